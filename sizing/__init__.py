@@ -1,0 +1,34 @@
+"""Sizing a garden solar fountain, in the order the sun and the water travel.
+
+Read the modules in the order of ``PATH``: the place, the sun over it, the year of weather, the light
+on the panel, the panel, the cable, the water itself, the pump and its motor, the pipe, the outlet,
+the operating point where all of them agree, the year of operating points, one moment worked out
+number by number, the design file, and the report that answers the garden club's questions.
+
+``FOUNDATION`` modules carry no physics of the fountain and may be imported by every stage. A stage
+imports the foundation and stages that stand before it in ``PATH``, never one that stands after it;
+``tests/test_imports.py`` keeps it so.
+"""
+
+FOUNDATION = ("errors", "working", "sources", "units", "constants", "tables")
+
+PATH = (
+    "place",
+    "sun",
+    "weather",
+    "irradiance",
+    "panel",
+    "wiring",
+    "water",
+    "pump",
+    "pipes",
+    "outlet",
+    "operating_point",
+    "year",
+    "moment",
+    "design",
+    "report",
+)
+
+MODEL_VERSION = "0.1.0"
+"""Changes when a shown number changes; README lists what changed and why."""

@@ -1,0 +1,136 @@
+"""Every book, standard and paper that a number or formula rests on, by key.
+
+``read`` says how we know the figure: "read" in the publication, "secondary" in a named later text that
+quotes it, "memory" where it was written from memory and checked only by recomputation, and
+"practice" for common practice without a published source.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True)
+class Source:
+    """A publication: title, who published it and when, where in it to look, and how it was read."""
+
+    title: str
+    publisher: str
+    year: int
+    where: str = ""
+    read: Literal["read", "secondary", "memory", "practice"] = "read"
+
+
+SOURCES: dict[str, Source] = {
+    "iso_80000_3": Source("ISO 80000-3 Quantities and units: space and time", "ISO", 2019, "standard gravity", "memory"),
+    "codata_2018": Source("CODATA recommended values of the fundamental constants", "NIST", 2018, "Boltzmann", "memory"),
+    "kopp_lean_2011": Source(
+        "A new, lower value of total solar irradiance", "Kopp & Lean, Geophysical Research Letters 38", 2011, "L01706", "memory"
+    ),
+    "iec_60904_3": Source(
+        "IEC 60904-3 Photovoltaic devices: measurement principles, reference irradiance",
+        "IEC",
+        2019,
+        "standard test conditions",
+        "memory",
+    ),
+    "de_soto_2006": Source(
+        "Improvement and validation of a model for photovoltaic array performance",
+        "De Soto, Klein & Beckman, Solar Energy 80",
+        2006,
+        "pp. 78-88",
+        "secondary",
+    ),
+    "batzelis_2016": Source(
+        "A method for the analytical extraction of the single-diode PV model parameters",
+        "Batzelis & Papathanassiou, IEEE Trans. Sustainable Energy 7",
+        2016,
+        "pp. 504-512",
+        "secondary",
+    ),
+    "faiman_2008": Source(
+        "Assessing the outdoor operating temperature of photovoltaic modules",
+        "Faiman, Progress in Photovoltaics 16",
+        2008,
+        "pp. 307-315; also IEC 61853-2",
+        "secondary",
+    ),
+    "iec_60228": Source("IEC 60228 Conductors of insulated cables", "IEC", 2004, "Table 3 and annex", "secondary"),
+    "spencer_1971": Source(
+        "Fourier series representation of the position of the sun", "Spencer, Search 2", 1971, "p. 172", "secondary"
+    ),
+    "duffie_beckman": Source(
+        "Solar Engineering of Thermal Processes, Photovoltaics and Wind",
+        "Duffie, Beckman & Blair, Wiley",
+        2020,
+        "ch. 1-2",
+        "secondary",
+    ),
+    "hay_davies_1980": Source(
+        "Calculations of the solar radiation incident on an inclined surface",
+        "Hay & Davies, Proc. First Canadian Solar Radiation Data Workshop",
+        1980,
+        "pp. 59-72",
+        "secondary",
+    ),
+    "hydrostatics": Source(
+        "Definition of head, hydraulic power and mean velocity",
+        "any hydraulics textbook",
+        1992,
+        "DOE-HDBK-1012/3-92 HT-03",
+        "read",
+    ),
+    "affinity_laws": Source(
+        "DOE-HDBK-1012/3-92 Thermodynamics, heat transfer and fluid flow",
+        "US Department of Energy",
+        1992,
+        "HT-03 p. 50, pump laws",
+        "read",
+    ),
+    "darcy_weisbach": Source(
+        "EPANET 2.2 User Manual", "US Environmental Protection Agency", 2020, "ch. 3, head loss formulas", "read"
+    ),
+    "epanet_fittings": Source(
+        "EPANET 2.2 User Manual", "US Environmental Protection Agency", 2020, "ch. 3, minor loss coefficients", "read"
+    ),
+    "clamond_2009": Source(
+        "Efficient resolution of the Colebrook equation", "Clamond, Ind. Eng. Chem. Res. 48", 2009, "pp. 3665-3671", "secondary"
+    ),
+    "unwin_1911": Source(
+        "Hydraulics (Unwin), Encyclopaedia Britannica 11th ed. vol. 14",
+        "Encyclopaedia Britannica",
+        1911,
+        "sections 16-50",
+        "read",
+    ),
+    "lueger_jet": Source(
+        "Height of a jet in still air (Lueger), as in teaching notes on building water supply",
+        "ch. 4, fire jets",
+        1900,
+        "h = H/(1 + phi H)",
+        "secondary",
+    ),
+    "usbr_pipe": Source(
+        "Water Measurement Manual, 3rd ed.", "US Bureau of Reclamation", 2001, "section 14-13(a), vertical pipes", "read"
+    ),
+    "francis_weir": Source(
+        "Hydraulics (Unwin), Encyclopaedia Britannica 11th ed. vol. 14",
+        "Encyclopaedia Britannica",
+        1911,
+        "section 42, Francis formula",
+        "read",
+    ),
+    "iapws_sr6": Source(
+        "Revised supplementary release on properties of liquid water at 0.1 MPa, SR6-08", "IAPWS", 2011, "viscosity", "memory"
+    ),
+    "kell_1975": Source(
+        "Density, thermal expansivity and compressibility of liquid water",
+        "Kell, J. Chem. Eng. Data 20",
+        1975,
+        "pp. 97-105",
+        "memory",
+    ),
+    "motor_equations": Source(
+        "Analysis of Electric Machinery", "Krause, Wasynczuk & Sudhoff", 2002, "ch. 2, permanent-magnet dc machine", "secondary"
+    ),
+    "common_practice": Source("Common practice, no source", "the trade", 2026, "", "practice"),
+}

@@ -1,0 +1,63 @@
+"""Imports run one way: along the path, never back; libraries enter at named doors only."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from sizing import FOUNDATION, PATH
+
+ROOT = Path(__file__).resolve().parent.parent
+DOORS = {
+    "pvlib": {"place", "sun", "weather", "irradiance", "panel"},
+    "pandas": {"place", "sun", "weather", "irradiance"},
+    "fluids": {"pipes"},
+    "scipy": {"pump", "panel", "operating_point"},
+    "pydantic": {"design"},
+}
+FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
+
+
+def imported(path: Path) -> list[str]:
+    """Dotted names that a file imports, "sizing.place" for both import forms."""
+    names = []
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            names += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path.name}: write imports out in full"
+            module = node.module or ""
+            names += [f"{module}.{alias.name}" for alias in node.names] if module == "sizing" else [module]
+    return names
+
+
+MODULES = sorted(path.stem for path in (ROOT / "sizing").glob("*.py") if path.stem != "__init__")
+
+
+def test_every_module_stands_in_the_path() -> None:
+    assert sorted(FOUNDATION + PATH) == MODULES
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_a_stage_looks_only_back(module: str) -> None:
+    order = FOUNDATION + PATH
+    own = [name.split(".")[1] for name in imported(ROOT / "sizing" / f"{module}.py") if name.startswith("sizing.")]
+    for name in own:
+        if name in order:
+            limit = len(FOUNDATION) if module in FOUNDATION else order.index(module)
+            assert order.index(name) < limit, f"sizing.{module} imports sizing.{name}, which stands later on the path"
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_libraries_enter_at_their_doors(module: str) -> None:
+    for name in imported(ROOT / "sizing" / f"{module}.py"):
+        top = name.split(".")[0]
+        assert top not in FORBIDDEN, f"sizing.{module} imports {top}"
+        if top in DOORS:
+            assert module in DOORS[top], f"sizing.{module} imports {top}; its doors are {sorted(DOORS[top])}"
+
+
+def test_web_and_api_never_reach_into_each_other_the_wrong_way() -> None:
+    for folder in ("sizing",):
+        for path in (ROOT / folder).rglob("*.py"):
+            assert not {name.split(".")[0] for name in imported(path)} & {"api", "web"}, path
