@@ -92,6 +92,20 @@ SOURCES: dict[str, Source] = {
     "epanet_fittings": Source(
         "EPANET 2.2 User Manual", "US Environmental Protection Agency", 2020, "ch. 3, minor loss coefficients", "read"
     ),
+    "munson_fittings": Source(
+        "Fundamentals of Fluid Mechanics (loss coefficients of pipe components)",
+        "Munson, Young & Okiishi, Wiley",
+        2009,
+        "Table 8.2; values read in a web table, title from memory",
+        "secondary",
+    ),
+    "perry_fittings": Source(
+        "Perry's Chemical Engineers' Handbook (friction loss of fittings and valves)",
+        "McGraw-Hill",
+        2008,
+        "values read in a web table, title from memory",
+        "secondary",
+    ),
     "clamond_2009": Source(
         "Efficient resolution of the Colebrook equation", "Clamond, Ind. Eng. Chem. Res. 48", 2009, "pp. 3665-3671", "secondary"
     ),
@@ -109,6 +123,13 @@ SOURCES: dict[str, Source] = {
         "h = H/(1 + phi H)",
         "secondary",
     ),
+    "ifsta_pumping": Source(
+        "Pumping Apparatus Driver/Operator Handbook",
+        "International Fire Service Training Association",
+        2006,
+        "ch. 7, flow of smooth-bore nozzles",
+        "secondary",
+    ),
     "usbr_pipe": Source(
         "Water Measurement Manual, 3rd ed.", "US Bureau of Reclamation", 2001, "section 14-13(a), vertical pipes", "read"
     ),
@@ -119,6 +140,9 @@ SOURCES: dict[str, Source] = {
         "section 42, Francis formula",
         "read",
     ),
+    "rouse_1936": Source(
+        "Discharge characteristics of the free overfall", "Rouse, Civil Engineering 6", 1936, "p. 257", "memory"
+    ),
     "iapws_sr6": Source(
         "Revised supplementary release on properties of liquid water at 0.1 MPa, SR6-08", "IAPWS", 2011, "viscosity", "memory"
     ),
@@ -128,6 +152,36 @@ SOURCES: dict[str, Source] = {
         1975,
         "pp. 97-105",
         "memory",
+    ),
+    "chaplin_water": Source(
+        "Water structure and science: water data",
+        "Martin Chaplin, London South Bank University",
+        2021,
+        "www1.lsbu.ac.uk/water/data1.html",
+    ),
+    "iapws_r12": Source(
+        "Release on the IAPWS formulation 2008 for the viscosity of ordinary water substance",
+        "IAPWS",
+        2008,
+        "R12-08 Table 4",
+        "memory",
+    ),
+    "cengel_cimbala": Source(
+        "Fluid Mechanics: Fundamentals and Applications",
+        "Cengel & Cimbala, McGraw-Hill",
+        2006,
+        "examples 8-2 and 8-3, inputs as in a public collection of worked examples",
+        "secondary",
+    ),
+    "crane_tp410": Source(
+        "Flow of Fluids Through Valves, Fittings, and Pipe, TP-410M",
+        "Crane",
+        2009,
+        "example 7.1, as in the documentation of the fluids library",
+        "secondary",
+    ),
+    "maurer_pipes": Source(
+        "Vignette of the R package hydraulics: pipe friction measured in a laboratory", "Maurer", 2021, "section 3"
     ),
     "motor_equations": Source(
         "Analysis of Electric Machinery", "Krause, Wasynczuk & Sudhoff", 2002, "ch. 2, permanent-magnet dc machine", "secondary"
