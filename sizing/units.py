@@ -24,3 +24,6 @@ ZERO_CELSIUS = 273.15
 """[K] ISO 80000-5."""
 MEGAJOULE_IN_KWH = 1 / 3.6
 """[kWh] in one megajoule."""
+
+SHOWN = {"deg": "°", "Cel": "°C", "mm2": "mm²", "Ohm": "ohm", "kWh/m2/d": "kWh/m² a day", "%/K": "% per °C"}
+"""How a unit code is written for people, where it differs from the code."""

@@ -12,8 +12,8 @@ DOORS = {
     "pvlib": {"place", "sun", "weather", "irradiance", "panel"},
     "pandas": {"place", "sun", "weather", "irradiance"},
     "fluids": {"pipes"},
-    "scipy": {"pump", "panel", "operating_point"},
-    "pydantic": {"design"},
+    "scipy": {"pump", "pump_curve", "panel", "load_line", "operating_point"},
+    "pydantic": {"fields", "design", "mistakes", "reading"},
 }
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
 

@@ -1,0 +1,292 @@
+"""The design file: everything one garden fountain needs, in SI units with the unit in the name.
+
+These models are the public contract (``schema_version`` 1): unknown fields are errors, every number has
+limits, a unit and a sentence of advice, and the form, the HTTP interface and the command line all read
+the same models. ``reading`` turns JSON into a ``Design`` or into sentences that say what to change.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from sizing.fields import ID_PATTERN, Strict, number, text
+
+
+class SkylinePoint(Strict):
+    azimuth_deg: float = number("skyline direction", "deg", 0, 360, "count clockwise from north", 135)
+    altitude_deg: float = number("skyline height angle", "deg", 0, 90, "0 is level, 90 straight up", 12)
+
+
+class PlaceInput(Strict):
+    name: str = text("place name", 80, "")
+    latitude_deg: float = number("latitude", "deg", -90, 90, "north is positive, south negative", 47.4)
+    longitude_deg: float = number("longitude", "deg", -180, 180, "east is positive, west negative", 8.5)
+    elevation_m: float | None = number("elevation", "m", -430, 5500, "leave it out to have it looked up", 410, None)
+    time_zone: str | None = text("time zone", 64, None, r"^[A-Za-z0-9_+\-/]*$")
+    skyline: tuple[SkylinePoint, ...] = Field(
+        strict=False,
+        default=(),
+        max_length=72,
+        description="What hides the sun: directions and height angles.",
+        json_schema_extra={"label": "skyline"},
+    )
+    albedo: float = number("ground reflection", "1", 0, 0.9, "grass and paving reflect about 0.2", 0.2, 0.2)
+
+
+class BuiltInSky(Strict):
+    kind: Literal["built_in"]
+
+
+GHI_NUMBER = number("monthly sun on level ground", "kWh/m2/d", 0, 12, "give the mean of one day in that month", 4.2)
+TEMPERATURE_NUMBER = number("monthly air temperature", "Cel", -50, 45, "give the month's mean", 14)
+
+
+class MonthlySky(Strict):
+    kind: Literal["monthly"]
+    ghi_kwh_per_m2_day: tuple[Annotated[float, GHI_NUMBER], ...] = Field(
+        strict=False,
+        min_length=12,
+        max_length=12,
+        description="Global horizontal irradiation, mean day of each month, January first.",
+        json_schema_extra={"label": "monthly sun on level ground"},
+    )
+    air_temperature_c: tuple[Annotated[float, TEMPERATURE_NUMBER], ...] | None = Field(
+        strict=False,
+        default=None,
+        min_length=12,
+        max_length=12,
+        description="Mean air temperature of each month, January first.",
+        json_schema_extra={"label": "monthly air temperatures"},
+    )
+
+
+class WeatherFileSky(Strict):
+    kind: Literal["weather_file"]
+    path: str = text("weather file", 400)
+
+
+SkyInput = Annotated[BuiltInSky | MonthlySky | WeatherFileSky, Field(discriminator="kind", json_schema_extra={"label": "sky"})]
+
+
+class MountingInput(Strict):
+    tilt_deg: float = number("panel tilt", "deg", 0, 90, "0 lies flat, 90 stands upright", 35)
+    azimuth_deg: float = number("panel direction", "deg", 0, 360, "count clockwise from true north: 180 faces south", 180)
+    soiling_pct: float = number("loss to dirt", "%", 0, 50, "a washed panel loses 1 to 5 %", 3, 3.0)
+
+
+class Price(Strict):
+    amount: float = number("price", "1", 0, 100000, "write it without a currency sign", 24.9)
+    currency: str = text("currency", 3, pattern=r"^[A-Z]{3}$")
+    source: str = text("price source", 120, "")
+    date: str = text("price date", 10, "", r"^(\d{4}-\d{2}-\d{2})?$")
+
+
+class PanelInput(Strict):
+    id: str = text("panel id", 40, pattern=ID_PATTERN)
+    name: str = text("panel name", 80)
+    vmp_v: float = number("voltage at maximum power", "V", 0.4, 100, "read it from the panel's label", 17.6)
+    imp_a: float = number("current at maximum power", "A", 0.01, 20, "read it from the panel's label", 1.14)
+    voc_v: float = number("open-circuit voltage", "V", 0.5, 120, "read it from the panel's label", 21.7)
+    isc_a: float = number("short-circuit current", "A", 0.01, 22, "read it from the panel's label", 1.22)
+    isc_temperature_coefficient_pct_per_c: float = number(
+        "temperature coefficient of short-circuit current", "%/K", -0.1, 0.2, "silicon gains about 0.05", 0.05, 0.05
+    )
+    voc_temperature_coefficient_pct_per_c: float = number(
+        "temperature coefficient of open-circuit voltage",
+        "%/K",
+        -0.6,
+        -0.1,
+        "silicon loses about 0.33: write -0.33",
+        -0.33,
+        -0.33,
+    )
+    in_series: int = number("panels in series", "1", 1, 8, "one string of one panel is 1", 1, 1)
+    in_parallel: int = number("panels in parallel", "1", 1, 8, "one string is 1", 1, 1)
+    price: Price | None = None
+
+
+class PumpPoint(Strict):
+    flow_l_per_min: float = number("flow of a pump point", "L/min", 0, 1000, "take litres per minute", 6)
+    head_m: float = number("head of a pump point", "m", 0, 60, "take metres of water", 1.4)
+    current_a: float = number("current of a pump point", "A", 0.001, 50, "take it at rated voltage", 0.9)
+
+
+class PumpInput(Strict):
+    id: str = text("pump id", 40, pattern=ID_PATTERN)
+    name: str = text("pump name", 80)
+    rated_voltage_v: float = number("rated voltage", "V", 1, 120, "read it from the pump's label", 12)
+    lowest_voltage_v: float = number("lowest voltage", "V", 0, 120, "0 if the pump has no electronics that cut off", 6, 0.0)
+    highest_voltage_v: float | None = number("highest voltage", "V", 1, 200, "read it from the pump's label", 24, None)
+    points: tuple[PumpPoint, ...] | None = Field(
+        strict=False,
+        default=None,
+        min_length=2,
+        max_length=40,
+        description="Head and current at rated voltage, flow rising from point to point.",
+        json_schema_extra={"label": "pump points"},
+    )
+    max_head_m: float | None = number("highest head on the box", "m", 0.05, 60, "the lift at which no water comes", 2.1, None)
+    max_flow_l_per_min: float | None = number(
+        "largest flow on the box", "L/min", 0.1, 1000, "the flow without any lift", 12, None
+    )
+    rated_current_a: float | None = number("rated current on the box", "A", 0.001, 50, "rated watts over rated volts", 1.1, None)
+    winding_resistance_ohm: float | None = number(
+        "winding resistance", "Ohm", 0.001, 500, "leave it out if not measured", 1.4, None
+    )
+    no_load_current_a: float | None = number("no-load current", "A", 0, 20, "leave it out if not measured", 0.1, None)
+    starting_current_a: float | None = number("starting current", "A", 0, 50, "leave it out if not measured", 0.2, None)
+    position: Literal["submersible", "surface"] = Field(
+        default="submersible",
+        description="In the water or beside it.",
+        json_schema_extra={"label": "pump position"},
+    )
+    price: Price | None = None
+
+    @model_validator(mode="after")
+    def one_description(self) -> "PumpInput":
+        box = [self.max_head_m, self.max_flow_l_per_min, self.rated_current_a]
+        if self.points is None and any(value is None for value in box):
+            raise PydanticCustomError(
+                "pump_undescribed",
+                "a pump needs either points (flow, head, current) or all three of max_head_m, max_flow_l_per_min and "
+                "rated_current_a from its box; add one or the other",
+            )
+        if self.points is not None and any(value is not None for value in box):
+            raise PydanticCustomError(
+                "pump_described_twice", "a pump has both points and box values; keep the points and remove the box values"
+            )
+        return self
+
+    @model_validator(mode="after")
+    def voltages_in_order(self) -> "PumpInput":
+        if self.lowest_voltage_v >= self.rated_voltage_v:
+            raise PydanticCustomError(
+                "voltages_out_of_order",
+                f"lowest voltage is {self.lowest_voltage_v:g} V and rated voltage {self.rated_voltage_v:g} V; "
+                "the lowest must be below the rated; check for swapped numbers",
+            )
+        if self.highest_voltage_v is not None and self.highest_voltage_v < self.rated_voltage_v:
+            raise PydanticCustomError(
+                "voltages_out_of_order",
+                f"highest voltage is {self.highest_voltage_v:g} V and rated voltage {self.rated_voltage_v:g} V; "
+                "the highest must not be below the rated; check for swapped numbers",
+            )
+        return self
+
+
+class Chosen(Strict):
+    panel: str = text("chosen panel", 40, pattern=ID_PATTERN)
+    pump: str = text("chosen pump", 40, pattern=ID_PATTERN)
+
+
+class DirectConnection(Strict):
+    kind: Literal["direct"]
+
+
+class ControllerConnection(Strict):
+    kind: Literal["controller"]
+    efficiency_pct: float = number("controller efficiency", "%", 50, 100, "good controllers reach 90 to 96 %", 92, 90.0)
+
+
+Connection = Annotated[
+    DirectConnection | ControllerConnection, Field(discriminator="kind", json_schema_extra={"label": "connection"})
+]
+
+
+class CableInput(Strict):
+    length_m: float = number("cable length, one way", "m", 0, 200, "measure from the panel to the pump", 6)
+    area_mm2: float = number("conductor area", "mm2", 0.2, 35, "it is printed on the cable", 1.5)
+    conductor_temperature_c: float = number("conductor temperature", "Cel", -20, 90, "40 in summer sun", 40, 40.0)
+
+
+FittingKind = Literal[
+    "entrance", "elbow_90", "elbow_45", "tee_run", "tee_branch", "check_valve", "ball_valve", "gate_valve", "hose_barb"
+]
+
+
+class FittingInput(Strict):
+    kind: FittingKind = Field(description="What sort of fitting.", json_schema_extra={"label": "fitting"})
+    count: int = number("number of fittings", "1", 1, 50, "leave the fitting out if there is none", 2)
+    k: float | None = number("loss coefficient", "1", 0, 100, "leave it out to take the table's value", 0.8, None)
+
+
+class PipeInput(Strict):
+    length_m: float = number("pipe length", "m", 0, 100, "measure along the pipe; split a longer run", 2.5)
+    inside_diameter_mm: float = number("pipe inside diameter", "mm", 2, 150, "measure the bore, not the outside", 13)
+    roughness_mm: float = number("pipe roughness", "mm", 0, 2, "new plastic has about 0.0015", 0.0015, 0.0015)
+    fittings: tuple[FittingInput, ...] = Field(
+        strict=False, default=(), max_length=20, description="Bends, valves and joints.", json_schema_extra={"label": "fittings"}
+    )
+
+
+HEIGHT = ("outlet height above the water", "m", 0, 10, "measure from the water level to the opening", 0.45)
+
+
+class NozzleOutlet(Strict):
+    kind: Literal["nozzle"]
+    bore_mm: float = number("nozzle bore", "mm", 0.5, 60, "measure the opening of one jet", 5)
+    count: int = number("number of jets", "1", 1, 200, "count the openings", 1, 1)
+    height_above_water_m: float = number(*HEIGHT)
+    discharge_coefficient: float | None = number("discharge coefficient", "1", 0.4, 1, "leave it out if not known", 0.946, None)
+    velocity_coefficient: float | None = number("velocity coefficient", "1", 0.4, 1, "leave it out if not known", 0.962, None)
+
+    @model_validator(mode="after")
+    def coefficients_possible(self) -> "NozzleOutlet":
+        discharge, velocity = self.discharge_coefficient, self.velocity_coefficient
+        if discharge is not None and velocity is not None and velocity < discharge:
+            raise PydanticCustomError(
+                "coefficients_impossible",
+                f"velocity coefficient is {velocity:g} and discharge coefficient {discharge:g}; a jet cannot pass more than its "
+                "bore at its speed; the velocity coefficient must not be below the discharge coefficient; check both",
+            )
+        return self
+
+
+class OpenPipeOutlet(Strict):
+    kind: Literal["open_pipe"]
+    height_above_water_m: float = number(*HEIGHT)
+    inside_diameter_mm: float | None = number(
+        "outlet pipe inside diameter", "mm", 2, 150, "leave it out if it is the pipe's", 20, None
+    )
+
+
+class SpillwayOutlet(Strict):
+    kind: Literal["spillway"]
+    width_m: float = number("spillway width", "m", 0.02, 5, "measure along the lip", 0.3)
+    height_above_water_m: float = number("lip height above the water", "m", 0, 10, "measure from the water level to the lip", 0.6)
+    end_contractions: int = number(
+        "end contractions", "1", 0, 2, "0 if the water fills the channel, 2 if the lip stands free", 0, 0
+    )
+
+
+OutletInput = Annotated[
+    NozzleOutlet | OpenPipeOutlet | SpillwayOutlet, Field(discriminator="kind", json_schema_extra={"label": "outlet"})
+]
+
+
+class Design(Strict):
+    """One garden fountain: place, sky, mounting, panels, pumps, cable, pipe and outlet."""
+
+    schema_version: Literal[1] = Field(description="Always 1.", json_schema_extra={"label": "schema version"})
+    title: str = text("title", 120, "")
+    note: str = text("note", 500, "")
+    place: PlaceInput = Field(json_schema_extra={"label": "place"})
+    sky: SkyInput = BuiltInSky(kind="built_in")
+    mounting: MountingInput = Field(json_schema_extra={"label": "mounting"})
+    panels: tuple[PanelInput, ...] = Field(strict=False, min_length=1, max_length=6, json_schema_extra={"label": "panels"})
+    pumps: tuple[PumpInput, ...] = Field(strict=False, min_length=1, max_length=12, json_schema_extra={"label": "pumps"})
+    chosen: Chosen | None = Field(default=None, json_schema_extra={"label": "chosen"})
+    connection: Connection = DirectConnection(kind="direct")
+    cable: CableInput = Field(json_schema_extra={"label": "cable"})
+    pipe: PipeInput = Field(json_schema_extra={"label": "pipe"})
+    outlet: OutletInput
+    water_temperature_c: float = number("water temperature", "Cel", 0, 40, "15 on a usual day", 15, 15.0)
+
+    @model_validator(mode="after")
+    def ids_are_clear(self) -> "Design":
+        for label, ids in (("panel", [panel.id for panel in self.panels]), ("pump", [pump.id for pump in self.pumps])):
+            doubled = sorted({name for name in ids if ids.count(name) > 1})
+            if doubled:
+                raise PydanticCustomError("id_doubled", f"{label} id {doubled[0]} is used twice; give each {label} its own id")
+        return self

@@ -1,0 +1,117 @@
+"""The load line: what the pump asks of the panel at every speed, with this pipe and this outlet.
+
+At each flow the pipe and outlet ask a head; the pump meets it at one speed only; that speed asks one
+current and one voltage. So pump, pipe and outlet together are a single line in the volt-ampere plane,
+whatever the sun does, and are solved once.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import brentq
+
+from sizing.motor import motor_current, motor_voltage
+from sizing.outlet import Outlet, jet_height, outlet_head
+from sizing.pipes import Pipe, pipe_loss
+from sizing.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current
+from sizing.working import formula
+
+DRY_STEPS = 60
+WET_STEPS = 240
+
+
+@dataclass(frozen=True)
+class Waterway:
+    """Pipe and outlet between the pump and the open air; ``outlet.height`` is the lift."""
+
+    pipe: Pipe
+    outlet: Outlet
+
+
+@dataclass(frozen=True, eq=False)
+class LoadLine:
+    """Nodes with rising speed ratio; flow [m3/s], head [m], current [A], voltage [V] at the motor, jet [m]."""
+
+    pump: Pump
+    waterway: Waterway
+    speed: NDArray[np.float64]
+    flow: NDArray[np.float64]
+    head: NDArray[np.float64]
+    current: NDArray[np.float64]
+    voltage: NDArray[np.float64]
+    jet: NDArray[np.float64]
+    lift_speed: float
+
+
+@formula("lift + pipe_loss + outlet_head", unit="m", source="hydrostatics")
+def total_head(lift: Numeric, pipe_loss: Numeric, outlet_head: Numeric) -> Numeric:
+    """Head the pump must give [m]: lift, friction with fittings, and what the outlet turns into speed.
+
+    Examples
+    --------
+    >>> total_head(0.55, 0.21, 0.71)
+    1.47
+    """
+    return lift + pipe_loss + outlet_head
+
+
+def system_head(waterway: Waterway, flow: Numeric) -> NDArray[np.float64]:
+    """Head that the pipe and outlet ask at a flow [m]; the lift alone at no flow."""
+    loss = pipe_loss(waterway.pipe, flow)
+    return np.asarray(total_head(waterway.outlet.height, loss, outlet_head(waterway.outlet, flow)), dtype=float)
+
+
+def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
+    """Flow [m3/s] where the pump's head at a speed ratio equals the system head; 0 where it cannot lift."""
+    lift = waterway.outlet.height
+    if speed <= 0 or speed**2 * pump.shut_off_head <= lift:
+        return 0.0
+
+    def surplus(flow: float) -> float:
+        return float(pump_head(pump, flow, speed) - system_head(waterway, flow))
+
+    return float(brentq(surplus, 0.0, speed * pump.largest_flow, xtol=1e-12, rtol=1e-10))
+
+
+def speed_at(pump: Pump, flow: NDArray[np.float64], head: NDArray[np.float64], top: float) -> NDArray[np.float64]:
+    """Speed ratio at which the pump gives each head at each flow, by bisection up to ``top``.
+
+    The head at a fixed flow rises with speed, so there is one answer.
+    """
+    low, high = np.zeros_like(flow), np.full_like(flow, top)
+    for _ in range(48):
+        middle = 0.5 * (low + high)
+        enough = pump_head(pump, flow, middle) >= head
+        low, high = np.where(enough, low, middle), np.where(enough, middle, high)
+    return 0.5 * (low + high)
+
+
+def load_line(pump: Pump, waterway: Waterway, top_speed: float) -> LoadLine:
+    """Solve pump, pipe and outlet together from standstill to ``top_speed`` (ratio, above 0).
+
+    Between standstill and the speed that passes the lift the motor turns the water without moving it.
+    """
+    lift = waterway.outlet.height
+    start = float(lift_speed(lift, pump.shut_off_head))
+    dry = np.linspace(0.0, min(start, top_speed), DRY_STEPS) if start > 0 else np.zeros(1)
+    top_flow = flow_at(pump, waterway, top_speed)
+    if top_flow > 0:
+        wet_flow = top_flow * np.linspace(0.0, 1.0, WET_STEPS)[1:]
+        wet_speed = speed_at(pump, wet_flow, system_head(waterway, wet_flow), 1.001 * top_speed)
+        speed, flow = np.concatenate([dry, wet_speed]), np.concatenate([np.zeros_like(dry), wet_flow])
+    else:
+        speed, flow = dry, np.zeros_like(dry)
+    current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow, speed)))
+    voltage = np.asarray(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance))
+    return LoadLine(
+        pump=pump,
+        waterway=waterway,
+        speed=speed,
+        flow=flow,
+        head=pump_head(pump, flow, speed),
+        current=current,
+        voltage=voltage,
+        jet=jet_height(waterway.outlet, flow),
+        lift_speed=start,
+    )
