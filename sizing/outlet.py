@@ -223,8 +223,8 @@ def open_pipe_jet_height(flow: Numeric, diameter: Numeric) -> Numeric:
 
     Examples
     --------
-    >>> open_pipe_jet_height(np.array([3.1, 7.3, 23.0]) / 60000, 0.0191)
-    array([0.00753, 0.01769, 0.1066])
+    >>> open_pipe_jet_height(np.array([3.1, 7.3, 23.0]) / 60000, 0.0191).tolist()
+    [0.00753, 0.01769, 0.1066]
     """
     spilling, throwing = overflow_height(flow, diameter), thrown_height(flow, diameter)
     low, high = OVERFLOW_LIMIT * diameter, JET_LIMIT * diameter
