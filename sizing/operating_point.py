@@ -17,10 +17,11 @@ from numpy.typing import NDArray
 from scipy.optimize import brentq
 
 from sizing.constants import REFERENCE_IRRADIANCE
+from sizing.diode import Diode, at_conditions
 from sizing.load_line import LoadLine, Waterway, flow_at, load_line, system_head
 from sizing.motor import motor_current, motor_voltage
 from sizing.outlet import jet_height
-from sizing.panel import Diode, at_conditions, current_at_voltage, maximum_power, open_circuit_voltage
+from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.pump import Pump, pump_load_current
 
 HIGHEST_IRRADIANCE = 2000.0

@@ -1,0 +1,154 @@
+"""The report: one design sized from its place to the water of each month.
+
+``size`` runs the path once and keeps what the pages, the command line and the HTTP interface show; it
+opens no file but a weather file from a folder that the caller names.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.assembly import Fountain, fountain_of, place_of, sky_of
+from sizing.assumptions import always, left_out
+from sizing.cautions import cautions
+from sizing.design import Design
+from sizing.errors import Note
+from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
+from sizing.moment import Moment, moment_of
+from sizing.operating_point import Match, Operation, match, operate
+from sizing.place import Place
+from sizing.verdict import Verdict, verdict_of
+from sizing.weather import Sky
+from sizing.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
+
+STRENGTHS = np.array([100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 700.0, 800.0, 900.0, 1000.0])
+"""[W/m2] Strengths of sun at which operating points are listed."""
+SKIES = {"clear": 0.9, "usual": USUAL, "dull": DULL}
+"""Which day of a month a word means: the share of the month's days that are duller."""
+
+
+@dataclass(frozen=True)
+class When:
+    """A moment in words: month 1..12, hour 0..23, sky "clear", "usual" or "dull"; ``None`` picks the best."""
+
+    month: int | None = None
+    hour: int | None = None
+    sky: str = "clear"
+
+
+@dataclass(frozen=True, eq=False)
+class Report:
+    """Everything that one sizing found."""
+
+    design: Design
+    place: Place
+    fountain: Fountain
+    sky: Sky
+    sun: PlaneSun
+    match: Match
+    operation: Operation
+    year: Year
+    water_band: tuple[NDArray[np.float64], NDArray[np.float64]]
+    year_band: tuple[float, float]
+    strengths: NDArray[np.float64]
+    strength_temperature: NDArray[np.float64]
+    points: Operation
+    first_sun: float | None
+    moment: Moment
+    verdict: Verdict
+    assumptions: tuple[Note, ...]
+    warnings: tuple[Note, ...]
+
+
+def size(design: Design, folder: Path | None = None, when: When | None = None) -> Report:
+    """Size one design: its chosen panel and pump, over a whole year.
+
+    Parameters
+    ----------
+    design : checked design
+    folder : where a weather file named by the design is looked for; ``None`` refuses weather files
+    when : the moment that is worked out number by number; the clear best hour of the best month by default
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause, if the place has no built-in sky, a label is impossible, ...
+    """
+    fountain = fountain_of(design)
+    place, place_notes = place_of(design)
+    sky, place = sky_of(design, place, folder)
+    mounting = design.mounting
+    sun = plane_sun(sky, place, mounting.tilt_deg, mounting.azimuth_deg, mounting.soiling_pct / 100)
+    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    operation = operate_lit(solved, sun.effective, sun.cell_temperature)
+    year = year_of(sky, sun, operation)
+    low, high = (monthly_water(sky, solved, sun, factor) for factor in (1 - sky.month_band, 1 + sky.month_band))
+    year_low, year_high = (
+        float(monthly_water(sky, solved, sun, factor).sum()) for factor in (1 - sky.year_band, 1 + sky.year_band)
+    )
+    daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
+    warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
+    first = first_playing_sun(solved, daylight_air)
+    moment = moment_of(design, place, sky, sun, fountain, solved, *pick(sky, year, when or When()))
+    notes = [note for note in (*sky.notes, *place_notes) if note.severity == "info"]
+    assumed = [*notes, *left_out(design, fountain), *fountain.pump.notes, *always(sky, design)]
+    loud = [note for note in (*sky.notes, *place_notes) if note.severity == "warning"]
+    return Report(
+        design=design,
+        place=place,
+        fountain=fountain,
+        sky=sky,
+        sun=sun,
+        match=solved,
+        operation=operation,
+        year=year,
+        water_band=(low, high),
+        year_band=(year_low, year_high),
+        strengths=STRENGTHS,
+        strength_temperature=warmth,
+        points=operate(solved, STRENGTHS, warmth),
+        first_sun=first,
+        moment=moment,
+        verdict=verdict_of(design, fountain, sky, year, first),
+        assumptions=tuple(note for note in assumed if note.severity == "info"),
+        warnings=(*loud, *cautions(design, fountain, sky, sun, year, operation)),
+    )
+
+
+def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np.float64]) -> Operation:
+    """Operating points of a year; the nights are zeros and cost nothing."""
+    lit = np.flatnonzero(irradiance > 0)
+    found = operate(solved, irradiance[lit], cell[lit])
+
+    def spread(values: NDArray[np.float64]) -> NDArray[np.float64]:
+        whole = np.zeros(irradiance.shape, dtype=values.dtype)
+        whole[lit] = values
+        return whole
+
+    return Operation(**{name: spread(getattr(found, name)) for name in Operation.__dataclass_fields__})
+
+
+def monthly_water(sky: Sky, solved: Match, sun: PlaneSun, factor: float) -> NDArray[np.float64]:
+    """Water of each month [m3] if the sun were ``factor`` times as strong, for the band of the sky."""
+    lit = np.flatnonzero(sun.effective > 0)
+    flow = operate(solved, factor * sun.effective[lit], sun.cell_temperature[lit]).flow
+    return np.bincount(sky.month[lit], weights=flow, minlength=13)[1:] * 86400.0 / sky.steps_per_day
+
+
+def first_playing_sun(solved: Match, air_temperature: float) -> float | None:
+    """Least sun on the cells that makes the fountain play [W/m2], on a usual day; ``None`` if none up to 1200 does."""
+    sun = np.linspace(0.0, 1200.0, 1201)
+    plays = operate(solved, sun, np.asarray(cell_temperature(sun, air_temperature, 1.0))).flow > 0
+    return float(sun[np.argmax(plays)]) if np.any(plays) else None
+
+
+def pick(sky: Sky, year: Year, when: When) -> tuple[int, int, str, int]:
+    """Month, hour, sky and the step of the year that a moment in words means."""
+    best = max(year.months, key=lambda month: (month.water, month.poa))
+    month = when.month or best.month
+    usual = year.months[month - 1]
+    hour = when.hour if when.hour is not None else (usual.best_hour if usual.flow > 0 else 12)
+    day = day_of_kind(sky, month, SKIES[when.sky])
+    return month, hour, when.sky, step_at(sky, day, hour + 1e-9)
