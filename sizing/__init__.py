@@ -15,6 +15,11 @@ FOUNDATION = ("errors", "working", "sources", "units", "constants", "tables")
 PATH = (
     "place",
     "sun",
+    "climate",
+    "synthetic_year",
+    "monthly_values",
+    "weather_file",
+    "file_notes",
     "weather",
     "irradiance",
     "diode",

@@ -12,3 +12,6 @@ REFERENCE_CELL_TEMPERATURE = Constant(25.0, "reference_cell_temperature", "Cel",
 FAIMAN_U0 = Constant(25.0, "faiman_heat_loss", "W/(m2.K)", "faiman_2008")
 FAIMAN_U1 = Constant(6.84, "faiman_wind_loss", "W/(m2.K)/(m/s)", "faiman_2008")
 COPPER_TEMPERATURE_COEFFICIENT = Constant(0.00393, "copper_temperature_coefficient", "1/K", "iec_60228")
+LAPSE_RATE = Constant(0.0065, "lapse_rate", "K/m", "standard_atmosphere")
+TABLE_CORRECTION = Constant(0.88, "table_correction", "1", "table_comparison")
+CLEAREST_MONTH = Constant(0.75, "clearest_month", "1", "table_comparison")

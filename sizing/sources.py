@@ -187,6 +187,13 @@ SOURCES: dict[str, Source] = {
         "solar radiation from the daily range of temperature",
         "memory",
     ),
+    "marion_2017": Source(
+        "Numerical method for angle-of-incidence correction factors for diffuse radiation incident photovoltaic modules",
+        "Marion, Solar Energy 147",
+        2017,
+        "pp. 344-348; glass by De Soto, Klein & Beckman 2006",
+        "secondary",
+    ),
     "hay_davies_1980": Source(
         "Calculations of the solar radiation incident on an inclined surface",
         "Hay & Davies, Proc. First Canadian Solar Radiation Data Workshop",

@@ -9,8 +9,8 @@ from sizing import FOUNDATION, PATH
 
 ROOT = Path(__file__).resolve().parent.parent
 DOORS = {
-    "pvlib": {"place", "sun", "weather", "irradiance", "panel"},
-    "pandas": {"place", "sun", "weather", "irradiance"},
+    "pvlib": {"place", "sun", "weather_file", "irradiance", "panel"},
+    "pandas": {"sun", "weather_file"},
     "fluids": {"pipes"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "operating_point"},
     "pydantic": {"fields", "design", "mistakes", "reading"},
