@@ -1,0 +1,159 @@
+"""What a picture is made of: plain shapes, the palette, and the tables that go beside a picture.
+
+Coordinates are in the units of the picture (about 400 across), x to the right, y downwards. Nothing
+here knows HTML; the template prints the shapes one after the other, later ones on top.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, fields, replace
+from typing import Any, ClassVar
+
+from web.words import finite
+
+WATER = "#12436D"
+SUN = "#F46A25"
+SUN_TEXT = "#C2410C"
+INK = "#1B1F23"
+QUIET = "#4D565C"
+STONE = "#7D868C"
+RULE = "#D5D9DC"
+PAPER = "#FFFFFF"
+SAND = "#F4F1EC"
+POOL = "#DCE8F0"
+RAMP = ("#CFE0EC", "#A3C3D9", "#74A2C2", "#477FA7", "#265F8B", "#12436D")
+"""Pale to deep, one hue, so that it also reads in grey; dry is SAND."""
+
+WIDTH = 400.0
+TEXT_SIZE = 14.0
+"""14 units of 400 are 10 px where the picture is 288 px wide, on a phone of 320 px."""
+
+Points = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Rectangle:
+    """A filled or outlined rectangle; ``tip`` is shown where a mouse rests on it."""
+
+    kind: ClassVar[str] = "rectangle"
+    x: float
+    y: float
+    width: float
+    height: float
+    fill: str
+    stroke: str = "none"
+    stroke_width: float = 0.0
+    dash: str = ""
+    radius: float = 0.0
+    opacity: float = 1.0
+    tip: str = ""
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line through points, or an area where ``fill`` is given; ``closed`` joins the ends, ``round`` rounds them."""
+
+    kind: ClassVar[str] = "line"
+    points: Points
+    stroke: str = "none"
+    stroke_width: float = 1.0
+    dash: str = ""
+    fill: str = "none"
+    closed: bool = False
+    round: bool = False
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A disc or ring; ``tip`` is shown where a mouse rests on it."""
+
+    kind: ClassVar[str] = "circle"
+    x: float
+    y: float
+    radius: float
+    fill: str
+    stroke: str = "none"
+    stroke_width: float = 0.0
+    tip: str = ""
+
+
+@dataclass(frozen=True)
+class Text:
+    """A line of words; ``anchor`` (start, middle, end) says which part of it stands at x."""
+
+    kind: ClassVar[str] = "text"
+    x: float
+    y: float
+    content: str
+    size: float = TEXT_SIZE
+    anchor: str = "start"
+    fill: str = INK
+    weight: int = 400
+
+
+Shape = Rectangle | Line | Circle | Text
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Shapes in the order in which they are painted, on a sheet of this size."""
+
+    width: float
+    height: float
+    shapes: tuple[Shape, ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """Numbers as text; the first cell of a row is its header."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A picture with what must stand beside it.
+
+    ``name`` begins the ids in the page, so it must be unique there. ``finding`` is the sentence under
+    the picture, ``description`` what somebody hears who cannot see it. ``short_table`` is always open,
+    ``table`` unfolds. ``narrow`` is the picture for phones where the same one would be too small.
+    """
+
+    name: str
+    title: str
+    description: str
+    finding: str
+    picture: Picture
+    table: Table
+    short_table: Table | None = None
+    narrow: Picture | None = None
+
+
+def rounded(value: float) -> float:
+    """Round a coordinate to a tenth; whole numbers lose their point. NaN and infinity are refused.
+
+    Examples
+    --------
+    >>> rounded(7.3191), rounded(7.02), rounded(-0.04)
+    (7.3, 7, 0)
+    """
+    near = round(finite(value), 1)
+    return int(near) if near == int(near) else near
+
+
+def settled(shape: Shape) -> Shape:
+    """Round every number of a shape."""
+    changes: dict[str, Any] = {}
+    for field in fields(shape):
+        value = getattr(shape, field.name)
+        if field.name == "points":
+            changes["points"] = tuple((rounded(x), rounded(y)) for x, y in value)
+        elif isinstance(value, float) and field.name != "opacity":
+            changes[field.name] = rounded(value)
+    return replace(shape, **changes)
+
+
+def picture(width: float, height: float, shapes: Iterable[Shape]) -> Picture:
+    """Put shapes on a sheet, every coordinate rounded to a tenth."""
+    return Picture(rounded(width), rounded(height), tuple(settled(shape) for shape in shapes))
