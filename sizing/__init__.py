@@ -2,15 +2,16 @@
 
 Read the modules in the order of ``PATH``: the place, the sun over it, the year of weather, the light
 on the panel, the panel, the cable, the water itself, the pump and its motor, the pipe, the outlet,
-the operating point where all of them agree, the year of operating points, one moment worked out
-number by number, the design file, and the report that answers the garden club's questions.
+the operating point where all of them agree, and the year of operating points. Then the design file,
+the parts it describes, one moment worked out number by number, and the report that answers the garden
+club's questions.
 
 ``FOUNDATION`` modules carry no physics of the fountain and may be imported by every stage. A stage
 imports the foundation and stages that stand before it in ``PATH``, never one that stands after it;
 ``tests/test_imports.py`` keeps it so.
 """
 
-FOUNDATION = ("errors", "working", "sources", "units", "constants", "tables")
+FOUNDATION = ("errors", "working", "sources", "units", "words", "constants", "tables")
 
 PATH = (
     "place",
@@ -36,12 +37,20 @@ PATH = (
     "load_line",
     "operating_point",
     "year",
-    "moment",
     "fields",
     "design",
     "mistakes",
     "reading",
+    "assembly",
+    "assumptions",
+    "cautions",
+    "verdict",
+    "moment_sun",
+    "moment_power",
+    "moment_water",
+    "moment",
     "report",
+    "answer",
 )
 
 MODEL_VERSION = "0.1.0"

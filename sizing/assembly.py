@@ -23,7 +23,7 @@ from sizing.load_line import Waterway
 from sizing.motor import Motor
 from sizing.operating_point import Supply
 from sizing.outlet import Nozzle, OpenPipe, Outlet, Spillway
-from sizing.panel import fit_label
+from sizing.panel import fit_label, fit_notes
 from sizing.pipes import Pipe, fitting_k
 from sizing.place import Place, looked_up_elevation
 from sizing.pump import Pump
@@ -43,6 +43,7 @@ class Fountain:
     pump_input: PumpInput
     panel_pointer: str
     pump_pointer: str
+    panel_notes: tuple[Note, ...]
     supply: Supply
     pump: Pump
     waterway: Waterway
@@ -80,17 +81,21 @@ def sky_of(design: Design, place: Place, folder: Path | None) -> tuple[Sky, Plac
 
 def fountain_of(design: Design, panel_id: str | None = None, pump_id: str | None = None) -> Fountain:
     """The parts of one panel with one pump; the chosen pair unless ids are given."""
-    panel_index = index_of("panel", [panel.id for panel in design.panels], panel_id or (design.chosen and design.chosen.panel))
-    pump_index = index_of("pump", [pump.id for pump in design.pumps], pump_id or (design.chosen and design.chosen.pump))
+    chosen_panel, chosen_pump = (design.chosen.panel, design.chosen.pump) if design.chosen else (None, None)
+    panel_index = index_of("panel", [panel.id for panel in design.panels], panel_id or chosen_panel)
+    pump_index = index_of("pump", [pump.id for pump in design.pumps], pump_id or chosen_pump)
     water_density = float(density(design.water_temperature_c))
     panel, pump = design.panels[panel_index], design.pumps[pump_index]
     panel_pointer, pump_pointer = f"#/panels/{panel_index}", f"#/pumps/{pump_index}"
+    supply = supply_of(design, panel, panel_pointer)
+    power = panel.vmp_v * panel.imp_a * panel.in_series * panel.in_parallel
     return Fountain(
         panel_input=panel,
         pump_input=pump,
         panel_pointer=panel_pointer,
         pump_pointer=pump_pointer,
-        supply=supply_of(design, panel, panel_pointer),
+        panel_notes=fit_notes(supply.panel, power, panel_pointer),
+        supply=supply,
         pump=pump_of(pump, water_density, pump_pointer),
         waterway=Waterway(pipe_of(design), outlet_of(design)),
         water_density=water_density,

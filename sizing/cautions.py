@@ -3,7 +3,6 @@
 import numpy as np
 
 from sizing.assembly import Fountain
-from sizing.design import Design
 from sizing.diode import cold_open_circuit_voltage
 from sizing.errors import Note
 from sizing.irradiance import PlaneSun
@@ -21,12 +20,10 @@ LATE_START = 600.0
 """[W/m2] Sun above which a fountain starts too late to please; common practice, no source."""
 
 
-def cautions(
-    design: Design, fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation, first_sun: float | None
-) -> tuple[Note, ...]:
+def cautions(fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation, first_sun: float | None) -> tuple[Note, ...]:
     """Every warning that this design earns, in the order of the path."""
     found = [
-        *voltage_cautions(design, fountain, sun, year),
+        *voltage_cautions(fountain, sun, year),
         cable_caution(fountain, operation),
         curve_caution(fountain, operation),
         start_caution(first_sun),
@@ -47,7 +44,7 @@ def coldest_open_circuit(fountain: Fountain, sun: PlaneSun) -> float:
     )
 
 
-def voltage_cautions(design: Design, fountain: Fountain, sun: PlaneSun, year: Year) -> list[Note]:
+def voltage_cautions(fountain: Fountain, sun: PlaneSun, year: Year) -> list[Note]:
     """Over-voltage hours, the voltage a standing pump sees, and the limit for wet places."""
     found = []
     highest = fountain.pump.highest_voltage

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from scipy.optimize import brentq
 
 from sizing.motor import motor_current, motor_voltage
-from sizing.outlet import Outlet, jet_height, outlet_head
+from sizing.outlet import Outlet, jet_height, largest_flow, outlet_head
 from sizing.pipes import Pipe, pipe_loss
 from sizing.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current
 from sizing.working import formula
@@ -71,7 +71,10 @@ def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
     def surplus(flow: float) -> float:
         return float(pump_head(pump, flow, speed) - system_head(waterway, flow))
 
-    return float(brentq(surplus, 0.0, speed * pump.largest_flow, xtol=1e-12, rtol=1e-10))
+    most = min(speed * pump.largest_flow, largest_flow(waterway.outlet))
+    if surplus(most) > 0:
+        system_head(waterway, 1.001 * most)  # refuses with its own sentence: the lip cannot pass this flow
+    return float(brentq(surplus, 0.0, most, xtol=1e-12, rtol=1e-10))
 
 
 def speed_at(pump: Pump, flow: NDArray[np.float64], head: NDArray[np.float64], top: float) -> NDArray[np.float64]:
@@ -112,6 +115,6 @@ def load_line(pump: Pump, waterway: Waterway, top_speed: float) -> LoadLine:
         head=pump_head(pump, flow, speed),
         current=current,
         voltage=voltage,
-        jet=jet_height(waterway.outlet, flow),
+        jet=np.asarray(jet_height(waterway.outlet, flow), dtype=float),
         lift_speed=start,
     )

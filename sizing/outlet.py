@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.constants import STANDARD_GRAVITY
-from sizing.spillway import spillway_head
+from sizing.spillway import most_over_lip, spillway_head
 from sizing.tables import NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
 from sizing.working import formula
 
@@ -258,6 +258,17 @@ def outlet_head(outlet: Outlet, flow: Numeric) -> Numeric:
     if isinstance(outlet, OpenPipe):
         return open_pipe_head(flow, outlet.diameter)
     return spillway_head(flow, outlet.width, outlet.end_contractions)
+
+
+def largest_flow(outlet: Outlet) -> float:
+    """Flow beyond which an outlet's formula does not hold [m3/s]; infinite for nozzle and open pipe.
+
+    Examples
+    --------
+    >>> largest_flow(OpenPipe(0.02, 0.3)), largest_flow(Spillway(0.02, 0.4, 2)) * 60000
+    (inf, 12.33)
+    """
+    return float(most_over_lip(outlet.width, outlet.end_contractions)) if isinstance(outlet, Spillway) else float("inf")
 
 
 def jet_height(outlet: Outlet, flow: Numeric) -> Numeric:

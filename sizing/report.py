@@ -17,7 +17,7 @@ from sizing.design import Design
 from sizing.errors import Note
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
 from sizing.moment import Moment, moment_of
-from sizing.operating_point import Match, Operation, match, operate
+from sizing.operating_point import Match, Operation, State, match, operate
 from sizing.place import Place
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
@@ -90,11 +90,11 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     )
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
-    first = first_playing_sun(solved, daylight_air)
-    moment = moment_of(design, place, sky, sun, fountain, solved, *pick(sky, year, when or When()))
-    notes = [note for note in (*sky.notes, *place_notes) if note.severity == "info"]
-    assumed = [*notes, *left_out(design, fountain), *fountain.pump.notes, *always(sky, design)]
-    loud = [note for note in (*sky.notes, *place_notes) if note.severity == "warning"]
+    first, below = first_playing_sun(solved, daylight_air)
+    moment = moment_of(design, place, sky, sun, fountain, *pick(sky, year, when or When()))
+    own_notes = [*sky.notes, *place_notes, *fountain.panel_notes, *fountain.pump.notes]
+    assumed = [note for note in own_notes if note.severity == "info"]
+    loud = [note for note in own_notes if note.severity == "warning"]
     return Report(
         design=design,
         place=place,
@@ -111,9 +111,9 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
         points=operate(solved, STRENGTHS, warmth),
         first_sun=first,
         moment=moment,
-        verdict=verdict_of(design, fountain, sky, year, first),
-        assumptions=tuple(note for note in assumed if note.severity == "info"),
-        warnings=(*loud, *cautions(design, fountain, sky, sun, year, operation)),
+        verdict=verdict_of(fountain, year, first, below),
+        assumptions=(*assumed, *left_out(design, fountain), *always(sky, design)),
+        warnings=(*loud, *cautions(fountain, sun, year, operation, first)),
     )
 
 
@@ -122,12 +122,12 @@ def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np
     lit = np.flatnonzero(irradiance > 0)
     found = operate(solved, irradiance[lit], cell[lit])
 
-    def spread(values: NDArray[np.float64]) -> NDArray[np.float64]:
-        whole = np.zeros(irradiance.shape, dtype=values.dtype)
-        whole[lit] = values
-        return whole
-
-    return Operation(**{name: spread(getattr(found, name)) for name in Operation.__dataclass_fields__})
+    whole = {}
+    for name in Operation.__dataclass_fields__:
+        values = getattr(found, name)
+        whole[name] = np.zeros(irradiance.shape, dtype=values.dtype)
+        whole[name][lit] = values
+    return Operation(**whole)
 
 
 def monthly_water(sky: Sky, solved: Match, sun: PlaneSun, factor: float) -> NDArray[np.float64]:
@@ -137,11 +137,18 @@ def monthly_water(sky: Sky, solved: Match, sun: PlaneSun, factor: float) -> NDAr
     return np.bincount(sky.month[lit], weights=flow, minlength=13)[1:] * 86400.0 / sky.steps_per_day
 
 
-def first_playing_sun(solved: Match, air_temperature: float) -> float | None:
-    """Least sun on the cells that makes the fountain play [W/m2], on a usual day; ``None`` if none up to 1200 does."""
+def first_playing_sun(solved: Match, air_temperature: float) -> tuple[float | None, State]:
+    """Least sun on the cells that makes the fountain play [W/m2], and what it does with a little less.
+
+    ``None`` and the state in full sun, if no sun up to 1200 W/m2 does.
+    """
     sun = np.linspace(0.0, 1200.0, 1201)
-    plays = operate(solved, sun, np.asarray(cell_temperature(sun, air_temperature, 1.0))).flow > 0
-    return float(sun[np.argmax(plays)]) if np.any(plays) else None
+    found = operate(solved, sun, np.asarray(cell_temperature(sun, air_temperature, 1.0)))
+    plays = found.flow > 0
+    if not np.any(plays):
+        return None, State(int(found.state[1000]))
+    first = int(np.argmax(plays))
+    return float(sun[first]), State(int(found.state[max(first - 1, 0)]))
 
 
 def pick(sky: Sky, year: Year, when: When) -> tuple[int, int, str, int]:

@@ -80,13 +80,25 @@ def spillway_head(flow: Numeric, width: Numeric, end_contractions: Numeric = 0) 
     return np.where(moving, head, 0.0)[()]
 
 
+def most_over_lip(width: Numeric, end_contractions: Numeric) -> NDArray[np.float64]:
+    """Flow at which drawn-in ends have narrowed the sheet to half of the lip [m3/s]; infinite for full width.
+
+    Examples
+    --------
+    >>> float(most_over_lip(0.02, 2)) * 60000
+    12.33
+    """
+    lip, ends = np.asarray(width, dtype=float), np.asarray(end_contractions, dtype=float)
+    highest = (1 - NARROWEST_SHEET) * lip / (0.1 * np.maximum(ends, 1.0))
+    return np.where(ends > 0, francis_flow(highest, lip, ends), np.inf)
+
+
 def _refuse_narrow_lip(flow: Numeric, width: Numeric, end_contractions: Numeric) -> None:
     """Stop where the ends would draw the sheet in to less than half of the lip."""
     water, lip, ends = np.broadcast_arrays(
         np.asarray(flow, dtype=float), np.asarray(width, dtype=float), np.asarray(end_contractions, dtype=float)
     )
-    highest = (1 - NARROWEST_SHEET) * lip / (0.1 * np.maximum(ends, 1.0))
-    limit = np.where(ends > 0, francis_flow(highest, lip, ends), np.inf)
+    limit = most_over_lip(lip, ends)
     beyond = np.argwhere(water > limit)
     if len(beyond):
         at = tuple(beyond[0])
