@@ -242,6 +242,7 @@ def daily_extraterrestrial(day: Numeric, latitude: Numeric, solar_constant: floa
     >>> float(daily_extraterrestrial(105, 43.0))
     390.0
     """
+    day = np.asarray(day, dtype=float)
     declination = spencer_declination(day)
     sunset = sunset_hour_angle(latitude, declination)
     mean = extraterrestrial_day(extraterrestrial_normal(eccentricity(day), solar_constant), latitude, declination, sunset)
