@@ -49,6 +49,7 @@ PATH = (
     "moment_power",
     "moment_water",
     "moment",
+    "months_worked",
     "report",
     "answer",
 )

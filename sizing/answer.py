@@ -18,7 +18,8 @@ from sizing.year import Month
 
 def answer(report: Report) -> dict[str, Any]:
     """Everything a report holds that can be written down; numbers in full, units in the names."""
-    working = steps(root for station in report.moment.stations for root in station.roots)
+    moment_roots = [root for station in report.moment.stations for root in station.roots]
+    working = steps([*moment_roots, *report.months_worked])
     return {
         "model_version": MODEL_VERSION,
         "title": report.design.title,
@@ -138,11 +139,11 @@ def moment(report: Report, ids: set[str]) -> dict[str, Any]:
     """The moment that is worked out, station by station along the path."""
     found = report.moment
     return {
-        "month": found.month,
-        "hour": found.hour,
-        "sky": found.sky,
-        "day_of_year": found.day + 1,
-        "time_h": found.time,
+        "month": found.month or None,
+        "hour": found.hour if found.month else None,
+        "sky": found.sky or None,
+        "day_of_year": found.day + 1 if found.month else None,
+        "time_h": found.time if found.month else None,
         "state": found.state.name.lower(),
         "reason": REASONS[found.state],
         "stations": [

@@ -9,14 +9,14 @@ from dataclasses import dataclass
 
 from sizing.assembly import Fountain
 from sizing.design import Design
-from sizing.irradiance import PlaneSun
+from sizing.irradiance import PlaneSun, cell_temperature
 from sizing.moment_power import pump_station, supply_stations
 from sizing.moment_sun import sun_station
 from sizing.moment_water import jet_station, pipe_station
 from sizing.operating_point import Operation, State, solve_directly
 from sizing.place import Place
 from sizing.weather import Sky
-from sizing.working import Worked
+from sizing.working import Worked, assumed, by_method, given, work
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,7 +29,10 @@ class Station:
 
 @dataclass(frozen=True, eq=False)
 class Moment:
-    """A step of the year: month 1..12, hour 0..23 and sky in words, day 0..364, time of day [h], what happens, working."""
+    """A moment: month 1..12, hour 0..23 and sky in words, day 0..364, time of day [h], what happens, working.
+
+    Month 0 stands for a strength of sun that belongs to no day.
+    """
 
     month: int
     hour: int
@@ -51,16 +54,36 @@ def moment_of(
     month, hour, kind : the moment in words, kept for the page
     step : index into the arrays of ``sky`` and ``sun``
     """
-    effective, cell = float(sun.effective[step]), float(sun.cell_temperature[step])
+    light = sun_station(design, place, sky, sun, step)
+    cell = float(sun.cell_temperature[step])
+    found, state, rest = from_light(design, fountain, float(sun.effective[step]), cell, light)
+    stations = (Station("sun", light), *rest)
+    return Moment(month, hour, kind, int(sky.day[step]), float(sky.hour[step]), state, found, stations)
+
+
+def moment_at_strength(design: Design, fountain: Fountain, irradiance: float, air_temperature: float) -> Moment:
+    """Work out one strength of sun on the cells [W/m2, 0 or more], at a mean air temperature [Cel]."""
+    light = given("effective_irradiance", irradiance, "W/m2")
+    air = by_method("air_temperature", air_temperature, "Cel", "common_practice", "Mean of the year's hours with sun.")
+    warmth = work(
+        cell_temperature, irradiance=light, air_temperature=air, wind_speed=assumed("wind_speed", 1.0, "m/s", "common_practice")
+    )
+    found, state, rest = from_light(design, fountain, irradiance, warmth.value, (light, warmth))
+    return Moment(0, 0, "", 0, 0.0, state, found, (Station("sun", (light, warmth)), *rest))
+
+
+def from_light(
+    design: Design, fountain: Fountain, effective: float, cell: float, sun: tuple[Worked, ...]
+) -> tuple[Operation, State, list[Station]]:
+    """The operating point under a light, and the stations after the sun."""
     found = solve_directly(fountain.supply, fountain.pump, fountain.waterway, effective, cell)
     state = State(int(found.state[0]))
-    stations = [Station("sun", sun_station(design, place, sky, sun, step))]
-    if state != State.NIGHT:
-        light, warmth = stations[0].roots[0], stations[0].roots[1]
-        panel, wire, speed, flow = supply_stations(design, fountain, found, light, warmth)
-        stations += [Station("panel", panel), Station("wire", wire)]
-        stations.append(Station("pump", pump_station(design, fountain, found, state, speed, flow)))
-        if state >= State.PLAYS:
-            stations.append(Station("pipe", pipe_station(design, fountain, speed, flow)))
-            stations.append(Station("outlet", jet_station(design, fountain, flow)))
-    return Moment(month, hour, kind, int(sky.day[step]), float(sky.hour[step]), state, found, tuple(stations))
+    if state == State.NIGHT:
+        return found, state, []
+    panel, wire, speed, flow = supply_stations(design, fountain, found, sun[0], sun[1])
+    pump = pump_station(design, fountain, found, state, speed, flow)
+    stations = [Station("panel", panel), Station("wire", wire), Station("pump", pump)]
+    if state >= State.PLAYS:
+        stations.append(Station("pipe", pipe_station(design, fountain, pump[2], flow)))
+        stations.append(Station("outlet", jet_station(design, fountain, flow)))
+    return found, state, stations

@@ -274,7 +274,7 @@ def pump_station(design: Design, fountain: Fountain, found: Operation, state: St
     lifted = work(hydraulic_power, density=water, flow=flow, head=head)
     volts = by_method("voltage", float(found.voltage[0]), "V", "motor_equations", "At the motor's terminals, see wire.")
     amperes = by_method("current", float(found.current[0]), "A", "motor_equations", "In the motor, see panel.")
-    return speed, head, work(wire_to_water_efficiency, hydraulic_power=lifted, voltage=volts, current=amperes), needed
+    return speed, work(wire_to_water_efficiency, hydraulic_power=lifted, voltage=volts, current=amperes), head, needed
 
 
 def pump_head_worked(fountain: Fountain, found: Operation, speed: Worked) -> Worked:

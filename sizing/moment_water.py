@@ -29,7 +29,7 @@ from sizing.pipes import (
 from sizing.spillway import sheet_thickness, spillway_head
 from sizing.units import LITRE_PER_MINUTE, MILLIMETRE
 from sizing.water import density, kinematic_viscosity, viscosity
-from sizing.working import Worked, assumed, by_method, formula, given, work
+from sizing.working import Worked, assumed, by_method, formula, given, solved, work
 
 Roots = tuple[Worked, ...]
 
@@ -46,8 +46,8 @@ def flow_in_litres(flow: float) -> float:
     return flow / LITRE_PER_MINUTE
 
 
-def pipe_station(design: Design, fountain: Fountain, speed: Worked, flow: Worked) -> Roots:
-    """Total head first, then its parts: lift, friction, fittings, and what the outlet takes."""
+def pipe_station(design: Design, fountain: Fountain, pump_head: Worked, flow: Worked) -> Roots:
+    """Total head first, then the flow, the loss in the pipe, and that the pump gives what the pipe asks."""
     pipe = fountain.waterway.pipe
     bore = given("diameter", design.pipe.inside_diameter_mm * MILLIMETRE, "m")
     speed_of_water = work(velocity, flow=flow, diameter=bore)
@@ -66,7 +66,8 @@ def pipe_station(design: Design, fountain: Fountain, speed: Worked, flow: Worked
     both = work(pipe_loss_sum, friction_loss=straight, fitting_loss=bends)
     lift = given("lift", fountain.waterway.outlet.height, "m")
     head = work(total_head, lift=lift, pipe_loss=both, outlet_head=outlet_head_worked(design, fountain, flow))
-    return head, work(flow_in_litres, flow=flow), both
+    agreement = solved("pump_and_pipe_agree", head.value, "m", "hydrostatics", pump_head, head)
+    return head, work(flow_in_litres, flow=flow), both, agreement
 
 
 @formula("friction_loss + fitting_loss", unit="m", source="darcy_weisbach")

@@ -16,11 +16,13 @@ from sizing.cautions import cautions
 from sizing.design import Design
 from sizing.errors import Note
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
-from sizing.moment import Moment, moment_of
+from sizing.moment import Moment, moment_at_strength, moment_of
+from sizing.months_worked import months_worked
 from sizing.operating_point import Match, Operation, State, match, operate
 from sizing.place import Place
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
+from sizing.working import Worked
 from sizing.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 
 STRENGTHS = np.array([100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 700.0, 800.0, 900.0, 1000.0])
@@ -31,11 +33,15 @@ SKIES = {"clear": 0.9, "usual": USUAL, "dull": DULL}
 
 @dataclass(frozen=True)
 class When:
-    """A moment in words: month 1..12, hour 0..23, sky "clear", "usual" or "dull"; ``None`` picks the best."""
+    """A moment in words: month 1..12, hour 0..23, sky "clear", "usual" or "dull"; ``None`` picks the best.
+
+    A strength of sun on the cells [W/m2] takes the place of all three.
+    """
 
     month: int | None = None
     hour: int | None = None
     sky: str = "clear"
+    strength: float | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,6 +63,7 @@ class Report:
     points: Operation
     first_sun: float | None
     moment: Moment
+    months_worked: tuple[Worked, ...]
     verdict: Verdict
     assumptions: tuple[Note, ...]
     warnings: tuple[Note, ...]
@@ -91,7 +98,11 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)
-    moment = moment_of(design, place, sky, sun, fountain, *pick(sky, year, when or When()))
+    when = when or When()
+    if when.strength is None:
+        moment = moment_of(design, place, sky, sun, fountain, *pick(sky, year, when))
+    else:
+        moment = moment_at_strength(design, fountain, when.strength, daylight_air)
     own_notes = [*sky.notes, *place_notes, *fountain.panel_notes, *fountain.pump.notes]
     assumed = [note for note in own_notes if note.severity == "info"]
     loud = [note for note in own_notes if note.severity == "warning"]
@@ -111,6 +122,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
         points=operate(solved, STRENGTHS, warmth),
         first_sun=first,
         moment=moment,
+        months_worked=months_worked(sky, year),
         verdict=verdict_of(fountain, year, first, below),
         assumptions=(*assumed, *left_out(design, fountain), *always(sky, design)),
         warnings=(*loud, *cautions(fountain, sun, year, operation, first)),

@@ -52,7 +52,7 @@ def resistance_per_length(area: float) -> float:
 
 @formula(
     "2 * length * resistance_per_length * (1 + temperature_coefficient * (conductor_temperature - 20))",
-    unit="ohm",
+    unit="Ohm",
     source="iec_60228",
 )
 def loop_resistance(

@@ -155,39 +155,41 @@ def by_method(name: str, value: float, unit: str, source: str, method: str, **in
 def steps(roots: Iterable[Worked]) -> list[dict[str, Any]]:
     """Every number below ``roots``, each once, inputs before results, ready for JSON.
 
-    Each step has an ``id`` (its name, numbered when a name occurs twice); ``inputs`` refer to ids.
+    Each step has an ``id`` (its name, numbered when a name stands for different numbers); ``inputs``
+    refer to ids. Numbers that agree in everything are one step.
 
     Examples
     --------
     >>> run, slope = given("run", 4, "m"), given("slope", -0.5, "1")
     >>> rise = Worked("rise", -2.0, "m", "computed", "", "run * slope", "", (("run", run), ("slope", slope)))
-    >>> [step["id"] for step in steps([rise])]
+    >>> [step["id"] for step in steps([rise, given("run", 4, "m")])]
     ['run', 'slope', 'rise']
     """
-    found: dict[int, dict[str, Any]] = {}
+    found: dict[tuple[Any, ...], dict[str, Any]] = {}
     taken: dict[str, int] = {}
 
     def visit(part: Worked) -> str:
-        if id(part) in found:
-            return str(found[id(part)]["id"])
         inputs = [{"name": name, "id": visit(below)} for name, below in part.inputs]
-        taken[part.name] = taken.get(part.name, 0) + 1
-        count = taken[part.name]
-        found[id(part)] = {
-            "id": part.name if count == 1 else f"{part.name}_{count}",
-            "name": part.name,
-            "value": part.value,
-            "unit": part.unit,
-            "basis": part.basis,
-            "source": part.source,
-            "formula": part.formula,
-            "substituted": part.substituted,
-            "method": part.method,
-            "inputs": inputs,
-        }
-        return str(found[id(part)]["id"])
+        links = tuple(link["id"] for link in inputs)
+        key = (part.name, part.value, part.unit, part.basis, part.source, part.formula, part.method, links)
+        if key not in found:
+            taken[part.name] = taken.get(part.name, 0) + 1
+            count = taken[part.name]
+            step_id = part.name if count == 1 else f"{part.name}_{count}"
+            found[key] = {
+                "id": step_id,
+                "name": part.name,
+                "value": part.value,
+                "unit": part.unit,
+                "basis": part.basis,
+                "source": part.source,
+                "formula": part.formula,
+                "substituted": part.substituted,
+                "method": part.method,
+                "inputs": inputs,
+            }
+        return str(found[key]["id"])
 
-    kept = list(roots)
-    for root in kept:
+    for root in roots:
         visit(root)
     return list(found.values())

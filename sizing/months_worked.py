@@ -1,0 +1,106 @@
+"""Where the numbers of the monthly table come from: each unfolds to the steps of the year it sums."""
+
+from dataclasses import replace
+
+from sizing.units import LITRE, LITRE_PER_MINUTE
+from sizing.weather import Sky
+from sizing.words import MONTHS, clock
+from sizing.working import Worked, by_method, formula, work
+from sizing.year import Month, Year
+
+LENGTHS = "31 * january + 28 * february + 31 * march + 30 * april + 31 * may + 30 * june + 31 * july"
+REST = " + 31 * august + 30 * september + 31 * october + 30 * november + 31 * december"
+
+
+@formula("60 * mean_flow * running_hours", unit="l", source="hydrostatics")
+def water_per_day(mean_flow: float, running_hours: float) -> float:
+    """Water of a month's mean day [l]: mean flow while it plays [l/min] over its running hours a day [h].
+
+    Examples
+    --------
+    >>> water_per_day(4.9, 5.5)
+    1617.0
+    """
+    return 60 * mean_flow * running_hours
+
+
+@formula(LENGTHS + REST, unit="l", source="hydrostatics")
+def water_of_year(
+    january: float,
+    february: float,
+    march: float,
+    april: float,
+    may: float,
+    june: float,
+    july: float,
+    august: float,
+    september: float,
+    october: float,
+    november: float,
+    december: float,
+) -> float:
+    """Water of a year of 365 days [l] from the mean days of its months [l].
+
+    Examples
+    --------
+    >>> water_of_year(*[100.0] * 12)
+    36500.0
+    """
+    long = january + march + may + july + august + october + december
+    return 31 * long + 30 * (april + june + september + november) + 28 * february
+
+
+def months_worked(sky: Sky, year: Year) -> tuple[Worked, ...]:
+    """Working of the monthly table: for each month water, sun and best hour; then the year's water."""
+    waters = [month_water(sky, month) for month in year.months]
+    others = [part for month in year.months for part in (month_sun(sky, month), month_best(sky, month))]
+    total = work(water_of_year, **{name.lower(): water for name, water in zip(MONTHS, waters, strict=True)})
+    return (*waters, *others, total)
+
+
+def named(what: str, month: Month) -> str:
+    """Name of a month's number, such as "water_in_june"."""
+    return f"{what}_in_{MONTHS[month.month - 1].lower()}"
+
+
+def every(sky: Sky) -> str:
+    """How long a step of the year is, in words."""
+    return f"steps of {1440 // sky.steps_per_day} minutes"
+
+
+def month_water(sky: Sky, month: Month) -> Worked:
+    """Litres of a month's mean day."""
+    playing = month.running_hours
+    litres_per_minute = month.water / LITRE / (60 * playing) if playing > 0 else 0.0
+    flow = by_method(
+        named("mean_flow", month),
+        litres_per_minute,
+        "l/min",
+        "hydrostatics",
+        f"Mean flow over all {every(sky)} of the month in which it plays; each flow is read from the grid of operating points.",
+    )
+    hours = by_method(
+        named("running_hours", month),
+        playing,
+        "h",
+        "hydrostatics",
+        f"All {every(sky)} of the month in which it plays, over its {month.days} days.",
+    )
+    return replace(work(water_per_day, mean_flow=flow, running_hours=hours), name=named("water", month))
+
+
+def month_sun(sky: Sky, month: Month) -> Worked:
+    """Sun on the panel's plane, a mean day of the month."""
+    method = (
+        f"Sun on the plane before reflection and dirt, summed over all {every(sky)}, over the {month.days} days."
+    )
+    return by_method(named("sun", month), month.poa, "kWh/m2", "hay_davies_1980", method)
+
+
+def month_best(sky: Sky, month: Month) -> Worked:
+    """Height of the jet (or the flow) at the best hour of a month's usual day."""
+    hour = clock(month.best_hour)
+    method = f"The middle one (median) of the month's days, step by step, averaged over the hour from {hour}."
+    if month.jet > 0:
+        return by_method(named("jet", month), month.jet, "m", "hydrostatics", method)
+    return by_method(named("flow", month), month.flow / LITRE_PER_MINUTE, "l/min", "hydrostatics", method)
