@@ -31,7 +31,7 @@ SKY_METHODS = {
 SKY_SOURCES = {
     "built_in": "collares_pereira_rabl_1979",
     "monthly": "collares_pereira_rabl_1979",
-    "weather_file": "wilcox_marion_2008",
+    "weather_file": "typical_years",
 }
 
 

@@ -28,7 +28,21 @@ for found in pkgutil.iter_modules(sizing.__path__):
 AWKWARD = tomllib.loads((ROOT / "tests" / "awkward_inputs.toml").read_text())
 WORDS = {
     name: getattr(np, name)
-    for name in ("sqrt", "exp", "log", "sin", "cos", "tan", "arccos", "arctan2", "minimum", "maximum", "radians", "degrees")
+    for name in (
+        "sqrt",
+        "exp",
+        "log",
+        "sin",
+        "cos",
+        "tan",
+        "arccos",
+        "arctan2",
+        "minimum",
+        "maximum",
+        "where",
+        "radians",
+        "degrees",
+    )
 } | {"pi": math.pi}
 
 
