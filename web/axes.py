@@ -55,7 +55,7 @@ def ticks(largest: float, count: int = 4) -> tuple[float, ...]:
     ((0.0, 50.0, 100.0, 150.0), (0.0, 0.1, 0.2, 0.3, 0.4), (0.0, 1.0))
     """
     step = nice_step(largest, count)
-    steps = max(math.ceil(largest / step - 1e-9), 1)
+    steps = max(math.ceil(largest * (1 - 1e-9) / step), 1)
     return tuple(float(f"{step * index:.12g}") for index in range(steps + 1))
 
 

@@ -278,7 +278,7 @@ def panel_finding(points: Sequence[Point], controlled: bool, count: int) -> str:
     else:
         sentence = f"Panel and pump agree where the lines cross: at {point.label} that is {values}"
     stands = count - len(points)
-    return sentence + (f"; in the weakest {stands} of {count} the pump stands." if stands > 0 else ".")
+    return sentence + (f"; at {stands} of {count} strengths of sun the pump stands." if stands > 0 else ".")
 
 
 def flow_finding(points: Sequence[Point], count: int) -> str:
@@ -289,4 +289,4 @@ def flow_finding(points: Sequence[Point], count: int) -> str:
     sentence = f"Faster pump, more head and more flow: at {point.label} {words.quantity(point.x, 'l/min')}"
     sentence += f" against {words.length(point.y)} of head"
     dry = count - len(points)
-    return sentence + (f"; at the slowest {dry} of {count} it stays dry." if dry > 0 else ".")
+    return sentence + (f"; at {dry} of {count} it stays dry." if dry > 0 else ".")

@@ -9,7 +9,7 @@ HAIR, SKIN, SHIRT, TROUSERS = "#4D565C", "#C9CFD3", "#8A949A", "#5E686E"
 
 
 def pupil(view: Scene) -> list[Shape]:
-    """A child of 1.40 m who looks at the water and points at it."""
+    """A child of 1.40 m, hair included, who looks at the water and points at it."""
 
     def at(*points: tuple[float, float]) -> Points:
         return tuple((view.pupil + x * view.scale, level(view, y)) for x, y in points)
@@ -17,7 +17,7 @@ def pupil(view: Scene) -> list[Shape]:
     def limb(thickness: float, colour: str, *points: tuple[float, float]) -> Line:
         return Line(at(*points), colour, thickness * view.scale, round=True)
 
-    (head_x, head_y), (eye_x, eye_y) = at((0.02, PUPIL_HEIGHT - 0.125), (0.075, PUPIL_HEIGHT - 0.11))
+    (head_x, head_y), (eye_x, eye_y) = at((0.02, PUPIL_HEIGHT - 0.14), (0.075, PUPIL_HEIGHT - 0.125))
     head = 0.115 * view.scale
     return [
         limb(0.055, HAIR, (-0.08, 1.32), (-0.16, 1.24), (-0.15, 1.08)),
@@ -34,7 +34,7 @@ def pupil(view: Scene) -> list[Shape]:
         Circle(head_x, head_y, head, SKIN),
         Line(tuple(arc(head_x, head_y, head, 75, 215)), HAIR, 0.05 * view.scale, fill=HAIR, closed=True),
         Circle(eye_x, eye_y, max(0.014 * view.scale, 0.9), INK),
-        Line(at((0.055, 1.225), (0.082, 1.215), (0.108, 1.228)), INK, max(0.012 * view.scale, 0.8), round=True),
+        Line(at((0.055, 1.21), (0.082, 1.2), (0.108, 1.213)), INK, max(0.012 * view.scale, 0.8), round=True),
     ]
 
 

@@ -16,6 +16,11 @@ ROW, GRID_TOP, GRID_LEFT = 17.0, 24.0, 38.0
 KEY_ROW, SWATCH = 22.0, 14.0
 
 
+def digits(unit: str) -> int:
+    """Figures that mean something: nobody reads a jet to the millimetre."""
+    return 2 if unit == "cm" else 3
+
+
 def sunlit_hours(grid: Grid) -> range:
     """The hours that ever have sun, and one more at either side."""
     lit = [hour for hour in range(24) if any(row[hour] is not None for row in grid)]
@@ -123,7 +128,7 @@ def month_row(
     for place, hour in enumerate(shown):
         value = row[hour]
         if value is not None:
-            said = f"{words.figures(value)}{words.SPACE}{unit}" if value > 0 else "dry"
+            said = f"{words.column((value,), digits(unit))[0]}{words.SPACE}{unit}" if value > 0 else "dry"
             tip = f"{words.SHORT_MONTHS[month]} {hour}:00: {said}"
             x = GRID_LEFT + place * wide
             shapes.append(Rectangle(x + 0.5, top + 0.5, wide - 1, ROW - 1, colour(value, limits, colours), tip=tip))
@@ -166,7 +171,7 @@ def hour_finding(grid: Grid, limits: Sequence[float], unit: str) -> str:
 
 def hour_table(grid: Grid, shown: range, title: str, unit: str) -> Table:
     """Every cell as a number; a dash where the sun is down."""
-    known = iter(words.column([value for row in grid for value in row if value is not None], 2 if unit == "cm" else 3))
+    known = iter(words.column([value for row in grid for value in row if value is not None], digits(unit)))
     texts = [["–" if value is None else next(known) for value in row] for row in grid]
     rows = tuple((words.SHORT_MONTHS[month], *texts[month][shown.start : shown.stop]) for month in range(12))
     return Table(f"{title}, {unit}; a dash where the sun is down", ("Month", *(f"{hour}:00" for hour in shown)), rows)
@@ -188,7 +193,7 @@ def day_table(
     columns = [words.SHORT_MONTHS]
     columns += [tuple("dry" if span is None else words.clock(span[end], 10) for span in spans) for end in (0, 1)]
     peaks = [max((value for value in row if value is not None), default=0.0) for row in grid]
-    columns.append(words.column(peaks, 2 if unit == "cm" else 3))
+    columns.append(words.column(peaks, digits(unit)))
     if litres_a_day is not None:
         twelve(litres_a_day, "litres a day")
         head.append("Litres a day")
