@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -265,3 +266,12 @@ def test_wrong_stations_are_refused() -> None:
         stations([Reading("tank", 1, "m", "", "#")])
     with pytest.raises(ValueError, match=r"^a station stands on the path once only$"):
         stations([Reading("sun", 1, "m", "", "#"), Reading("sun", 1, "m", "", "#")])
+
+
+def test_arrays_are_as_good_as_lists() -> None:
+    water = np.array(WATER, dtype=float)
+    assert charts.water_by_month(water, water * 0.9, water * 1.1) == charts.water_by_month(  # type: ignore[arg-type]
+        list(water), list(water * 0.9), list(water * 1.1)
+    )
+    grid = [[None if value is None else np.float64(value) for value in row] for row in sky(60)]
+    assert hours.month_and_hour(grid, litres_a_day=water) == hours.month_and_hour(sky(60), litres_a_day=WATER)  # type: ignore[arg-type]

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from web import curves, labels, words
+from web import crossing, curves, labels, words
 from web.curves import Curve, Point
 from web.labels import Box
 from web.shapes import SUN, SUN_TEXT, WATER, Chart, Circle, Line, Text
@@ -60,9 +60,9 @@ def test_labels_of_a_family_never_overlap_and_stay_on_the_sheet(count: int) -> N
 def test_the_load_line_ends_at_the_frame() -> None:
     chart = curves.panel_and_pump(panel(5), LOAD, POINTS)
     for line in [*drawn_lines(chart, WATER), *drawn_lines(chart, SUN)]:
-        assert all(0 <= x <= 400 and curves.TOP <= y <= curves.BOTTOM for x, y in line.points)
+        assert all(0 <= x <= 400 and crossing.TOP <= y <= crossing.BOTTOM for x, y in line.points)
     # The axis ends at 1.5 A (1.24 * 1.06 = 1.31): the load passes it between 14.6 V and 29.2 V.
-    assert drawn_lines(chart, WATER)[-1].points[-1][1] == curves.TOP
+    assert drawn_lines(chart, WATER)[-1].points[-1][1] == crossing.TOP
 
 
 def test_marks_of_pump_controller_and_moment() -> None:
@@ -135,12 +135,12 @@ def test_a_curve_with_a_missing_value_is_refused() -> None:
 
 
 def test_few_labels_take_the_outer_curves_first() -> None:
-    assert curves.few(0) == []
-    assert curves.few(1) == [0]
-    assert curves.few(3) == [2, 0, 1]
-    chosen = curves.few(19)
+    assert crossing.few(0) == []
+    assert crossing.few(1) == [0]
+    assert crossing.few(3) == [2, 0, 1]
+    chosen = crossing.few(19)
     assert chosen[:2] == [18, 0]
-    assert len(set(chosen)) == curves.MOST_LABELS
+    assert len(set(chosen)) == crossing.MOST_LABELS
 
 
 def test_a_label_moves_to_its_next_place_or_is_left_out() -> None:

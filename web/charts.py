@@ -42,7 +42,7 @@ def water_by_month(
         raise ValueError(f"{title} needs both ends of the likely range or neither")
     for ends in (low, high):
         twelve(ends if ends is not None else values, f"{title}, likely range,")
-    marks = ticks(max(*values, *(high or (0.0,))))
+    marks = ticks(max(*values, *(high if high is not None else ())))
     frame = Frame(left_margin(marks), 26, WIDTH, 210, 12, marks[-1])
     shapes = vertical_axis(frame, marks, unit)
     for index, value in enumerate(values):

@@ -79,19 +79,16 @@ def within(box: Box, sheet: Box) -> bool:
 
 
 def segment_meets(box: Box, start: tuple[float, float], end: tuple[float, float]) -> bool:
-    """True where a straight line runs through a rectangle."""
-    first, last = 0.0, 1.0
-    for begin, change, low, high in (
-        (start[0], end[0] - start[0], box.left, box.right),
-        (start[1], end[1] - start[1], box.top, box.bottom),
-    ):
-        if change == 0:
-            if not low < begin < high:
-                return False
-            continue
-        entry, leave = sorted(((low - begin) / change, (high - begin) / change))
-        first, last = max(first, entry), min(last, leave)
-    return first < last
+    """True where a straight line runs through a rectangle (touching its edge is not running through)."""
+    (start_x, start_y), (end_x, end_y) = start, end
+    if (start_x <= box.left and end_x <= box.left) or (start_x >= box.right and end_x >= box.right):
+        return False
+    if (start_y <= box.top and end_y <= box.top) or (start_y >= box.bottom and end_y >= box.bottom):
+        return False
+    # The line passes the rectangle's band in both directions; it runs through unless all corners lie on one side.
+    run, rise = end_x - start_x, end_y - start_y
+    sides = [run * (y - start_y) - rise * (x - start_x) for x in (box.left, box.right) for y in (box.top, box.bottom)]
+    return min(sides) < 0 < max(sides)
 
 
 def crossings(box: Box, lines: Sequence[Points]) -> int:

@@ -91,6 +91,11 @@ class Text:
 
 
 Shape = Rectangle | Line | Circle | Text
+NUMBERS = {
+    each.kind: tuple(field.name for field in fields(each) if field.type is float and field.name != "opacity")
+    for each in (Rectangle, Line, Circle, Text)
+}
+"""Names of the coordinates and sizes of each kind of shape."""
 
 
 @dataclass(frozen=True)
@@ -138,20 +143,24 @@ def rounded(value: float) -> float:
     >>> rounded(7.3191), rounded(7.02), rounded(-0.04)
     (7.3, 7, 0)
     """
+    if type(value) is int:
+        return value
     near = round(finite(value), 1)
-    return int(near) if near == int(near) else near
+    whole = int(near)
+    return whole if near == whole else near
 
 
 def settled(shape: Shape) -> Shape:
     """Round every number of a shape."""
     changes: dict[str, Any] = {}
-    for field in fields(shape):
-        value = getattr(shape, field.name)
-        if field.name == "points":
-            changes["points"] = tuple((rounded(x), rounded(y)) for x, y in value)
-        elif isinstance(value, float) and field.name != "opacity":
-            changes[field.name] = rounded(value)
-    return replace(shape, **changes)
+    for name in NUMBERS[shape.kind]:
+        value = getattr(shape, name)
+        near = rounded(value)
+        if near is not value:
+            changes[name] = near
+    if isinstance(shape, Line):
+        changes["points"] = tuple((rounded(x), rounded(y)) for x, y in shape.points)
+    return replace(shape, **changes) if changes else shape
 
 
 def picture(width: float, height: float, shapes: Iterable[Shape]) -> Picture:
