@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from sizing.words import figures, finite
 from web.labels import text_width
 from web.shapes import QUIET, RULE, TEXT_SIZE, WIDTH, Line, Points, Shape, Text
-from web.words import figures, finite
 
 STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 SMALLEST = 1e-12

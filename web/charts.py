@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from web import words
+from sizing import words
 from web.axes import Frame, left_margin, ticks, up, vertical_axis
 from web.labels import text_width
 from web.shapes import INK, PAPER, QUIET, TEXT_SIZE, WATER, WIDTH, Chart, Line, Rectangle, Shape, Table, Text, picture

@@ -5,7 +5,7 @@ Orange lines are what the sun gives, the blue line is what the water asks; they 
 
 from collections.abc import Sequence
 
-from web import words
+from sizing import words
 from web.crossing import HEIGHT, Curve, Point, crossing_chart
 from web.shapes import WIDTH, Chart, Table, picture
 

@@ -1,6 +1,6 @@
 """The fountain to scale, seen from the side, with a pupil of 1.40 m for size."""
 
-from web import words
+from sizing import words
 from web.garden import basin, ground, measure, panel, plate, pump, pump_place, pupil, sun
 from web.labels import spread, text_width
 from web.scene import (

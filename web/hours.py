@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from web import words
+from sizing import words
 from web.axes import nice_step
 from web.charts import twelve
 from web.labels import text_width

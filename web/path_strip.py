@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from web import words
+from sizing import words
 
 ORDER = ("sun", "panel", "wire", "pump", "pipe", "outlet", "basin")
 NAMES = {key: key.capitalize() for key in ORDER}

@@ -8,7 +8,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from web import words
+from sizing import words
 from web.labels import text_width
 from web.shapes import TEXT_SIZE
 

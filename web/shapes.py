@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, fields, replace
 from typing import Any, ClassVar
 
-from web.words import finite
+from sizing.words import finite
 
 WATER = "#12436D"
 SUN = "#F46A25"

@@ -8,7 +8,7 @@ import ast
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from web import words
+from sizing import words
 
 SIGNS: dict[type[ast.AST], str] = {
     ast.Add: "+",

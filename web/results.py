@@ -1,0 +1,228 @@
+"""From a report to what the results page shows: pictures, tables and sentences, nothing computed anew."""
+
+from typing import Any
+
+import numpy as np
+
+from sizing.diode import at_conditions
+from sizing.load_line import system_head
+from sizing.operating_point import REASONS, State
+from sizing.outlet import Nozzle, Spillway
+from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
+from sizing.pump import pump_head
+from sizing.report import Report
+from sizing.units import LITRE, LITRE_PER_MINUTE
+from sizing.words import MONTHS, SHORT_MONTHS, clock, column, compass, length, length_unit, quantity
+from sizing.working import Worked
+from sizing.year import Month
+from web.charts import water_by_month
+from web.crossing import Curve, Point
+from web.curves import head_and_flow, panel_and_pump
+from web.drawing import fountain_to_scale
+from web.hours import month_and_hour
+from web.path_strip import Reading, Station, stations
+from web.scene import Fountain
+from web.shapes import Chart, Table
+
+CURVE_STRENGTHS = (1, 3, 5, 7, 9)
+"""Which of the report's strengths of sun are drawn: 200, 400, 600, 800, 1000 W/m²."""
+SKY_WORDS = {"clear": "clear", "usual": "usual", "dull": "dull"}
+POINTS_DRAWN = 60
+
+
+def is_spillway(report: Report) -> bool:
+    return isinstance(report.fountain.waterway.outlet, Spillway)
+
+
+def moment_words(report: Report) -> str:
+    """The moment in words."""
+    moment = report.moment
+    if not moment.month:
+        return f"with {quantity(float(moment.stations[0].roots[0].value), 'W/m2')} of sun in the cells"
+    return f"at {clock(moment.hour)} on a {SKY_WORDS[moment.sky]} {MONTHS[moment.month - 1]} day"
+
+
+def strip(report: Report) -> tuple[Station, ...]:
+    """The path strip at the moment."""
+    moment, found = report.moment, report.moment.operation
+    by_name = {station.name: station.roots for station in moment.stations}
+    sun = by_name["sun"]
+    readings = [Reading("sun", sun[0].value, "W/m2", "in the cells, after glass and dirt", anchor(sun[0]))]
+    if "panel" not in by_name:
+        return stations(readings)
+    panel, wire, pump = by_name["panel"], by_name["wire"], by_name["pump"]
+    volts = f"{quantity(panel[1].value, 'V')} · {quantity(float(found.current[0]), 'A')}"
+    readings.append(Reading("panel", panel[0].value, "W", volts, anchor(panel[0])))
+    readings.append(Reading("wire", 100 * wire[0].value, "%", f"{quantity(wire[1].value, 'V', 2)} lost", anchor(wire[0])))
+    if moment.state < State.PLAYS:
+        word = "stands" if pump[0].value <= 0 else "dry"
+        readings.append(Reading("pump", None, "", REASONS[moment.state], anchor(pump[0]), word=word))
+        return stations(readings)
+    pipe, outlet = by_name["pipe"], by_name["outlet"]
+    readings.append(Reading("pump", 100 * pump[0].value, "%", "of rated speed", anchor(pump[0])))
+    readings.append(Reading("pipe", pipe[0].value, "m", "head to overcome", anchor(pipe[0])))
+    flow = quantity(pipe[1].value, "l/min")
+    if is_spillway(report):
+        readings.append(Reading("outlet", outlet[0].value, "l/min", "over the lip", anchor(outlet[0]), name="Spillway"))
+    else:
+        unit, per_metre = length_unit(outlet[0].value)
+        label = "Jet" if isinstance(report.fountain.waterway.outlet, Nozzle) else "Bubble"
+        readings.append(Reading("outlet", per_metre * outlet[0].value, unit, flow, anchor(outlet[0]), name=label))
+    return stations(readings)
+
+
+def anchor(root: Worked) -> str:
+    """Where the working of a number stands on the page."""
+    return f"#{root.name}"
+
+
+def drawing(report: Report) -> Chart:
+    """The fountain to scale."""
+    outlet, playing = report.fountain.waterway.outlet, report.moment.state >= State.PLAYS
+    jet = None if is_spillway(report) else float(report.moment.operation.jet[0])
+    best = None if is_spillway(report) else float(report.operation.jet.max())
+    return fountain_to_scale(
+        Fountain(
+            outlet=report.design.outlet.kind,
+            outlet_height=outlet.height,
+            pump_position=report.fountain.pump_input.position,
+            panel_tilt=report.design.mounting.tilt_deg,
+            panel_faces=compass(report.design.mounting.azimuth_deg),
+            jet_now=jet,
+            jet_best=best,
+            flow_now=float(report.moment.operation.flow[0]) / LITRE_PER_MINUTE if playing else 0.0,
+            sheet_width=outlet.width if isinstance(outlet, Spillway) else None,
+            moment=moment_words(report),
+        )
+    )
+
+
+def water_chart(report: Report) -> Chart:
+    """Litres a day in each month with the band of the sky."""
+    days = np.array([month.days for month in report.year.months])
+    low, high = (list(band / days / LITRE) for band in report.water_band)
+    return water_by_month([month.water / LITRE for month in report.year.months], low, high)
+
+
+def hours_chart(report: Report) -> Chart:
+    """What comes out in each month and hour of its usual day."""
+    year, sky = report.year, report.sky
+    sunny = np.zeros((12, 24), dtype=bool)
+    lit = report.sun.poa > 0
+    np.logical_or.at(sunny, (sky.month[lit] - 1, sky.hour[lit].astype(int)), True)
+    if is_spillway(report):
+        values, label, unit = year.usual_flow / LITRE_PER_MINUTE, "flow", "L/min"
+    else:
+        unit, per_metre = length_unit(float(year.usual_jet.max()))
+        values, label = year.usual_jet * per_metre, "jet height"
+    grid = [[float(values[m, h]) if sunny[m, h] else None for h in range(24)] for m in range(12)]
+    playing = [played(month) for month in year.months]
+    litres = [month.water / LITRE for month in year.months]
+    basis = "hour, true solar time" if sky.hour_basis == "true solar time" else "hour, standard time"
+    return month_and_hour(grid, quantity=label, unit=unit, hours=basis, playing=playing, litres_a_day=litres)
+
+
+def played(month: Month) -> tuple[float, float] | None:
+    """From when to when it plays on a usual day of a month."""
+    return None if month.first_hour is None or month.last_hour is None else (month.first_hour, month.last_hour)
+
+
+def panel_chart(report: Report) -> Chart:
+    """The panel's curves, the load line at the panel's end of the cable, and where they agree."""
+    supply, line = report.fountain.supply, report.match.line
+    direct = supply.controller_efficiency is None
+    curves, points, tops = [], [], []
+    for index in CURVE_STRENGTHS:
+        sun, cell = float(report.strengths[index]), float(report.strength_temperature[index])
+        conditions = at_conditions(supply.panel, sun, cell)
+        end = float(np.asarray(open_circuit_voltage(conditions)))
+        volts = np.concatenate([np.linspace(0.0, 0.7 * end, 12), np.linspace(0.7 * end, end, POINTS_DRAWN)[1:]])
+        label = quantity(sun, "W/m2")
+        curves.append(Curve(label, list(volts), list(np.asarray(current_at_voltage(conditions, volts)))))
+        if report.points.state[index] >= State.CANNOT_LIFT:
+            current = float(report.points.current[index])
+            points.append(Point(label, float(report.points.voltage[index]) + current * supply.cable_resistance, current))
+            if not direct:
+                _, best_volts, best_current = maximum_power(conditions)
+                tops.append(Point(label, float(np.asarray(best_volts)), float(np.asarray(best_current))))
+    load = Curve("what the pump asks", list(line.voltage + line.current * supply.cable_resistance), list(line.current))
+    return panel_and_pump(curves, load, points, tops)
+
+
+def head_chart(report: Report) -> Chart:
+    """The pump at several speeds against pipe and outlet."""
+    pump, waterway = report.fountain.pump, report.fountain.waterway
+    curves, points = [], []
+    top = 0.0
+    for index in CURVE_STRENGTHS:
+        speed = float(report.points.speed[index])
+        if speed <= 0:
+            continue
+        label = quantity(float(report.strengths[index]), "W/m2")
+        flow = np.linspace(0.0, speed * pump.largest_flow, POINTS_DRAWN)
+        curves.append(Curve(label, list(flow / LITRE_PER_MINUTE), list(np.maximum(pump_head(pump, flow, speed), 0.0))))
+        if report.points.flow[index] > 0:
+            points.append(Point(label, float(report.points.flow[index]) / LITRE_PER_MINUTE, float(report.points.head[index])))
+            top = max(top, float(report.points.flow[index]))
+    flow = np.linspace(0.0, 1.15 * top if top > 0 else 0.3 * pump.largest_flow, POINTS_DRAWN)
+    system = Curve("what pipe and outlet ask", list(flow / LITRE_PER_MINUTE), list(system_head(waterway, flow)))
+    return head_and_flow(curves, system, points)
+
+
+def monthly_table(report: Report) -> Table:
+    """The twelve months in numbers."""
+    months = report.year.months
+    spillway = is_spillway(report)
+    unit, per_metre = ("L/min", 1 / LITRE_PER_MINUTE) if spillway else length_unit(max(month.jet for month in months))
+    best = [month.flow if spillway else month.jet for month in months]
+    columns = [
+        SHORT_MONTHS,
+        column([month.poa for month in months]),
+        column([month.running_hours for month in months], 2),
+        column([month.water / LITRE for month in months]),
+        tuple(f"{low} to {high}" for low, high in band_text(report)),
+        column([value * per_metre for value in best]),
+        tuple(span(month) for month in months),
+        tuple(str(month.dry_days) for month in months),
+    ]
+    measure = f"Most at the best hour, {unit}" if spillway else f"Jet at the best hour, {unit}"
+    head = ("Month", "Sun, kWh/m² a day", "Plays, h a day", "Water, L a day", "Likely water", measure, "Usual day", "Dry days")
+    return Table("The twelve months", head, tuple(zip(*columns, strict=True)))
+
+
+def band_text(report: Report) -> list[tuple[str, str]]:
+    """Low and high water of each month as text."""
+    days = np.array([month.days for month in report.year.months])
+    low, high = (column(list(band / days / LITRE), 2) for band in report.water_band)
+    return list(zip(low, high, strict=True))
+
+
+def span(month: Month) -> str:
+    """From when to when it plays on a usual day."""
+    hours = played(month)
+    return "dry" if hours is None else f"{clock(hours[0], 10)}–{clock(hours[1], 10)}"
+
+
+def points_table(report: Report) -> list[dict[str, Any]]:
+    """The operating points row by row; the strength leads to its own working."""
+    rows = []
+    points = report.points
+    for index, sun in enumerate(report.strengths):
+        state = State(int(points.state[index]))
+        plays = state >= State.PLAYS
+        jet = "" if is_spillway(report) or not plays else length(float(points.jet[index]))
+        rows.append(
+            {
+                "strength": f"{sun:g}",
+                "sun": quantity(float(sun), "W/m2"),
+                "cell": quantity(float(report.strength_temperature[index]), "Cel", 2),
+                "voltage": quantity(float(points.voltage[index]), "V"),
+                "current": quantity(float(points.current[index]), "A"),
+                "speed": f"{100 * float(points.speed[index]):.0f} %",
+                "flow": quantity(float(points.flow[index]) / LITRE_PER_MINUTE, "l/min") if plays else "",
+                "head": quantity(float(points.head[index]), "m") if plays else "",
+                "jet": jet,
+                "state": REASONS[state],
+            }
+        )
+    return rows
