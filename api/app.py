@@ -1,0 +1,170 @@
+"""The service: the JSON routes, the pages of ``web``, and what stands before both."""
+
+import asyncio
+import logging
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager, suppress
+from functools import lru_cache
+from typing import Annotated, Any
+
+import anyio.to_thread
+from fastapi import APIRouter, Depends, FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.responses import PlainTextResponse, Response
+from starlette.routing import Match, Mount
+
+from api.asked import asked_when
+from api.limits import Body, Front, InFlight, log_to_stderr
+from api.models import Answer
+from api.openapi import SIZING_EXTRA, design_schema, example_answer, openapi_document, problem_responses
+from api.problems import BY_STATUS, KINDS, QUERY, explanation, json_bytes, refusal, slug_of
+from api.sizings import kept_answer
+from sizing import MODEL_VERSION
+from sizing.errors import Problem, SizingError
+from sizing.reading import parse_design
+
+THREADS = 2
+"""Sizings at one time in a process: more only wait for each other and for the health check."""
+METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE", "OPTIONS")
+
+routes = APIRouter()
+
+
+async def design_body(request: Request) -> bytes:
+    """The body of a request that declares it as JSON."""
+    media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+    if media != "application/json" or request.headers.get("content-encoding", "identity").lower() != "identity":
+        raise HTTPException(415)
+    return await request.body()
+
+
+@routes.post(
+    "/api/v1/sizings",
+    summary="Size one design",
+    response_model=Answer,
+    response_description="The design sized over a whole year.",
+    responses=problem_responses(
+        "not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy"
+    ),
+    openapi_extra=SIZING_EXTRA,
+)
+def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    when = asked_when(request.query_params.multi_items())
+    return Response(kept_answer(parse_design(body), when), media_type="application/json")
+
+
+@routes.get("/api/v1/schemas/design", summary="JSON Schema of the design file")
+async def schema_of_designs() -> Response:
+    return Response(written_schema(), media_type="application/schema+json")
+
+
+@routes.get("/openapi.json", include_in_schema=False)
+def description(request: Request) -> Response:
+    return Response(written_description(request.app), media_type="application/json")
+
+
+@routes.get("/healthz", summary="Whether the service is alive", response_class=PlainTextResponse)
+async def health() -> Response:
+    return PlainTextResponse("alive\n")
+
+
+@routes.get(
+    "/readyz",
+    summary="Whether the tables are loaded",
+    response_class=PlainTextResponse,
+    responses={503: {"description": "Not yet."}},
+)
+async def readiness(request: Request) -> Response:
+    ready = getattr(request.app.state, "ready", False)
+    return PlainTextResponse("ready\n" if ready else "loading\n", 200 if ready else 503)
+
+
+@routes.get("/problems/{slug}", include_in_schema=False)
+async def problem_page(slug: str) -> Response:
+    if slug not in KINDS:
+        raise HTTPException(404)
+    return PlainTextResponse(explanation(slug))
+
+
+@lru_cache(maxsize=1)
+def written_schema() -> bytes:
+    return json_bytes(design_schema())
+
+
+@lru_cache(maxsize=1)
+def written_description(app: FastAPI) -> bytes:
+    return json_bytes(openapi_document(app))
+
+
+async def sizing_refused(request: Request, error: Any) -> Response:
+    """A design that cannot be sized: its own sentences."""
+    return refusal(request.scope, slug_of(error), problems=error.problems)
+
+
+async def http_refused(request: Request, error: Any) -> Response:
+    """An address or method that is not there, or what a page refused."""
+    headers = {"allow": ", ".join(allowed(request))} if error.status_code == 405 else dict(error.headers or {})
+    return refusal(request.scope, BY_STATUS.get(error.status_code, ""), status=error.status_code, headers=headers)
+
+
+async def parameters_refused(request: Request, error: Any) -> Response:
+    """A typed parameter of a page that does not fit; the values themselves are not repeated."""
+    names = [str(line["loc"][-1]) for line in error.errors()]
+    problems = [Problem(QUERY + name, "out_of_range", f"{name} cannot be used as it is; correct it") for name in names]
+    return refusal(request.scope, "invalid-input", problems=problems)
+
+
+def allowed(request: Request) -> list[str]:
+    """The methods that the address of a request answers."""
+    found = []
+    for method in METHODS:
+        for route in request.app.router.routes:
+            fits, _ = route.matches({**request.scope, "method": method})
+            if fits is Match.FULL and (method == "GET" or not isinstance(route, Mount)):
+                found.append(method)
+                break
+    return [name for method in found for name in ((method, "HEAD") if method == "GET" else (method,))]
+
+
+@asynccontextmanager
+async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+    """Start with few threads and load the tables while the first pages are answered already."""
+    anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
+    log_to_stderr()
+    task = asyncio.create_task(warm_up(app))
+    yield
+    task.cancel()
+    with suppress(asyncio.CancelledError):
+        await task
+
+
+async def warm_up(app: FastAPI) -> None:
+    """Size the example once: every table is loaded then, and ``/readyz`` says so."""
+    try:
+        await anyio.to_thread.run_sync(example_answer, abandon_on_cancel=True)
+    except Exception:
+        logging.getLogger("solar_fountain").exception("the tables could not be loaded")
+    else:
+        app.state.ready = True
+
+
+def create_app() -> FastAPI:
+    """Build the service."""
+    app = FastAPI(
+        title="Solar fountain sizing",
+        version=MODEL_VERSION,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        redirect_slashes=False,
+        lifespan=lifespan,
+    )
+    app.include_router(routes)
+    app.add_exception_handler(SizingError, sizing_refused)
+    app.add_exception_handler(HTTPException, http_refused)
+    app.add_exception_handler(RequestValidationError, parameters_refused)
+    app.add_middleware(InFlight)
+    app.add_middleware(Body)
+    app.add_middleware(Front)
+    return app

@@ -1,0 +1,182 @@
+"""The command line: ``solar-fountain size DESIGN.json`` and ``solar-fountain serve``.
+
+Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
+imports wait until they are needed, so that ``--help`` answers at once.
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any, TextIO
+
+from sizing import MODEL_VERSION
+
+DONE, BAD_INPUT, INTERNAL, INTERRUPTED = 0, 2, 3, 130
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    try:
+        code = run(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        turn_off(sys.stdout)
+        return DONE
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except Exception as error:
+        if os.environ.get("SOLAR_FOUNTAIN_DEBUG") == "1":
+            raise
+        say(f"something went wrong here ({type(error).__name__}); set SOLAR_FOUNTAIN_DEBUG=1 to see where")
+        turn_off(sys.stdout)
+        return INTERNAL
+    return code
+
+
+def run(arguments: Sequence[str] | None) -> int:
+    """Read the options and do what they ask."""
+    try:
+        options = parser().parse_args(arguments)
+    except SystemExit as stop:
+        return stop.code if isinstance(stop.code, int) else BAD_INPUT
+    chosen: int = options.run(options)
+    return chosen
+
+
+def parser() -> argparse.ArgumentParser:
+    """All commands and options."""
+    top = argparse.ArgumentParser(prog="solar-fountain", description="Sizes a garden fountain that runs straight off the sun.")
+    top.add_argument("--version", action="version", version=f"solar-fountain {MODEL_VERSION}")
+    commands = top.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    size = commands.add_parser("size", help="size one design", description="Size one design file and print what it will do.")
+    size.add_argument("design", metavar="DESIGN", help="design file (JSON), or - for standard input")
+    form = size.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
+    form.add_argument("--csv", action="store_true", help="print the months as a table for spreadsheets")
+    size.add_argument("--month", metavar="N", help="month of the moment that is worked out, 1 to 12")
+    size.add_argument("--hour", metavar="N", help="hour of that moment, 0 to 23")
+    size.add_argument("--sky", metavar="SKY", help="sky of that moment: clear, usual or dull")
+    size.set_defaults(run=size_design)
+    serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
+    serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
+    serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")
+    serve.add_argument("--workers", default="1", metavar="N", help="processes that compute (1)")
+    serve.add_argument("--open", action="store_true", help="open the first page in the browser")
+    serve.set_defaults(run=serve_pages)
+    return top
+
+
+def size_design(options: argparse.Namespace) -> int:
+    """Size one design file and print the answer."""
+    from sizing.errors import SizingError
+
+    try:
+        printed = answer_of(options)
+    except SizingError as error:
+        for problem in error.problems:
+            place = f"--{problem.pointer[1:]}" if problem.pointer.startswith("?") else problem.pointer
+            say(f"{place}: {' '.join(problem.detail.split())}")
+        return BAD_INPUT
+    try:
+        sys.stdout.buffer.write(printed)
+        sys.stdout.buffer.flush()
+    except BrokenPipeError:
+        raise
+    except OSError:
+        say("the output could not be written; check that there is room where it goes")
+        turn_off(sys.stdout)
+        return INTERNAL
+    return DONE
+
+
+def answer_of(options: argparse.Namespace) -> bytes:
+    """What one sizing prints, in the encoding of the output; JSON is always UTF-8."""
+    import json
+
+    from api.asked import asked_when
+    from api.months_csv import months_csv
+    from api.printed import report_text
+    from sizing.reading import parse_design
+
+    content = design_bytes(options.design)
+    given = [(name, getattr(options, name)) for name in ("month", "hour", "sky") if getattr(options, name) is not None]
+    when = asked_when(given)
+    design = parse_design(content)
+    from api.sizings import answer_bytes  # last: it loads the whole model, which a wrong design file need not wait for
+
+    folder = Path() if options.design == "-" else Path(options.design).parent
+    written = answer_bytes(design, when, folder)
+    if options.json:
+        return written + b"\n"
+    found = json.loads(written)
+    if options.csv:
+        return months_csv(found).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return report_text(found, encoding).encode(encoding)
+
+
+def design_bytes(name: str) -> bytes:
+    """The bytes of a design file or of standard input; at most one byte more than may be read."""
+    from sizing.errors import refuse
+    from sizing.reading import LARGEST_FILE
+
+    try:
+        if name == "-":
+            content = sys.stdin.buffer.read(LARGEST_FILE + 1)
+        else:
+            with open(name, "rb") as file:
+                content = file.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as error:
+        raise refuse(name, "file_unreadable", reason(error)) from None
+    if len(content) > LARGEST_FILE:
+        detail = f"the file has more than {LARGEST_FILE} bytes, which no design file needs; check that it is the right one"
+        raise refuse(name, "too_large", detail)
+    if not content.strip():
+        raise refuse(name, "file_empty", "the file is empty; save the design again, or start from one of the examples")
+    return content
+
+
+def reason(error: OSError | ValueError) -> str:
+    """Why a file could not be read, and what to do."""
+    if isinstance(error, FileNotFoundError):
+        return "there is no such file; check the name and the folder"
+    if isinstance(error, IsADirectoryError):
+        return "this is a folder; name a design file in it"
+    if isinstance(error, PermissionError):
+        return "this file may not be read; change its permissions or copy it"
+    return "this cannot be read as a file; check the name"
+
+
+def serve_pages(options: argparse.Namespace) -> int:
+    """Answer on a port of this computer until stopped."""
+    from api.serving import ServingError, serve
+
+    try:
+        serve(options.host, options.port, options.workers, options.open)
+    except ServingError as error:
+        say(str(error))
+        return BAD_INPUT
+    return DONE
+
+
+def say(sentence: str) -> None:
+    """One line on the error output, with plain letters where it cannot show others."""
+    from api.printed import shown
+
+    print(shown(sentence, sys.stderr.encoding or "utf-8"), file=sys.stderr, flush=True)
+
+
+def turn_off(stream: TextIO | Any) -> None:
+    """Send what is left of an output nowhere, so that leaving does not complain about it."""
+    try:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, stream.fileno())
+        os.close(nowhere)
+    except (OSError, ValueError):
+        return
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,228 @@
+"""What every request passes before it reaches a route, as plain ASGI.
+
+``Front``      gives the request its id, answers HEAD like GET, sets the security headers, turns a crash into
+               a page that says nothing of it, writes one log line
+``Body``       refuses a long address, a large or a slow body, and hands the whole body on
+``InFlight``   refuses what would only wait in vain
+"""
+
+import asyncio
+import json
+import logging
+import re
+import time
+import traceback
+import uuid
+from collections.abc import Awaitable, Callable, MutableMapping
+from datetime import UTC, datetime
+from typing import Any
+
+from api.problems import refusal
+from sizing.reading import LARGEST_FILE
+
+Scope = MutableMapping[str, Any]
+Message = MutableMapping[str, Any]
+Receive = Callable[[], Awaitable[Message]]
+Send = Callable[[Message], Awaitable[None]]
+App = Callable[[Scope, Receive, Send], Awaitable[None]]
+
+LONGEST_QUERY = 8000
+"""[byte] RFC 9110 section 4.1 asks for at least this much of an address."""
+FORM_ENVELOPE = 4096
+"""[byte] What a form adds around the file that it sends."""
+DRAINED = 1_000_000
+"""[byte] Read and thrown away before a refusal, so that the sender reads our answer and not a broken connection."""
+BODY_SECONDS = 5.0
+MOST_IN_FLIGHT = 40
+"""A school class at once: 40 sizings of 30 to 50 ms on two threads wait about a second at worst."""
+RETRY_SECONDS = 2
+LIGHT = ("/healthz", "/readyz", "/openapi.json", "/static/", "/problems/", "/api/v1/schemas/")
+"""Addresses that compute nothing: answered however busy the rest is."""
+
+REQUEST_ID = re.compile(rb"[A-Za-z0-9_-]{1,64}")
+HEADERS = {
+    b"content-security-policy": b"default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; "
+    b"object-src 'none'; frame-ancestors 'none'",
+    b"x-content-type-options": b"nosniff",
+    b"referrer-policy": b"same-origin",
+    b"cross-origin-opener-policy": b"same-origin",
+    b"permissions-policy": b"geolocation=(), camera=(), microphone=()",
+    b"x-frame-options": b"DENY",
+}
+LOG = logging.getLogger("solar_fountain.requests")
+
+
+def log_to_stderr() -> None:
+    """Let the log lines out, each as it is; leaves alone a logger that was set up otherwise."""
+    if not LOG.handlers:
+        handler = logging.StreamHandler()
+        handler.setFormatter(logging.Formatter("%(message)s"))
+        LOG.addHandler(handler)
+        LOG.propagate = False
+    LOG.setLevel(logging.INFO)
+
+
+def header(scope: Scope, name: bytes) -> bytes:
+    """The first header of that name, empty if there is none."""
+    return next((value for key, value in scope["headers"] if key == name), b"")
+
+
+def request_id(scope: Scope) -> str:
+    """The client's own id where it is harmless, else a new one."""
+    given = header(scope, b"x-request-id")
+    return given.decode("ascii") if REQUEST_ID.fullmatch(given) else uuid.uuid4().hex
+
+
+def with_headers(scope: Scope, message: Message) -> Message:
+    """A response start with our headers; an error is never kept by a cache."""
+    own = HEADERS | {b"x-request-id": scope["request_id"].encode()}
+    kept = [(key, value) for key, value in message.get("headers", ()) if key.lower() not in own and key.lower() != b"server"]
+    if message["status"] >= 400:
+        kept = [(key, value) for key, value in kept if key.lower() != b"cache-control"] + [(b"cache-control", b"no-store")]
+    elif not any(key.lower() == b"cache-control" for key, _ in kept):
+        kept.append((b"cache-control", b"no-cache"))
+    return {**message, "headers": [*kept, *own.items()]}
+
+
+class Front:
+    """Outermost: id, HEAD, headers, crashes, log."""
+
+    def __init__(self, app: App) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+        head = scope["method"] == "HEAD"
+        inner = {**scope, "request_id": request_id(scope), "method": "GET" if head else scope["method"]}
+        started, status = time.perf_counter(), 0
+
+        async def answer(message: Message) -> None:
+            nonlocal status
+            if message["type"] == "http.response.start":
+                status = message["status"]
+                message = with_headers(inner, message)
+            elif head:
+                message = {**message, "body": b""}
+            await send(message)
+
+        try:
+            await self.app(inner, receive, answer)
+        except Exception:
+            LOG.error(json.dumps({"ts": now(), "id": inner["request_id"], "error": traceback.format_exc()}))
+            if status:
+                raise
+            await refusal(inner, "internal")(inner, receive, answer)
+        finally:
+            write_line(inner, scope["method"], status, time.perf_counter() - started)
+
+
+def now() -> str:
+    """The time in UTC, ISO 8601."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def write_line(scope: Scope, method: str, status: int, seconds: float) -> None:
+    """One JSON line for one request, without what stands behind the question mark."""
+    line = {"ts": now(), "id": scope["request_id"], "method": method[:16], "path": scope["path"][:200]}
+    LOG.info(json.dumps({**line, "status": status, "ms": round(1000 * seconds, 1)}))
+
+
+class Body:
+    """Reads the whole body within its limits, so that no route waits for a client."""
+
+    def __init__(self, app: App, seconds: float = BODY_SECONDS) -> None:
+        self.app = app
+        self.seconds = seconds
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+        if len(scope.get("query_string", b"")) > LONGEST_QUERY:
+            await refusal(scope, "address-too-long")(scope, receive, send)
+            return
+        largest = largest_body(scope)
+        declared = declared_length(scope)
+        if declared > largest and header(scope, b"expect").lower() == b"100-continue":
+            await self.refuse("too-large", scope, receive, send)
+            return
+        try:
+            async with asyncio.timeout(self.seconds):
+                size, content = await whole_body(receive, largest)
+        except TimeoutError:
+            await self.refuse("too-large" if declared > largest else "body-too-slow", scope, receive, send)
+            return
+        if size < 0:
+            return  # the client left; nobody is there to answer
+        if size > largest:
+            await self.refuse("too-large", scope, receive, send)
+            return
+        await self.app(scope, replay(content, receive), send)
+
+    async def refuse(self, slug: str, scope: Scope, receive: Receive, send: Send) -> None:
+        """Refuse and close the connection: what is still on its way would be taken for the next request."""
+        await refusal(scope, slug, headers={"connection": "close"})(scope, receive, send)
+
+
+def largest_body(scope: Scope) -> int:
+    """Largest body [byte]: one design file, and the envelope of a form that sends one."""
+    form = header(scope, b"content-type").lower().startswith(b"multipart/")
+    return LARGEST_FILE + (FORM_ENVELOPE if form else 0)
+
+
+def declared_length(scope: Scope) -> int:
+    """What the header says of the body's length [byte]; 0 where it says nothing."""
+    digits = header(scope, b"content-length")
+    return int(digits) if digits.isdigit() and len(digits) < 20 else 0
+
+
+async def whole_body(receive: Receive, largest: int) -> tuple[int, bytes]:
+    """Size and content of the body; size -1 where the client left. Beyond ``largest`` the content is dropped."""
+    pieces: list[bytes] = []
+    size = 0
+    while True:
+        message = await receive()
+        if message["type"] == "http.disconnect":
+            return -1, b""
+        piece = message.get("body", b"")
+        size += len(piece)
+        if size <= largest:
+            pieces.append(piece)
+        if size > DRAINED or not message.get("more_body", False):
+            return size, b"".join(pieces)
+
+
+def replay(content: bytes, receive: Receive) -> Receive:
+    """Hand a body that was read already to the route, then whatever the client does next."""
+    waiting = [content]
+
+    async def again() -> Message:
+        if waiting:
+            return {"type": "http.request", "body": waiting.pop(), "more_body": False}
+        return await receive()
+
+    return again
+
+
+class InFlight:
+    """Refuses a request when as many as can be held are in work or waiting."""
+
+    def __init__(self, app: App, most: int = MOST_IN_FLIGHT) -> None:
+        self.app = app
+        self.most = most
+        self.count = 0
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http" or scope["path"].startswith(LIGHT):
+            await self.app(scope, receive, send)
+            return
+        if self.count >= self.most:
+            await refusal(scope, "busy", headers={"retry-after": str(RETRY_SECONDS)})(scope, receive, send)
+            return
+        self.count += 1
+        try:
+            await self.app(scope, receive, send)
+        finally:
+            self.count -= 1

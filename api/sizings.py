@@ -1,0 +1,43 @@
+"""One sizing as bytes: the same for the HTTP interface and for the command line."""
+
+from functools import lru_cache
+from pathlib import Path
+
+from api.models import Answer
+from api.problems import json_bytes
+from sizing.answer import answer
+from sizing.design import Design
+from sizing.report import When, size
+
+MOST_KEPT = 256
+
+
+def answer_bytes(design: Design, when: When, folder: Path | None = None) -> bytes:
+    """Size a design and write the answer as JSON, checked against its model.
+
+    Parameters
+    ----------
+    folder : where a weather file is looked for; ``None`` refuses weather files
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause
+    """
+    found = answer(size(design, folder, when))
+    Answer.model_validate(found)
+    return json_bytes(found)
+
+
+def kept_answer(design: Design, when: When) -> bytes:
+    """As ``answer_bytes`` without weather files; the latest answers are kept.
+
+    What the design left out is part of the key: the answer lists it among the assumptions.
+    """
+    return by_text(design.model_dump_json(exclude_unset=True), when)
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def by_text(canonical: str, when: When) -> bytes:
+    """The answer for a design in canonical writing."""
+    return answer_bytes(Design.model_validate_json(canonical), when)
