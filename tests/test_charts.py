@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from web import axes, charts, hours, shapes, words
+from sizing import words
+from web import axes, charts, hours, shapes
 from web.path_strip import Reading, stations
 from web.shapes import Chart, Line, Rectangle, Text
 

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from web import crossing, curves, labels, words
+from sizing import words
+from web import crossing, curves, labels
 from web.curves import Curve, Point
 from web.labels import Box
 from web.shapes import SUN, SUN_TEXT, WATER, Chart, Circle, Line, Text

@@ -6,7 +6,8 @@ from itertools import combinations
 
 import pytest
 
-from web import drawing, labels, scene, words
+from sizing import words
+from web import drawing, labels, scene
 from web.drawing import fountain_to_scale
 from web.labels import Box
 from web.scene import Fountain

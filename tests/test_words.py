@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from web import sums, words
+from sizing import words
+from web import sums
 
 
 def plain(text: str) -> str:
