@@ -115,7 +115,7 @@ def dark_months(ghi: Sequence[float], above_air: Array, clearness: Months) -> li
     for month, (sun, top, clear) in enumerate(zip(ghi, above_air.tolist(), clearness, strict=True)):
         if top >= 20 and clear < DIMMEST_TYPED:
             text = (
-                f"sun of {MONTH_NAMES[month]} is {sun:g} kWh/m2 a day, only {clear:.0%} of the sun above the air; "
+                f"sun of {MONTH_NAMES[month]} is {sun:g} kWh/m2 a day, only {100 * clear:.0f} % of the sun above the air; "
                 "the cloudiest places have about 20 %; check the figure."
             )
             notes.append(Note("very_dark_month", "warning", text, f"{SUN_POINTER}/{month}"))
@@ -147,7 +147,7 @@ def far_from_table(place: Place, above_air: Array, clearness: Months) -> list[No
     if NEAR_TABLE[0] <= ratio <= NEAR_TABLE[1]:
         return []
     text = (
-        f"the typed year has {ratio:.0%} of the sun that the built-in climate table gives here; the table is seldom more than "
+        f"the typed year has {100 * ratio:.0f} % of the sun that the built-in climate table gives here; the table is seldom more than "
         "20 % off; check the place and that the figures are kWh/m2 a day on level ground."
     )
     return [Note("far_from_table", "warning", text, SUN_POINTER)]

@@ -35,7 +35,12 @@ LIMITS = {
     "dhi": ("diffuse sun", "W/m2", 0, 1500),
     "temp_air": ("air temperature", "degrees C", -90, 60),
 }
-HEADER_LIMITS = {"latitude": (-90, 90), "longitude": (-180, 180), "altitude": (-500, 9000), "TZ": (-14, 14)}
+HEADING_LIMITS = {
+    "latitude": ("latitude", -90, 90),
+    "longitude": ("longitude", -180, 180),
+    "altitude": ("elevation", -500, 9000),
+    "TZ": ("time zone", -14, 14),
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -142,7 +147,7 @@ def checked(text: str, path: str, form: str, reader: Reader, header_lines: int) 
     """Read, check, put in order."""
     try:
         table, header = reader(io.StringIO(text))
-        position = {key: float(header[key]) for key in HEADER_LIMITS}
+        position = {key: float(header[key]) for key in HEADING_LIMITS}
         per_hour = steps_per_hour(len(table), path)
         middle = middle_of_rows(table, form, per_hour)
     except InputError:
@@ -151,11 +156,9 @@ def checked(text: str, path: str, form: str, reader: Reader, header_lines: int) 
         raise refusal(
             "damaged", f"{short(path)} cannot be read as {form}: its heading, a date or an hour is damaged; fetch it again."
         ) from problem
-    for key, (least, most) in HEADER_LIMITS.items():
+    for key, (words, least, most) in HEADING_LIMITS.items():
         if not least <= position[key] <= most:
-            raise refusal(
-                "damaged", f"{short(path)} states {key} {position[key]:g}; it must lie in {least} to {most}; correct it."
-            )
+            raise refusal("damaged", f"{short(path)} states {words} {position[key]:g}; it must be {least} to {most}; correct it.")
     columns = {key: column(table, key, path, header_lines) for key in LIMITS}
     wind, windless = wind_column(table)
     if columns["ghi"].sum() <= 0 or columns["dhi"].sum() <= 0:
