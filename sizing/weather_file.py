@@ -6,6 +6,7 @@ days in order, each value standing at the middle of its interval.
 """
 
 import io
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from importlib.resources import files
@@ -88,7 +89,7 @@ def read_file(path: str) -> bytes:
     ------
     SizingError : no such file, a folder, a web address, too large, or not readable
     """
-    if "://" in path:
+    if "://" in path or re.search(r"\b(https?|ftp):/", path.lower()):
         raise refusal(
             "not_a_file", f"{short(path)} is a web address; nothing is fetched from the web; save the file and give its path."
         )

@@ -249,6 +249,7 @@ def test_a_file_without_sun_is_refused() -> None:
             "https://example.org/x.epw",
             "weather file 'https://example.org/x.epw' is a web address; nothing is fetched from the web",
         ),
+        ("garden/https:/example.org/x.epw", "is a web address"),
         ("no/such/file.epw", "weather file 'no/such/file.epw' is not there; give the path of an EPW or TMY3 file"),
         ("", "weather file '' is a folder"),
         ("pvlib/data/nothing.csv", "weather file 'pvlib/data/nothing.csv' is not there"),
