@@ -39,6 +39,7 @@ PATH = (
     "year",
     "fields",
     "design",
+    "pointers",
     "mistakes",
     "reading",
     "assembly",

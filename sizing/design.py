@@ -7,10 +7,15 @@ the same models. ``reading`` turns JSON into a ``Design`` or into sentences that
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from sizing.fields import ID_PATTERN, Strict, number, text
+from sizing.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
+
+
+def clash(code: str, field: str, sentence: str) -> PydanticCustomError:
+    """Error for values that cannot stand together; ``field`` names the one to look at first."""
+    return PydanticCustomError("clash", "{sentence}", {"code": code, "field": field, "sentence": sentence})
 
 
 class SkylinePoint(Strict):
@@ -23,19 +28,15 @@ class PlaceInput(Strict):
     latitude_deg: float = number("latitude", "deg", -90, 90, "north is positive, south negative", 47.4)
     longitude_deg: float = number("longitude", "deg", -180, 180, "east is positive, west negative", 8.5)
     elevation_m: float | None = number("elevation", "m", -430, 5500, "leave it out to have it looked up", 410, None)
-    time_zone: str | None = text("time zone", 64, None, r"^[A-Za-z0-9_+\-/]*$")
-    skyline: tuple[SkylinePoint, ...] = Field(
-        strict=False,
-        default=(),
-        max_length=72,
-        description="What hides the sun: directions and height angles.",
-        json_schema_extra={"label": "skyline"},
+    time_zone: str | None = text("time zone", 64, None, r"^[A-Za-z0-9_+\-/]*$", "write it like Europe/Ljubljana")
+    skyline: tuple[SkylinePoint, ...] = rows(
+        "skyline", "skyline point", 0, 72, "directions and heights of what hides the sun", ()
     )
     albedo: float = number("ground reflection", "1", 0, 0.9, "grass and paving reflect about 0.2", 0.2, 0.2)
 
 
 class BuiltInSky(Strict):
-    kind: Literal["built_in"]
+    kind: Literal["built_in"] = part("kind of sky", "built_in takes the climate that ships with the program")
 
 
 GHI_NUMBER = number("monthly sun on level ground", "kWh/m2/d", 0, 12, "give the mean of one day in that month", 4.2)
@@ -43,30 +44,27 @@ TEMPERATURE_NUMBER = number("monthly air temperature", "Cel", -50, 45, "give the
 
 
 class MonthlySky(Strict):
-    kind: Literal["monthly"]
-    ghi_kwh_per_m2_day: tuple[Annotated[float, GHI_NUMBER], ...] = Field(
-        strict=False,
-        min_length=12,
-        max_length=12,
-        description="Global horizontal irradiation, mean day of each month, January first.",
-        json_schema_extra={"label": "monthly sun on level ground"},
+    kind: Literal["monthly"] = part("kind of sky", "monthly takes twelve typed values")
+    ghi_kwh_per_m2_day: tuple[Annotated[float, GHI_NUMBER], ...] = rows(
+        "monthly sun on level ground", "month", 12, 12, "mean day of each month, January first"
     )
-    air_temperature_c: tuple[Annotated[float, TEMPERATURE_NUMBER], ...] | None = Field(
-        strict=False,
-        default=None,
-        min_length=12,
-        max_length=12,
-        description="Mean air temperature of each month, January first.",
-        json_schema_extra={"label": "monthly air temperatures"},
+    air_temperature_c: tuple[Annotated[float, TEMPERATURE_NUMBER], ...] | None = rows(
+        "monthly air temperature", "month", 12, 12, "mean of each month, January first", None
     )
 
 
 class WeatherFileSky(Strict):
-    kind: Literal["weather_file"]
-    path: str = text("weather file", 400)
+    kind: Literal["weather_file"] = part("kind of sky", "weather_file reads an EPW or TMY3 file")
+    path: str = text("weather file", 400, advice="write the file's name, beside the design file")
 
 
-SkyInput = Annotated[BuiltInSky | MonthlySky | WeatherFileSky, Field(discriminator="kind", json_schema_extra={"label": "sky"})]
+SkyInput = Annotated[
+    BuiltInSky | MonthlySky | WeatherFileSky,
+    Field(
+        discriminator="kind",
+        json_schema_extra={"label": "sky", "unit": "", "advice": "where the sun of the year comes from"},
+    ),
+]
 
 
 class MountingInput(Strict):
@@ -77,13 +75,16 @@ class MountingInput(Strict):
 
 class Price(Strict):
     amount: float = number("price", "1", 0, 100000, "write it without a currency sign", 24.9)
-    currency: str = text("currency", 3, pattern=r"^[A-Z]{3}$")
+    currency: str = text("currency", 3, pattern=r"^[A-Z]{3}$", advice="write three capital letters, such as EUR")
     source: str = text("price source", 120, "")
-    date: str = text("price date", 10, "", r"^(\d{4}-\d{2}-\d{2})?$")
+    date: str = text("price date", 10, "", r"^(\d{4}-\d{2}-\d{2})?$", "write it like 2026-05-31")
+
+
+PRICE = part("price", "amount, currency, where it was read and when", None)
 
 
 class PanelInput(Strict):
-    id: str = text("panel id", 40, pattern=ID_PATTERN)
+    id: str = text("panel id", 40, pattern=ID_PATTERN, advice=SAME_ID)
     name: str = text("panel name", 80)
     vmp_v: float = number("voltage at maximum power", "V", 0.4, 100, "read it from the panel's label", 17.6)
     imp_a: float = number("current at maximum power", "A", 0.01, 20, "read it from the panel's label", 1.14)
@@ -101,30 +102,25 @@ class PanelInput(Strict):
         -0.33,
         -0.33,
     )
-    in_series: int = number("panels in series", "1", 1, 8, "one string of one panel is 1", 1, 1)
-    in_parallel: int = number("panels in parallel", "1", 1, 8, "one string is 1", 1, 1)
-    price: Price | None = None
+    in_series: Whole = number("panels in series", "1", 1, 8, "one string of one panel is 1", 1, 1)
+    in_parallel: Whole = number("panels in parallel", "1", 1, 8, "one string is 1", 1, 1)
+    price: Price | None = PRICE
 
 
 class PumpPoint(Strict):
-    flow_l_per_min: float = number("flow of a pump point", "L/min", 0, 1000, "take litres per minute", 6)
-    head_m: float = number("head of a pump point", "m", 0, 60, "take metres of water", 1.4)
-    current_a: float = number("current of a pump point", "A", 0.001, 50, "take it at rated voltage", 0.9)
+    flow_l_per_min: float = number("flow", "L/min", 0, 1000, "take litres per minute", 6)
+    head_m: float = number("head", "m", 0, 60, "take metres of water", 1.4)
+    current_a: float = number("current", "A", 0.001, 50, "take it at rated voltage", 0.9)
 
 
 class PumpInput(Strict):
-    id: str = text("pump id", 40, pattern=ID_PATTERN)
+    id: str = text("pump id", 40, pattern=ID_PATTERN, advice=SAME_ID)
     name: str = text("pump name", 80)
     rated_voltage_v: float = number("rated voltage", "V", 1, 120, "read it from the pump's label", 12)
     lowest_voltage_v: float = number("lowest voltage", "V", 0, 120, "0 if the pump has no electronics that cut off", 6, 0.0)
     highest_voltage_v: float | None = number("highest voltage", "V", 1, 200, "read it from the pump's label", 24, None)
-    points: tuple[PumpPoint, ...] | None = Field(
-        strict=False,
-        default=None,
-        min_length=2,
-        max_length=40,
-        description="Head and current at rated voltage, flow rising from point to point.",
-        json_schema_extra={"label": "pump points"},
+    points: tuple[PumpPoint, ...] | None = rows(
+        "pump points", "point", 2, 40, "head and current at rated voltage, flow rising from point to point", None
     )
     max_head_m: float | None = number("highest head on the box", "m", 0.05, 60, "the lift at which no water comes", 2.1, None)
     max_flow_l_per_min: float | None = number(
@@ -136,66 +132,70 @@ class PumpInput(Strict):
     )
     no_load_current_a: float | None = number("no-load current", "A", 0, 20, "leave it out if not measured", 0.1, None)
     starting_current_a: float | None = number("starting current", "A", 0, 50, "leave it out if not measured", 0.2, None)
-    position: Literal["submersible", "surface"] = Field(
-        default="submersible",
-        description="In the water or beside it.",
-        json_schema_extra={"label": "pump position"},
-    )
-    price: Price | None = None
+    position: Literal["submersible", "surface"] = part("pump position", "in the water or beside it", "submersible")
+    price: Price | None = PRICE
 
     @model_validator(mode="after")
     def one_description(self) -> "PumpInput":
-        box = [self.max_head_m, self.max_flow_l_per_min, self.rated_current_a]
-        if self.points is None and any(value is None for value in box):
-            raise PydanticCustomError(
+        box = {name: getattr(self, name) for name in ("max_head_m", "max_flow_l_per_min", "rated_current_a")}
+        lacking = [name for name, value in box.items() if value is None]
+        if self.points is None and lacking:
+            whole = len(lacking) == 3
+            raise clash(
                 "pump_undescribed",
-                "a pump needs either points (flow, head, current) or all three of max_head_m, max_flow_l_per_min and "
-                "rated_current_a from its box; add one or the other",
+                "points" if whole else lacking[0],
+                f"a pump is given without {'points and without box values' if whole else ' and '.join(lacking)}; it needs either "
+                "points (flow, head, current) or all three of max_head_m, max_flow_l_per_min and rated_current_a from its box; "
+                "add one or the other",
             )
-        if self.points is not None and any(value is not None for value in box):
-            raise PydanticCustomError(
-                "pump_described_twice", "a pump has both points and box values; keep the points and remove the box values"
-            )
+        if self.points is not None and len(lacking) < 3:
+            extra = [name for name in box if name not in lacking]
+            both = f"a pump has both points and {', '.join(extra)} from its box; only one of the two can count; "
+            raise clash("pump_described_twice", extra[0], f"{both}keep the points and remove {', '.join(extra)}")
         return self
 
     @model_validator(mode="after")
     def voltages_in_order(self) -> "PumpInput":
+        rated = f"rated voltage {self.rated_voltage_v:g} V"
         if self.lowest_voltage_v >= self.rated_voltage_v:
-            raise PydanticCustomError(
+            raise clash(
                 "voltages_out_of_order",
-                f"lowest voltage is {self.lowest_voltage_v:g} V and rated voltage {self.rated_voltage_v:g} V; "
-                "the lowest must be below the rated; check for swapped numbers",
+                "lowest_voltage_v",
+                f"lowest voltage is {self.lowest_voltage_v:g} V and {rated}; the lowest must be below the rated; "
+                "check for swapped numbers",
             )
         if self.highest_voltage_v is not None and self.highest_voltage_v < self.rated_voltage_v:
-            raise PydanticCustomError(
+            raise clash(
                 "voltages_out_of_order",
-                f"highest voltage is {self.highest_voltage_v:g} V and rated voltage {self.rated_voltage_v:g} V; "
-                "the highest must not be below the rated; check for swapped numbers",
+                "highest_voltage_v",
+                f"highest voltage is {self.highest_voltage_v:g} V and {rated}; the highest must not be below the rated; "
+                "check for swapped numbers",
             )
         return self
 
 
 class Chosen(Strict):
-    panel: str = text("chosen panel", 40, pattern=ID_PATTERN)
-    pump: str = text("chosen pump", 40, pattern=ID_PATTERN)
+    panel: str = text("chosen panel", 40, pattern=ID_PATTERN, advice=SAME_ID)
+    pump: str = text("chosen pump", 40, pattern=ID_PATTERN, advice=SAME_ID)
 
 
 class DirectConnection(Strict):
-    kind: Literal["direct"]
+    kind: Literal["direct"] = part("kind of connection", "direct joins panel and pump by the cable alone")
 
 
 class ControllerConnection(Strict):
-    kind: Literal["controller"]
+    kind: Literal["controller"] = part("kind of connection", "controller holds the panel at its maximum power")
     efficiency_pct: float = number("controller efficiency", "%", 50, 100, "good controllers reach 90 to 96 %", 92, 90.0)
 
 
 Connection = Annotated[
-    DirectConnection | ControllerConnection, Field(discriminator="kind", json_schema_extra={"label": "connection"})
+    DirectConnection | ControllerConnection,
+    Field(discriminator="kind", json_schema_extra={"label": "connection", "unit": "", "advice": "panel to pump"}),
 ]
 
 
 class CableInput(Strict):
-    length_m: float = number("cable length, one way", "m", 0, 200, "measure from the panel to the pump", 6)
+    length_m: float = number("one-way cable length", "m", 0, 200, "measure from the panel to the pump", 6)
     area_mm2: float = number("conductor area", "mm2", 0.2, 35, "it is printed on the cable", 1.5)
     conductor_temperature_c: float = number("conductor temperature", "Cel", -20, 90, "40 in summer sun", 40, 40.0)
 
@@ -206,8 +206,8 @@ FittingKind = Literal[
 
 
 class FittingInput(Strict):
-    kind: FittingKind = Field(description="What sort of fitting.", json_schema_extra={"label": "fitting"})
-    count: int = number("number of fittings", "1", 1, 50, "leave the fitting out if there is none", 2)
+    kind: FittingKind = part("kind of fitting", "what stands in the pipe's way")
+    count: Whole = number("number of fittings", "1", 1, 50, "leave the fitting out if there is none", 2)
     k: float | None = number("loss coefficient", "1", 0, 100, "leave it out to take the table's value", 0.8, None)
 
 
@@ -215,18 +215,16 @@ class PipeInput(Strict):
     length_m: float = number("pipe length", "m", 0, 100, "measure along the pipe; split a longer run", 2.5)
     inside_diameter_mm: float = number("pipe inside diameter", "mm", 2, 150, "measure the bore, not the outside", 13)
     roughness_mm: float = number("pipe roughness", "mm", 0, 2, "new plastic has about 0.0015", 0.0015, 0.0015)
-    fittings: tuple[FittingInput, ...] = Field(
-        strict=False, default=(), max_length=20, description="Bends, valves and joints.", json_schema_extra={"label": "fittings"}
-    )
+    fittings: tuple[FittingInput, ...] = rows("fittings", "fitting", 0, 20, "bends, valves and joints", ())
 
 
 HEIGHT = ("outlet height above the water", "m", 0, 10, "measure from the water level to the opening", 0.45)
 
 
 class NozzleOutlet(Strict):
-    kind: Literal["nozzle"]
+    kind: Literal["nozzle"] = part("kind of outlet", "nozzle makes one jet or several")
     bore_mm: float = number("nozzle bore", "mm", 0.5, 60, "measure the opening of one jet", 5)
-    count: int = number("number of jets", "1", 1, 200, "count the openings", 1, 1)
+    count: Whole = number("number of jets", "1", 1, 200, "count the openings", 1, 1)
     height_above_water_m: float = number(*HEIGHT)
     discharge_coefficient: float | None = number("discharge coefficient", "1", 0.4, 1, "leave it out if not known", 0.946, None)
     velocity_coefficient: float | None = number("velocity coefficient", "1", 0.4, 1, "leave it out if not known", 0.962, None)
@@ -235,8 +233,9 @@ class NozzleOutlet(Strict):
     def coefficients_possible(self) -> "NozzleOutlet":
         discharge, velocity = self.discharge_coefficient, self.velocity_coefficient
         if discharge is not None and velocity is not None and velocity < discharge:
-            raise PydanticCustomError(
+            raise clash(
                 "coefficients_impossible",
+                "velocity_coefficient",
                 f"velocity coefficient is {velocity:g} and discharge coefficient {discharge:g}; a jet cannot pass more than its "
                 "bore at its speed; the velocity coefficient must not be below the discharge coefficient; check both",
             )
@@ -244,7 +243,7 @@ class NozzleOutlet(Strict):
 
 
 class OpenPipeOutlet(Strict):
-    kind: Literal["open_pipe"]
+    kind: Literal["open_pipe"] = part("kind of outlet", "open_pipe lets the water well up from an upright pipe")
     height_above_water_m: float = number(*HEIGHT)
     inside_diameter_mm: float | None = number(
         "outlet pipe inside diameter", "mm", 2, 150, "leave it out if it is the pipe's", 20, None
@@ -252,41 +251,48 @@ class OpenPipeOutlet(Strict):
 
 
 class SpillwayOutlet(Strict):
-    kind: Literal["spillway"]
+    kind: Literal["spillway"] = part("kind of outlet", "spillway lets a sheet fall over a level lip")
     width_m: float = number("spillway width", "m", 0.02, 5, "measure along the lip", 0.3)
     height_above_water_m: float = number("lip height above the water", "m", 0, 10, "measure from the water level to the lip", 0.6)
-    end_contractions: int = number(
+    end_contractions: Whole = number(
         "end contractions", "1", 0, 2, "0 if the water fills the channel, 2 if the lip stands free", 0, 0
     )
 
 
 OutletInput = Annotated[
-    NozzleOutlet | OpenPipeOutlet | SpillwayOutlet, Field(discriminator="kind", json_schema_extra={"label": "outlet"})
+    NozzleOutlet | OpenPipeOutlet | SpillwayOutlet,
+    Field(discriminator="kind", json_schema_extra={"label": "outlet", "unit": "", "advice": "where the water comes out"}),
 ]
+
+
+def not_a_boolean(value: object) -> object:
+    """``true`` would pass as 1, and is not what was meant."""
+    return str(value).lower() if isinstance(value, bool) else value
 
 
 class Design(Strict):
     """One garden fountain: place, sky, mounting, panels, pumps, cable, pipe and outlet."""
 
-    schema_version: Literal[1] = Field(description="Always 1.", json_schema_extra={"label": "schema version"})
+    schema_version: Annotated[Literal[1], BeforeValidator(not_a_boolean)] = part("schema version", "always 1")
     title: str = text("title", 120, "")
     note: str = text("note", 500, "")
-    place: PlaceInput = Field(json_schema_extra={"label": "place"})
+    place: PlaceInput = part("place", "where the fountain stands")
     sky: SkyInput = BuiltInSky(kind="built_in")
-    mounting: MountingInput = Field(json_schema_extra={"label": "mounting"})
-    panels: tuple[PanelInput, ...] = Field(strict=False, min_length=1, max_length=6, json_schema_extra={"label": "panels"})
-    pumps: tuple[PumpInput, ...] = Field(strict=False, min_length=1, max_length=12, json_schema_extra={"label": "pumps"})
-    chosen: Chosen | None = Field(default=None, json_schema_extra={"label": "chosen"})
+    mounting: MountingInput = part("mounting", "how the panel stands")
+    panels: tuple[PanelInput, ...] = rows("panels", "panel", 1, 6, "one or several to choose from")
+    pumps: tuple[PumpInput, ...] = rows("pumps", "pump", 1, 12, "one or several to choose from")
+    chosen: Chosen | None = part("chosen pair", "ids of the panel and pump that are sized; the first ones if left out", None)
     connection: Connection = DirectConnection(kind="direct")
-    cable: CableInput = Field(json_schema_extra={"label": "cable"})
-    pipe: PipeInput = Field(json_schema_extra={"label": "pipe"})
+    cable: CableInput = part("cable", "from the panel to the pump")
+    pipe: PipeInput = part("pipe", "from the pump to the outlet")
     outlet: OutletInput
     water_temperature_c: float = number("water temperature", "Cel", 0, 40, "15 on a usual day", 15, 15.0)
 
     @model_validator(mode="after")
     def ids_are_clear(self) -> "Design":
         for label, ids in (("panel", [panel.id for panel in self.panels]), ("pump", [pump.id for pump in self.pumps])):
-            doubled = sorted({name for name in ids if ids.count(name) > 1})
-            if doubled:
-                raise PydanticCustomError("id_doubled", f"{label} id {doubled[0]} is used twice; give each {label} its own id")
+            for index, name in enumerate(ids):
+                if name in ids[:index]:
+                    sentence = f"{label} id {name} is used twice; each {label} needs its own; change one of them"
+                    raise clash("id_doubled", f"{label}s/{index}/id", sentence)
         return self

@@ -1,15 +1,14 @@
 """One sentence for each wrong value of a design: what was given, the limit, and what to change."""
 
-import typing
-from collections.abc import Callable, Sequence
+import difflib
+import math
+import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import BaseModel
-from pydantic.fields import FieldInfo
-
-from sizing.design import Design
 from sizing.errors import Problem
+from sizing.pointers import LONGEST_SHOWN, Spot, kinds, length, limits, locate, quoted
 from sizing.units import SHOWN
 
 
@@ -17,112 +16,171 @@ from sizing.units import SHOWN
 class Wrong:
     """What a sentence about one wrong value is made of."""
 
-    label: str
-    value: str
-    unit: str
-    low: float | None
-    high: float | None
-    advice: str
-    field: FieldInfo | None
-    parent: type[BaseModel] | None
+    spot: Spot
+    given: object
     context: dict[str, Any]
+
+    @property
+    def label(self) -> str:
+        return self.spot.label
+
+    @property
+    def value(self) -> str:
+        """The given value, with its unit if it is a number."""
+        number = isinstance(self.given, int | float) and not isinstance(self.given, bool)
+        return shown(self.given) + (self.unit if number else "")
+
+    @property
+    def unit(self) -> str:
+        """The unit as it stands behind a number, with its space."""
+        code = self.spot.extra("unit")
+        return "" if code in ("", "1") else "°" if code == "deg" else f" {SHOWN.get(code, code)}"
+
+    @property
+    def advice(self) -> str:
+        return self.spot.extra("advice") or "correct it"
 
     @property
     def span(self) -> str:
         """The limits in words, empty where there are none."""
-        return "" if self.low is None or self.high is None else f"between {self.low:g} and {self.high:g}{self.unit}"
+        low, high = limits(self.spot.field)
+        return "" if low is None or high is None else f"between {low:g} and {high:g}{self.unit}"
+
+    @property
+    def or_nothing(self) -> str:
+        """How to end a sentence about a field that may be left out."""
+        return "" if self.spot.field is None or self.spot.field.is_required() else ", or leave it out"
 
 
 def missing(wrong: Wrong) -> str:
-    return f"{wrong.label} is missing; add it" + (f", {wrong.span}" if wrong.span else "")
+    return f"{wrong.label} is missing and must be given; " + (f"add a number {wrong.span}" if wrong.span else "add it")
 
 
 def unknown(wrong: Wrong) -> str:
-    known = ", ".join(wrong.parent.model_fields) if wrong.parent is not None else ""
-    return f"{wrong.label} is not a field of the design here; known are {known}; remove it or correct its name"
+    known = [] if wrong.spot.parent is None else list(wrong.spot.parent.model_fields)
+    near = difflib.get_close_matches(str(wrong.spot.last)[:LONGEST_SHOWN], known, 1, 0.75)
+    change = f"write {near[0]} if that was meant, or remove it" if near else "remove it or correct its name"
+    holder = wrong.spot.holder
+    holder = holder if holder.startswith("the ") or holder[-1].isdigit() else f"the {holder}"
+    return f"{wrong.label} is not a field of {holder}; its fields are {', '.join(known)}; {change}"
 
 
 def out_of_range(wrong: Wrong) -> str:
-    return f"{wrong.label} is {wrong.value}{wrong.unit}; it must be {wrong.span}; {wrong.advice}"
+    return f"{wrong.label} is {wrong.value}; it must be {wrong.span}; {wrong.advice}"
 
 
 def not_a_number(wrong: Wrong) -> str:
-    return f"{wrong.label} is {wrong.value}, which cannot be used as a number; write a number {wrong.span}".rstrip()
+    if isinstance(wrong.given, float):
+        return f"{wrong.label} is {shown(wrong.given)}, not a finite number; write a number {wrong.span}{wrong.or_nothing}"
+    if isinstance(wrong.given, str) and re.fullmatch(r"\s*-?\d+([.,]\d+)?\s*", wrong.given):
+        return f"{wrong.label} is {wrong.value} in quotes; write the number {wrong.span} without quotes{wrong.or_nothing}"
+    return f"{wrong.label} is {wrong.value}, not a number; write a number {wrong.span}{wrong.or_nothing}"
 
 
 def not_whole(wrong: Wrong) -> str:
-    return f"{wrong.label} is {wrong.value}, which is not a whole number; write a whole number {wrong.span}".rstrip()
+    return f"{wrong.label} is {wrong.value}, not a whole number; write a whole number {wrong.span}{wrong.or_nothing}"
 
 
-def wrong_length(wrong: Wrong) -> str:
-    least, most = length(wrong.field, "min_length"), length(wrong.field, "max_length")
-    span = f"exactly {most}" if least == most else f"{least or 0} to {most}"
-    return f"{wrong.label}: {wrong.context['actual_length']} given; there must be {span}; add or remove some"
+def wrong_count(wrong: Wrong) -> str:
+    least, most = length(wrong.spot.field, "min_length"), length(wrong.spot.field, "max_length")
+    span = f"exactly {most}" if least == most else f"{least} to {most}"
+    few = isinstance(wrong.given, list | tuple) and len(wrong.given) < (least or 0)
+    count = len(wrong.given) if isinstance(wrong.given, list | tuple) else 0
+    entries = "entry" if count == 1 else "entries"
+    change = "add what is missing" if few else "remove what is too much"
+    return f"{wrong.label}: the list has {count} {entries}; it must have {span}; {change}"
 
 
-def wrong_choice(wrong: Wrong) -> str:
-    tag = wrong.context.get("tag")
-    choices = str(wrong.context.get("expected_tags") or wrong.context.get("expected") or "").replace("'", "")
-    return f"{wrong.label} is {wrong.value if tag is None else shown(tag)}; choose one of: {choices}"
+def not_a_choice(wrong: Wrong) -> str:
+    given = wrong.given.get("kind") if "tag" in wrong.context and isinstance(wrong.given, dict) else wrong.given
+    expected = str(wrong.context.get("expected_tags") or wrong.context.get("expected"))
+    choices = re.split(", | or ", expected.replace("'", ""))
+    one = choices[0] if len(choices) == 1 else f"one of {', '.join(choices)}"
+    return f"{wrong.label} is {shown(given)}; it must be {one}; write it exactly so"
 
 
 def no_kind(wrong: Wrong) -> str:
-    return f"{wrong.label} does not say its kind; choose one of: {kinds(wrong.field)}"
+    return f"{wrong.label} is missing; it must be one of {wrong.context['expected_tags']}; add it"
 
 
-def too_long(wrong: Wrong) -> str:
-    return f"{wrong.label} is longer than {wrong.context.get('max_length')} characters; {wrong.advice}"
+def length_of_text(wrong: Wrong) -> str:
+    most = length(wrong.spot.field, "max_length")
+    count = len(wrong.given) if isinstance(wrong.given, str) else 0
+    if count == 0:
+        return f"{wrong.label} is empty; it must have 1 to {most} characters; write something"
+    return f"{wrong.label} has {count} characters; at most {most} fit; shorten it"
 
 
-SENTENCES: dict[str, Callable[[Wrong], str]] = {
-    "missing": missing,
-    "extra_forbidden": unknown,
-    "greater_than_equal": out_of_range,
-    "less_than_equal": out_of_range,
-    "float_type": not_a_number,
-    "finite_number": not_a_number,
-    "int_type": not_whole,
-    "int_from_float": not_whole,
-    "too_short": wrong_length,
-    "too_long": wrong_length,
-    "union_tag_invalid": wrong_choice,
-    "union_tag_not_found": no_kind,
-    "literal_error": wrong_choice,
-    "string_too_long": too_long,
-    "string_too_short": lambda wrong: f"{wrong.label} is empty; write something",
-    "string_pattern_mismatch": lambda wrong: (
-        f"{wrong.label} is {wrong.value}, which has characters that cannot stand there; {wrong.advice}"
-    ),
-    "string_unicode": lambda wrong: f"{wrong.label} holds half a character (a lone surrogate); type it again",
-    "string_type": lambda wrong: f"{wrong.label} is {wrong.value}, which is not text; put it in quotes",
-    "tuple_type": lambda wrong: f"{wrong.label} is {wrong.value}, which is not a list; write it in square brackets",
-    "model_type": lambda wrong: f"{wrong.label} is {wrong.value}, which is not an object with fields; write it in curly brackets",
-    "model_attributes_type": lambda wrong: (
-        f"{wrong.label} is {wrong.value}, which is not an object with fields; write it in curly brackets"
-    ),
+def wrong_letters(wrong: Wrong) -> str:
+    return f"{wrong.label} is {wrong.value}, with characters that cannot stand there; {wrong.advice}"
+
+
+def half_letter(wrong: Wrong) -> str:
+    return f"{wrong.label} holds half a character (a lone surrogate), which no text may hold; type it again"
+
+
+def not_a_text(wrong: Wrong) -> str:
+    return f"{wrong.label} is {shown(wrong.given)}, not a text; write it in quotes{wrong.or_nothing}"
+
+
+def not_a_list(wrong: Wrong) -> str:
+    return f"{wrong.label}: a list is needed and {shown(wrong.given)} was given; write it in square brackets{wrong.or_nothing}"
+
+
+def not_an_object(wrong: Wrong) -> str:
+    return f"{wrong.label} is {shown(wrong.given)}, not an object with fields; write it in curly brackets{wrong.or_nothing}"
+
+
+def unfit(wrong: Wrong) -> str:
+    return f"{wrong.label} is {wrong.value}, which cannot stand there; {wrong.advice}"
+
+
+SENTENCES: dict[str, tuple[str, Callable[[Wrong], str]]] = {
+    "missing": ("missing", missing),
+    "extra_forbidden": ("unknown_field", unknown),
+    "greater_than_equal": ("out_of_range", out_of_range),
+    "less_than_equal": ("out_of_range", out_of_range),
+    "float_type": ("not_a_number", not_a_number),
+    "finite_number": ("not_a_number", not_a_number),
+    "int_type": ("not_whole", not_whole),
+    "int_from_float": ("not_whole", not_whole),
+    "too_short": ("wrong_count", wrong_count),
+    "too_long": ("wrong_count", wrong_count),
+    "union_tag_invalid": ("not_a_choice", not_a_choice),
+    "union_tag_not_found": ("not_a_choice", no_kind),
+    "literal_error": ("not_a_choice", not_a_choice),
+    "int_parsing_size": ("not_a_choice", lambda wrong: f"{wrong.label} is {shown(wrong.given)}; it must be 1; write 1"),
+    "string_too_long": ("not_a_text", length_of_text),
+    "string_too_short": ("not_a_text", length_of_text),
+    "string_pattern_mismatch": ("not_a_text", wrong_letters),
+    "string_unicode": ("not_a_text", half_letter),
+    "string_type": ("not_a_text", not_a_text),
+    "tuple_type": ("wrong_shape", not_a_list),
+    "model_type": ("wrong_shape", not_an_object),
+    "model_attributes_type": ("wrong_shape", not_an_object),
 }
+"""Our own code, and the sentence, for each kind of error of the validation library."""
 
 
 def problem(line: Any) -> Problem:
     """Turn one validation error into a problem with a sentence."""
-    kind = line["type"]
-    pointer, label, field, parent = locate(line["loc"])
-    extra = field.json_schema_extra if field is not None and isinstance(field.json_schema_extra, dict) else {}
-    unit = str(extra.get("unit", ""))
-    low, high = limits(field)
-    wrong = Wrong(
-        label=label,
-        value=shown(line["input"]),
-        unit="" if unit in ("", "1") else f" {SHOWN.get(unit, unit)}",
-        low=low,
-        high=high,
-        advice=str(extra.get("advice", "correct it")),
-        field=field,
-        parent=parent,
-        context=line.get("ctx", {}),
-    )
-    sentence = SENTENCES.get(kind)
-    return Problem(pointer, kind, sentence(wrong) if sentence is not None else line["msg"], low, high)
+    kind, context = line["type"], line.get("ctx", {})
+    path = list(line["loc"])
+    if kind == "clash":
+        pointer = locate([*path, *(int(part) if part.isdigit() else part for part in context["field"].split("/"))]).pointer
+        return Problem(pointer, context["code"], context["sentence"])
+    if kind.startswith("union_tag"):
+        context = {**context, "tag": True, "expected_tags": ", ".join(kinds(locate(path).field))}
+        path.append("kind")
+    given = line["input"]
+    if kind == "float_type" and isinstance(given, int) and not isinstance(given, bool):
+        kind = "less_than_equal"  # a whole number too long for any float
+    code, sentence = SENTENCES.get(kind, ("wrong_value", unfit))
+    spot = locate(path)
+    low, high = limits(spot.field)
+    if code == "wrong_count":
+        low, high = length(spot.field, "min_length"), length(spot.field, "max_length")
+    return Problem(spot.pointer, code, sentence(Wrong(spot, given, context)), low, high)
 
 
 def without_echoes(problems: list[Problem]) -> list[Problem]:
@@ -131,111 +189,24 @@ def without_echoes(problems: list[Problem]) -> list[Problem]:
     return [
         found
         for found in problems
-        if found.code != "too_short" or not any(pointer.startswith(found.pointer + "/") for pointer in pointers)
+        if found.code != "wrong_count" or not any(pointer.startswith(found.pointer + "/") for pointer in pointers)
     ]
 
 
-def locate(path: Sequence[str | int]) -> tuple[str, str, FieldInfo | None, type[BaseModel] | None]:
-    """Walk the models along an error's path: JSON pointer, label in words, the field, the model it stands in."""
-    model: type[BaseModel] | None = Design
-    field: FieldInfo | None = None
-    pointer, label, row = "#", "the design", ""
-    choices: list[type[BaseModel]] = []
-    for part in path:
-        if choices and isinstance(part, str):
-            tagged = [choice for choice in choices if tag_of(choice) == part]
-            choices = []
-            if tagged:
-                model = tagged[0]
-                continue
-        pointer += "/" + str(part).encode("utf-8", "replace").decode().replace("~", "~0").replace("/", "~1")
-        if isinstance(part, int):
-            row = f" {part + 1}"
-            inner = item_field(field)
-            field = inner if inner is not None else field
-            label += row if inner is None or not has_label(inner) else ""
-            if inner is not None and has_label(inner):
-                label = f"{label_of(inner)}, entry{row},"
-            continue
-        field = model.model_fields.get(part) if model is not None else None
-        label = label_of(field) if field is not None and has_label(field) else shown(part)
-        if field is None:
-            break
-        members = models_in(field.annotation)
-        model_next = members[0] if len(members) == 1 else None
-        choices = members if len(members) > 1 else []
-        if model_next is not None or choices:
-            model = model_next
-    return pointer, label, field, model
-
-
-def has_label(field: FieldInfo) -> bool:
-    return isinstance(field.json_schema_extra, dict) and "label" in field.json_schema_extra
-
-
-def label_of(field: FieldInfo) -> str:
-    return str(typing.cast(dict[str, Any], field.json_schema_extra)["label"])
-
-
-def item_field(field: FieldInfo | None) -> FieldInfo | None:
-    """The field information of the numbers in a list, where the list holds annotated numbers."""
-    for argument in walk(field.annotation if field is not None else None):
-        for extra in getattr(argument, "__metadata__", ()):
-            if isinstance(extra, FieldInfo) and isinstance(extra.json_schema_extra, dict) and "unit" in extra.json_schema_extra:
-                return extra
-    return None
-
-
-def walk(annotation: Any) -> list[Any]:
-    """An annotation and everything inside it."""
-    found = [annotation]
-    for argument in typing.get_args(annotation):
-        found += walk(argument)
-    return found
-
-
-def models_in(annotation: Any) -> list[type[BaseModel]]:
-    """The models that an annotation names, in order."""
-    return [part for part in walk(annotation) if isinstance(part, type) and issubclass(part, BaseModel)]
-
-
-def tag_of(model: type[BaseModel]) -> str | None:
-    """The one value of a model's ``kind``, if it has such a field."""
-    kind = model.model_fields.get("kind")
-    values = typing.get_args(kind.annotation) if kind is not None else ()
-    return str(values[0]) if len(values) == 1 else None
-
-
-def kinds(field: FieldInfo | None) -> str:
-    """The kinds that a field may have, for a message."""
-    names = [tag_of(model) for model in models_in(field.annotation)] if field is not None else []
-    return ", ".join(name for name in names if name)
-
-
-def limits(field: FieldInfo | None) -> tuple[float | None, float | None]:
-    """Lowest and highest value of a number field."""
-    low = high = None
-    for extra in field.metadata if field is not None else ():
-        low = getattr(extra, "ge", low)
-        high = getattr(extra, "le", high)
-    return low, high
-
-
-def length(field: FieldInfo | None, name: str) -> int | None:
-    """Least or most entries of a list field."""
-    for extra in field.metadata if field is not None else ():
-        if hasattr(extra, name):
-            return int(getattr(extra, name))
-    return None
-
-
 def shown(value: object) -> str:
-    """A given value in a message: short, printable, never a whole document."""
+    """A given value in a message: short, printable, never a whole document.
+
+    Examples
+    --------
+    >>> shown(-1e9), shown(True), shown("a\\nb"), shown(10**400)
+    ('-1000000000', 'true', '"a?b"', 'a number of 401 digits')
+    """
     if value is None or isinstance(value, bool):
-        return {None: "nothing", True: "true", False: "false"}[value]
+        return {None: "nothing (null)", True: "true", False: "false"}[value]
+    if isinstance(value, int) and abs(value) >= 10**15:
+        return f"a number of {int(abs(value).bit_length() * math.log10(2)) + 1} digits"
     if isinstance(value, int | float):
-        return "not a number" if value != value else f"{value:.6g}" if abs(value) < 1e300 else "too large a number"
+        return f"{value:.12g}" if math.isfinite(value) else "NaN" if math.isnan(value) else "infinite"
     if isinstance(value, str):
-        cleaned = "".join(letter if letter.isprintable() else "?" for letter in value[:41])
-        return f'"{cleaned[:40]}{"..." if len(value) > 40 else ""}"'
+        return quoted(value)
     return "an object" if isinstance(value, dict) else "a list" if isinstance(value, list | tuple) else "something else"

@@ -29,7 +29,7 @@ def read_design(data: object) -> Design:
     """
     if not isinstance(data, dict):
         detail = f"a design file holds one object and {shown(data)} was given; start from one of the examples"
-        raise InputError(Problem("#", "not_an_object", detail))
+        raise InputError(Problem("#", "wrong_shape", detail))
     try:
         return Design.model_validate(data)
     except ValidationError as error:
@@ -71,7 +71,10 @@ def parse_json(content: bytes) -> object:
     except InputError:
         raise
     except (RecursionError, ValueError):
-        detail = "the design file is nested too deeply or holds a number with thousands of digits; save it again"
+        detail = (
+            "the design file is nested too deeply or holds a number of thousands of digits; no fountain needs that; "
+            "start from one of the examples"
+        )
         raise InputError(Problem("#", "not_json", detail)) from None
 
 

@@ -13,7 +13,7 @@ DOORS = {
     "pandas": {"sun", "weather_file"},
     "fluids": {"pipes"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "operating_point"},
-    "pydantic": {"fields", "design", "mistakes", "reading"},
+    "pydantic": {"fields", "design", "pointers", "mistakes", "reading"},
 }
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
 
