@@ -1,5 +1,6 @@
-"""The moment that somebody asks for in words: month, hour and sky."""
+"""The moment that somebody asks for: month, hour and sky in words, or a strength of sun."""
 
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
@@ -9,8 +10,11 @@ from sizing.errors import InputError, Problem
 if TYPE_CHECKING:
     from sizing.report import When
 
-LIMITS = {"month": (1, 12), "hour": (0, 23)}
+WHOLE = {"month": (1, 12), "hour": (0, 23)}
 SKIES = ("clear", "usual", "dull")
+IRRADIANCE = "irradiance_w_per_m2"
+STRONGEST = 1500.0
+"""[W/m2] More sun than falls on any panel for more than a moment."""
 
 
 def asked_when(given: Iterable[tuple[str, str]]) -> "When":
@@ -18,7 +22,8 @@ def asked_when(given: Iterable[tuple[str, str]]) -> "When":
 
     Parameters
     ----------
-    given : names and texts; the names are month (1 to 12), hour (0 to 23) and sky (clear, usual, dull)
+    given : names and texts; the names are month (1 to 12), hour (0 to 23) and sky (clear, usual, dull), or instead of
+        all three irradiance_w_per_m2 (0 to 1500)
 
     Raises
     ------
@@ -28,13 +33,11 @@ def asked_when(given: Iterable[tuple[str, str]]) -> "When":
     Examples
     --------
     >>> asked_when([("month", "6"), ("sky", "dull")])
-    When(month=6, hour=None, sky='dull')
+    When(month=6, hour=None, sky='dull', strength=None)
     >>> asked_when([("hour", "24")])
     Traceback (most recent call last):
     sizing.errors.InputError: hour is not a whole number between 0 and 23; write one, or leave it out
     """
-    from sizing.report import When
-
     found: dict[str, str] = {}
     problems = []
     for name, text in given:
@@ -42,23 +45,34 @@ def asked_when(given: Iterable[tuple[str, str]]) -> "When":
         found[name] = text
         if problem is not None:
             problems.append(problem)
+    if IRRADIANCE in found and found.keys() & {"month", "hour", "sky"}:
+        detail = "a strength of sun stands in place of month, hour and sky; give one or the other"
+        problems.append(Problem(QUERY + IRRADIANCE, "two_moments", detail))
     if problems:
         raise InputError(*problems[:20])
+    return when_of(found)
+
+
+def when_of(found: dict[str, str]) -> "When":
+    """The moment of texts that were checked."""
+    from sizing.report import When
+
     month, hour = (int(found[name]) if name in found else None for name in ("month", "hour"))
-    return When(month, hour, found.get("sky", "clear"))
+    strength = float(found[IRRADIANCE]) if IRRADIANCE in found else None
+    return When(month, hour, found.get("sky", "clear"), strength)
 
 
 def repeated(name: str) -> Problem:
     """The same parameter twice."""
-    known = name if name in LIMITS or name == "sky" else "a parameter"
+    known = name if name in (*WHOLE, "sky", IRRADIANCE) else "unknown"
     return Problem(QUERY + known, "unknown_parameter", f"{known} is given twice; keep one")
 
 
 def wrong(name: str, text: str) -> Problem | None:
     """What is wrong with one parameter, if anything is."""
-    if name in LIMITS:
-        low, high = LIMITS[name]
-        if text.isascii() and text.isdigit() and len(text) <= 2 and low <= int(text) <= high:
+    if name in WHOLE:
+        low, high = WHOLE[name]
+        if re.fullmatch("[0-9]{1,2}", text) and low <= int(text) <= high:
             return None
         detail = f"{name} is not a whole number between {low} and {high}; write one, or leave it out"
         return Problem(QUERY + name, "out_of_range", detail, low, high)
@@ -66,5 +80,10 @@ def wrong(name: str, text: str) -> Problem | None:
         return (
             None if text in SKIES else Problem(QUERY + name, "not_a_choice", f"sky must be one of: {', '.join(SKIES)}; write one")
         )
-    detail = "the address has a parameter that is not known; known are month, hour and sky; remove it or correct its name"
+    if name == IRRADIANCE:
+        if re.fullmatch(r"[0-9]{1,4}(\.[0-9]{1,9})?", text) and float(text) <= STRONGEST:
+            return None
+        detail = f"irradiance is not a number between 0 and {STRONGEST:g} W/m2; write one, or leave it out"
+        return Problem(QUERY + name, "out_of_range", detail, 0, STRONGEST)
+    detail = f"the address has a parameter that is not known; known are month, hour, sky and {IRRADIANCE}; remove it"
     return Problem(QUERY + "unknown", "unknown_parameter", detail)

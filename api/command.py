@@ -58,6 +58,7 @@ def parser() -> argparse.ArgumentParser:
     size.add_argument("--month", metavar="N", help="month of the moment that is worked out, 1 to 12")
     size.add_argument("--hour", metavar="N", help="hour of that moment, 0 to 23")
     size.add_argument("--sky", metavar="SKY", help="sky of that moment: clear, usual or dull")
+    size.add_argument("--irradiance", dest="irradiance_w_per_m2", metavar="W", help="or a strength of sun on the cells, in W/m2")
     size.set_defaults(run=size_design)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
@@ -76,7 +77,7 @@ def size_design(options: argparse.Namespace) -> int:
         printed = answer_of(options)
     except SizingError as error:
         for problem in error.problems:
-            place = f"--{problem.pointer[1:]}" if problem.pointer.startswith("?") else problem.pointer
+            place = problem.pointer.replace("?", "--").removesuffix("_w_per_m2") if problem.pointer[0] == "?" else problem.pointer
             say(f"{place}: {' '.join(problem.detail.split())}")
         return BAD_INPUT
     try:
@@ -101,7 +102,8 @@ def answer_of(options: argparse.Namespace) -> bytes:
     from sizing.reading import parse_design
 
     content = design_bytes(options.design)
-    given = [(name, getattr(options, name)) for name in ("month", "hour", "sky") if getattr(options, name) is not None]
+    named = ((name, getattr(options, name)) for name in ("month", "hour", "sky", "irradiance_w_per_m2"))
+    given = [(name, text) for name, text in named if text is not None]
     when = asked_when(given)
     design = parse_design(content)
     from api.sizings import answer_bytes  # last: it loads the whole model, which a wrong design file need not wait for

@@ -114,11 +114,11 @@ class StationAnswer(Exact):
 
 
 class MomentAnswer(Exact):
-    month: int = Field(ge=1, le=12, description="Month, 1 to 12.")
-    hour: int = Field(ge=0, le=23, description="Hour of the day [h].")
-    sky: Literal["clear", "usual", "dull"] = words("Which day of the month")
-    day_of_year: int = Field(ge=1, le=365, description="The day that was taken, 1 January is 1.")
-    time_h: float = amount("Time of the day, middle of the step", "h")
+    month: int | None = Field(ge=1, le=12, description="Month, 1 to 12; null where a strength of sun was asked for.")
+    hour: int | None = Field(ge=0, le=23, description="Hour of the day [h]; null likewise.")
+    sky: Literal["clear", "usual", "dull"] | None = words("Which day of the month; null likewise")
+    day_of_year: int | None = Field(ge=1, le=365, description="The day that was taken, 1 January is 1; null likewise.")
+    time_h: float | None = amount("Time of the day, middle of the step; null likewise", "h")
     state: StateName = words("What the fountain does")
     reason: str = words("The same in words")
     stations: list[StationAnswer] = words("The stations in the order in which sun and water travel")
@@ -176,7 +176,7 @@ class Answer(Exact):
     moment: MomentAnswer = words("One moment, station by station")
     assumptions: list[NoteAnswer] = words("What was assumed, each with its value")
     warnings: list[NoteAnswer] = words("What will disappoint or needs a second look")
-    working: list[StepAnswer] = words("Every number of the moment, inputs before results")
+    working: list[StepAnswer] = words("Every number of the moment and of the months, inputs before results")
     sources: dict[str, SourceAnswer] = words("The publications that working names")
 
 

@@ -70,6 +70,12 @@ WHEN_PARAMETERS: list[dict[str, Any]] = [
         "description": "A clear, a usual or a dull day of that month.",
         "schema": {"enum": ["clear", "usual", "dull"], "default": "clear"},
     },
+    {
+        "name": "irradiance_w_per_m2",
+        "in": "query",
+        "description": "In place of the other three: the strength of sun on the cells that is worked out [W/m2].",
+        "schema": {"type": "number", "minimum": 0, "maximum": 1500},
+    },
 ]
 SIZING_EXTRA: dict[str, Any] = {
     "parameters": WHEN_PARAMETERS,

@@ -202,14 +202,15 @@ def point_blocks(found: Mapping[str, Any]) -> list[Block]:
 def moment_blocks(found: Mapping[str, Any]) -> list[Block]:
     """One moment, station by station."""
     moment = found["moment"]
-    day = f"{moment['sky']} day in {MONTHS[moment['month'] - 1]}"
-    when = f"One moment: {clock(moment['time_h'])} on a {day}; the fountain: {moment['reason']}."
+    when = "at this strength of sun"
+    if moment["month"] is not None:
+        when = f"{clock(moment['time_h'])} on a {moment['sky']} day in {MONTHS[moment['month'] - 1]}"
     rows = tuple(
         (station["name"], (station["working_id"] or "").replace("_", " "), station_value(station))
         for station in moment["stations"]
     )
     heads = (("station", ""), ("quantity", ""), ("value", ""))
-    return [[Sentence(when)], [Table(heads, rows)]]
+    return [[Sentence(f"One moment, {when}; the fountain: {moment['reason']}.")], [Table(heads, rows)]]
 
 
 def station_value(station: Mapping[str, Any]) -> str:
