@@ -36,6 +36,7 @@ PATH = (
     "outlet",
     "load_line",
     "operating_point",
+    "direct_solve",
     "year",
     "fields",
     "design",

@@ -14,7 +14,7 @@ from scipy.optimize import brentq
 from sizing.motor import motor_current, motor_voltage
 from sizing.outlet import Outlet, jet_height, largest_flow, outlet_head
 from sizing.pipes import Pipe, pipe_loss
-from sizing.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current
+from sizing.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current, state_flow
 from sizing.working import formula
 
 DRY_STEPS = 60
@@ -78,16 +78,29 @@ def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
 
 
 def speed_at(pump: Pump, flow: NDArray[np.float64], head: NDArray[np.float64], top: float) -> NDArray[np.float64]:
-    """Speed ratio at which the pump gives each head at each flow, by bisection up to ``top``.
+    """Speed ratio at which the pump gives each head at each flow, up to ``top``.
 
-    The head at a fixed flow rises with speed, so there is one answer.
+    The head at a fixed flow rises with speed, so there is one answer: Newton, kept between bounds by halving,
+    from the answer for a curve that is a parabola.
     """
     low, high = np.zeros_like(flow), np.full_like(flow, top)
-    for _ in range(48):
-        middle = 0.5 * (low + high)
-        enough = pump_head(pump, flow, middle) >= head
-        low, high = np.where(enough, low, middle), np.where(enough, middle, high)
-    return 0.5 * (low + high)
+    speed = np.minimum(np.sqrt(head / pump.shut_off_head + (flow / pump.largest_flow) ** 2), top)
+    for _ in range(60):
+        surplus = pump_head(pump, flow, speed) - head
+        low, high = np.where(surplus < 0, speed, low), np.where(surplus < 0, high, speed)
+        newton = speed - surplus / np.maximum(head_rise(pump, flow, speed), 1e-12)
+        better = np.where((newton >= low) & (newton <= high), newton, 0.5 * (low + high))
+        found = np.all(np.abs(better - speed) <= 1e-13 * (1 + speed))
+        speed = better
+        if found:
+            break
+    return speed
+
+
+def head_rise(pump: Pump, flow: NDArray[np.float64], speed: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How fast the head at a fixed flow rises with the speed ratio [m]: 2 s h(x) - Q h'(x), x = Q/s."""
+    state = np.minimum(state_flow(flow, speed), pump.largest_flow)
+    return np.asarray(2 * speed * pump.head_curve(state) - flow * pump.head_curve(state, 1))
 
 
 def load_line(pump: Pump, waterway: Waterway, top_speed: float) -> LoadLine:

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 
 from sizing.assembly import Fountain
 from sizing.design import Design
+from sizing.direct_solve import solve_directly
 from sizing.irradiance import PlaneSun, cell_temperature
 from sizing.moment_power import pump_station, supply_stations
 from sizing.moment_sun import sun_station
 from sizing.moment_water import jet_station, pipe_station
-from sizing.operating_point import Operation, State, solve_directly
+from sizing.operating_point import Operation, State
 from sizing.place import Place
 from sizing.weather import Sky
 from sizing.working import Worked, assumed, by_method, given, work

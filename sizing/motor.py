@@ -73,6 +73,26 @@ def motor_voltage(speed: Numeric, back_emf: Numeric, current: Numeric, winding_r
     return speed * back_emf + current * winding_resistance
 
 
+@formula(
+    "2 * (voltage - no_load_current * winding_resistance) / (back_emf + sqrt(back_emf**2"
+    " + 4 * winding_resistance * load_current * (voltage - no_load_current * winding_resistance)))",
+    unit="1",
+    source="motor_equations",
+)
+def speed_at_voltage(
+    voltage: Numeric, back_emf: Numeric, winding_resistance: Numeric, no_load_current: Numeric, load_current: Numeric
+) -> Numeric:
+    """Speed ratio of a motor on a battery of that voltage: the two equations above, solved for the speed.
+
+    Examples
+    --------
+    >>> float(speed_at_voltage(9.396, 10.2, 1.5, 0.12, 1.1))
+    0.8
+    """
+    turning = voltage - no_load_current * winding_resistance
+    return 2 * turning / (back_emf + np.sqrt(back_emf**2 + 4 * winding_resistance * load_current * turning))
+
+
 def motor_model(motor: Motor, current: NDArray[np.float64], pointer: str = "#/pumps/0") -> tuple[MotorModel, tuple[Note, ...]]:
     """Complete the label of a motor; each default is returned as a note.
 
@@ -107,12 +127,24 @@ def motor_model(motor: Motor, current: NDArray[np.float64], pointer: str = "#/pu
         no_load = DEFAULT_NO_LOAD_SHARE * rated
         text = f"No-load current assumed to be {no_load:.3g} A (10 % of rated current); measure it to know."
         notes.append(Note("no_load_assumed", "info", text, f"{pointer}/no_load_current_a"))
-    if starting is None:
-        starting = no_load
-        text = f"Starting current assumed equal to the no-load current, {starting:.3g} A; an old or gritty pump needs more."
-        notes.append(Note("starting_assumed", "info", text, f"{pointer}/starting_current_a"))
+    starting, told = starting_current(starting, no_load, pointer)
+    notes += told
     check_currents(motor.rated_voltage, current, resistance, no_load, pointer)
     return MotorModel(resistance, no_load, starting, motor.rated_voltage - rated * resistance, rated), tuple(notes)
+
+
+def starting_current(given: float | None, no_load: float, pointer: str) -> tuple[float, list[Note]]:
+    """Starting current [A], never below the no-load current, with a note where it is not the label's."""
+    if given is not None and given >= no_load:
+        return given, []
+    if given is None:
+        text = f"Starting current assumed equal to the no-load current, {no_load:.3g} A; an old or gritty pump needs more."
+        return no_load, [Note("starting_assumed", "info", text, f"{pointer}/starting_current_a")]
+    text = (
+        f"Starting current is {given:.3g} A and the motor needs {no_load:.3g} A to turn without water; "
+        "the larger is taken; check both."
+    )
+    return no_load, [Note("starting_raised", "info", text, f"{pointer}/starting_current_a")]
 
 
 def check_currents(voltage: float, current: NDArray[np.float64], resistance: float, no_load: float, pointer: str) -> None:

@@ -6,7 +6,7 @@ gives at once the irradiance that drives it, and no search is needed. With a con
 maximum power, the motor gets that power less the controller's loss, up to its rated voltage.
 
 Both are solved on a grid of irradiance x cell temperature; a year of steps is then interpolated.
-``solve_directly`` solves a single moment from the equations themselves; tests bound the difference.
+``direct_solve`` solves a single moment from the equations themselves; tests bound the difference.
 """
 
 from dataclasses import dataclass
@@ -14,21 +14,24 @@ from enum import IntEnum
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 from sizing.constants import REFERENCE_IRRADIANCE
 from sizing.diode import Diode, at_conditions
-from sizing.load_line import LoadLine, Waterway, flow_at, load_line, system_head
-from sizing.motor import motor_current, motor_voltage
-from sizing.outlet import jet_height
-from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
-from sizing.pump import Pump, pump_load_current
+from sizing.load_line import LoadLine, Waterway, load_line
+from sizing.panel import maximum_power, open_circuit_voltage
+from sizing.pump import Pump
+
+Array = NDArray[np.float64]
 
 HIGHEST_IRRADIANCE = 2000.0
 """[W/m2] End of the grid; sun on a plane stays below, even with bright clouds beside it."""
+NEVER = 1e9
+"""[W/m2] Stands for a sun that no sun reaches."""
 IRRADIANCE_STEPS = 240
 CELL_TEMPERATURES = np.arange(-50.0, 111.0, 5.0)
 POWER_STEPS = 40
+SLOWEST = 1e-3
+"""[1] The load line always reaches this speed ratio, even where no sun turns the motor."""
 
 
 class State(IntEnum):
@@ -67,9 +70,9 @@ class Match:
 
     supply: Supply
     line: LoadLine
-    irradiance: NDArray[np.float64]
-    speed: NDArray[np.float64]
-    starting_irradiance: NDArray[np.float64]
+    irradiance: Array
+    speed: Array
+    starting_irradiance: Array
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,29 +81,27 @@ class Operation:
     pump then stands; speed, flow, head and jet are zero where it stands, flow and jet where it cannot lift."""
 
     state: NDArray[np.int8]
-    voltage: NDArray[np.float64]
-    current: NDArray[np.float64]
-    speed: NDArray[np.float64]
-    flow: NDArray[np.float64]
-    head: NDArray[np.float64]
-    jet: NDArray[np.float64]
+    voltage: Array
+    current: Array
+    speed: Array
+    flow: Array
+    head: Array
+    jet: Array
 
 
-def irradiance_needed(
-    panel: Diode, cell_temperature: NDArray[np.float64], voltage: NDArray[np.float64], current: NDArray[np.float64]
-) -> NDArray[np.float64]:
+def irradiance_needed(panel: Diode, cell_temperature: Array, voltage: Array | float, current: Array | float) -> Array:
     """Irradiance at which the panel's curve passes through (voltage, current) [W/m2].
 
-        The single-diode equation solved for the irradiance: light current and shunt conductance are both
-        proportional to it. Infinite where no sun would do.
+    The single-diode equation solved for the irradiance: light current and shunt conductance are both
+    proportional to it. Infinite where no sun would do.
 
-        Examples
-        --------
-        >>> from sizing.outlet import jet_height
-    from sizing.panel import fit_label
-        >>> panel = fit_label(17.5, 1.15, 21.6, 1.24, 0.0005, -0.0034)
-        >>> float(irradiance_needed(panel, np.array([25.0]), np.array([17.5]), np.array([1.15]))[0])
-        1000.0
+    Examples
+    --------
+    >>> from sizing.panel import current_at_voltage, fit_label
+    >>> panel = fit_label(17.5, 1.15, 21.6, 1.24, 0.0005, -0.0034)
+    >>> current = current_at_voltage(at_conditions(panel, 613.0, 31.0), 14.7)
+    >>> irradiance_needed(panel, np.array([31.0]), 14.7, current)
+    array([613.])
     """
     sun = at_conditions(panel, float(REFERENCE_IRRADIANCE), cell_temperature)
     inner = voltage + current * sun.series_resistance
@@ -112,40 +113,57 @@ def irradiance_needed(
 
 
 def top_speed(supply: Supply, pump: Pump) -> float:
-    """Speed ratio that cannot be passed: the coldest open-circuit voltage, or rated voltage behind a controller."""
-    if supply.controller_efficiency is None:
-        coldest = at_conditions(supply.panel, HIGHEST_IRRADIANCE, float(CELL_TEMPERATURES[0]))
-        return float(open_circuit_voltage(coldest)) / pump.motor.back_emf
-    return pump.rated_voltage / pump.motor.back_emf
+    """Speed ratio that cannot be passed.
+
+    Behind a controller rated voltage sets it; direct, the coldest open-circuit voltage, or the current: the
+    motor's lightest load at that speed would take more than the brightest sun gives.
+    """
+    if supply.controller_efficiency is not None:
+        return pump.rated_voltage / pump.motor.back_emf
+    extremes = at_conditions(supply.panel, HIGHEST_IRRADIANCE, CELL_TEMPERATURES[[0, -1]])
+    by_voltage = float(np.max(open_circuit_voltage(extremes))) / pump.motor.back_emf
+    spare = float(np.max(extremes.light_current)) - pump.motor.no_load_current
+    by_current = float(np.sqrt(max(spare, 0.0) / np.min(pump.load_current)))
+    return max(min(by_voltage, by_current), SLOWEST)
 
 
 def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
     """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
     line = load_line(pump, waterway, top_speed(supply, pump))
     irradiance = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
-    temperature = CELL_TEMPERATURES[:, None]
-    start = pump.motor.starting_current
-    if supply.controller_efficiency is None:
-        terminal = line.voltage + line.current * supply.cable_resistance
-        needed = np.maximum.accumulate(irradiance_needed(supply.panel, temperature, terminal, line.current), axis=1)
-        speed = np.array([np.interp(irradiance, row, line.speed, left=0.0) for row in needed])
-        standing = np.array([[start * (pump.motor.winding_resistance + supply.cable_resistance)]])
-        starting = irradiance_needed(supply.panel, temperature, standing, np.array([[start]]))[:, 0]
-    else:
-        power = controller_power(supply, irradiance, temperature)
-        asked = (line.voltage + line.current * supply.cable_resistance) * line.current
-        within = line.voltage <= pump.rated_voltage * (1 + 1e-9)
-        limit = float(np.interp(pump.rated_voltage, line.voltage, line.speed))
-        asked, reach = np.append(asked[within], np.interp(limit, line.speed, asked)), np.append(line.speed[within], limit)
-        speed = np.interp(power, asked, reach, left=0.0)
-        standing_power = start**2 * (pump.motor.winding_resistance + supply.cable_resistance)
-        starting = np.array([np.interp(standing_power, row, irradiance, right=np.inf) for row in power])
-    return Match(supply, line, irradiance, speed, starting)
+    solve = direct_speed if supply.controller_efficiency is None else controlled_speed
+    speed, starting = solve(supply, line, irradiance)
+    return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER))
 
 
-def controller_power(
-    supply: Supply, irradiance: NDArray[np.float64], cell_temperature: NDArray[np.float64]
-) -> NDArray[np.float64]:
+def direct_speed(supply: Supply, line: LoadLine, irradiance: Array) -> tuple[Array, Array]:
+    """Speed ratio on the grid, and starting irradiance at each temperature, panel joined to motor.
+
+    Where the load line bends back, the motor stays on the slower branch until the sun has grown past it.
+    """
+    terminal = line.voltage + line.current * supply.cable_resistance
+    needed = irradiance_needed(supply.panel, CELL_TEMPERATURES[:, None], terminal, line.current)
+    needed = np.maximum.accumulate(needed, axis=1)
+    speed = np.array([np.interp(irradiance, row, line.speed, left=0.0) for row in needed])
+    motor = line.pump.motor
+    standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
+    return speed, irradiance_needed(supply.panel, CELL_TEMPERATURES, standing, motor.starting_current)
+
+
+def controlled_speed(supply: Supply, line: LoadLine, irradiance: Array) -> tuple[Array, Array]:
+    """Speed ratio on the grid, and starting irradiance at each temperature, behind a controller."""
+    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None])
+    limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
+    reach = np.append(line.speed[line.speed < limit], limit)
+    taken = (line.voltage + line.current * supply.cable_resistance) * line.current
+    asked = np.maximum.accumulate(np.interp(reach, line.speed, taken))
+    speed = np.interp(power, asked, reach, left=0.0)
+    motor = line.pump.motor
+    standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
+    return speed, np.array([np.interp(standing, row, irradiance, right=np.inf) for row in power])
+
+
+def controller_power(supply: Supply, irradiance: Array, cell_temperature: Array) -> Array:
     """Power that a controller passes on [W], on the grid (temperatures, irradiances).
 
     Maximum power is found on a coarser grid: per unit of irradiance it is nearly a straight line.
@@ -156,7 +174,7 @@ def controller_power(
     return supply.controller_efficiency * np.array([np.interp(irradiance, coarse, row) for row in power])
 
 
-def operate(solved: Match, irradiance: NDArray[np.float64], cell_temperature: NDArray[np.float64]) -> Operation:
+def operate(solved: Match, irradiance: Array, cell_temperature: Array) -> Operation:
     """Operating points of many moments by interpolation in the grid.
 
     Parameters
@@ -164,109 +182,74 @@ def operate(solved: Match, irradiance: NDArray[np.float64], cell_temperature: ND
     irradiance : effective sun on the cells [W/m2], any shape; cell_temperature [Cel], same shape
     """
     irradiance, cell_temperature = np.broadcast_arrays(np.asarray(irradiance, float), np.asarray(cell_temperature, float))
+    speed = speed_on_grid(solved, irradiance, cell_temperature)
+    return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature))
+
+
+def flow_alone(solved: Match, irradiance: Array, cell_temperature: Array) -> Array:
+    """Flow [m3/s] as ``operate`` finds it, in a third of the time."""
+    line = solved.line
+    place = on_line(line, speed_on_grid(solved, irradiance, cell_temperature))
+    stands = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
+    stands |= along(line.voltage, *place) < line.pump.lowest_voltage
+    return np.where(stands, 0.0, along(line.flow, *place))
+
+
+def speed_on_grid(solved: Match, irradiance: Array, cell_temperature: Array) -> Array:
+    """Speed ratio between the four nearest nodes of the grid."""
     warm = np.clip((cell_temperature - CELL_TEMPERATURES[0]) / 5.0, 0.0, len(CELL_TEMPERATURES) - 1.001)
-    bright = np.clip(np.sqrt(irradiance / HIGHEST_IRRADIANCE) * (IRRADIANCE_STEPS - 1), 0.0, IRRADIANCE_STEPS - 1.001)
+    bright = np.sqrt(np.clip(irradiance / HIGHEST_IRRADIANCE, 0.0, 0.999)) * (IRRADIANCE_STEPS - 1)
     row, column = warm.astype(int), bright.astype(int)
-    along = (irradiance - solved.irradiance[column]) / (solved.irradiance[column + 1] - solved.irradiance[column])
-    across = warm - row
-    table = solved.speed
-    speed = (1 - across) * ((1 - along) * table[row, column] + along * table[row, column + 1]) + across * (
-        (1 - along) * table[row + 1, column] + along * table[row + 1, column + 1]
-    )
-    starting = np.interp(cell_temperature, CELL_TEMPERATURES, solved.starting_irradiance)
-    return at_speed(solved.line, speed, irradiance, starting)
+    step = np.diff(solved.irradiance)
+    right = (irradiance - solved.irradiance[column]) / step[column]
+    up = warm - row
+    corner = row * IRRADIANCE_STEPS + column
+    table = solved.speed.ravel()
+    colder = table[corner] * (1 - right) + table[corner + 1] * right
+    corner += IRRADIANCE_STEPS
+    warmer = table[corner] * (1 - right) + table[corner + 1] * right
+    return np.asarray((1 - up) * colder + up * warmer)
 
 
-def at_speed(
-    line: LoadLine, speed: NDArray[np.float64], irradiance: NDArray[np.float64], starting: NDArray[np.float64]
-) -> Operation:
+def starting_sun(solved: Match, cell_temperature: Array) -> Array:
+    """Irradiance below which the motor does not start [W/m2]."""
+    return np.interp(cell_temperature, CELL_TEMPERATURES, solved.starting_irradiance)
+
+
+def on_line(line: LoadLine, speed: Array) -> tuple[NDArray[np.int64], Array]:
+    """Node below each speed on the load line, and how far toward the next (0 to 1)."""
+    node = np.clip(np.searchsorted(line.speed, speed, side="right") - 1, 0, len(line.speed) - 2)
+    gap = np.maximum(np.diff(line.speed), 1e-15)
+    return node, np.minimum((speed - line.speed[node]) / gap[node], 1.0)
+
+
+def along(values: Array, node: NDArray[np.int64], share: Array) -> Array:
+    """Value of the load line between two nodes."""
+    return np.asarray(values[node] + share * np.diff(values)[node])
+
+
+def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -> Operation:
     """Read the load line at each speed and say what the fountain does there."""
-    voltage = np.interp(speed, line.speed, line.voltage)
-    current = np.interp(speed, line.speed, line.current)
-    flow = np.interp(speed, line.speed, line.flow)
+    place = on_line(line, speed)
+    voltage, flow = along(line.voltage, *place), along(line.flow, *place)
     state = judge(line.pump, irradiance, starting, voltage, flow)
+    lit = state != State.NIGHT
     turns = state >= State.CANNOT_LIFT
     plays = state >= State.PLAYS
     return Operation(
         state=state,
-        voltage=np.where(state == State.NIGHT, 0.0, voltage),
-        current=np.where(state == State.NIGHT, 0.0, current),
+        voltage=np.where(lit, voltage, 0.0),
+        current=np.where(lit, along(line.current, *place), 0.0),
         speed=np.where(turns, speed, 0.0),
         flow=np.where(plays, flow, 0.0),
-        head=np.where(turns, np.interp(speed, line.speed, line.head), 0.0),
-        jet=np.where(plays, np.interp(speed, line.speed, line.jet), 0.0),
+        head=np.where(turns, along(line.head, *place), 0.0),
+        jet=np.where(plays, along(line.jet, *place), 0.0),
     )
 
 
-def judge(
-    pump: Pump,
-    irradiance: NDArray[np.float64],
-    starting: NDArray[np.float64],
-    voltage: NDArray[np.float64],
-    flow: NDArray[np.float64],
-) -> NDArray[np.int8]:
+def judge(pump: Pump, irradiance: Array, starting: Array, voltage: Array, flow: Array) -> NDArray[np.int8]:
     """State of each moment; the first cause along the path is the one that is named."""
     highest = np.inf if pump.highest_voltage is None else pump.highest_voltage
     causes = [irradiance <= 0, irradiance < starting, voltage < pump.lowest_voltage, flow <= 0, voltage > highest]
     states = [State.NIGHT, State.TOO_LITTLE_SUN, State.BELOW_LOWEST_VOLTAGE, State.CANNOT_LIFT, State.OVER_VOLTAGE]
-    return np.asarray(np.select(causes, [int(state) for state in states], int(State.PLAYS)), dtype=np.int8)
-
-
-def solve_directly(supply: Supply, pump: Pump, waterway: Waterway, irradiance: float, cell_temperature: float) -> Operation:
-    """One moment from the equations themselves, by nested bracketed search: slow, and independent of the grid."""
-    if irradiance <= 0:
-        return single(pump, waterway, 0.0, 0.0, np.inf)
-    sun = at_conditions(supply.panel, irradiance, cell_temperature)
-    motor, resistance = pump.motor, supply.cable_resistance
-
-    def asked(speed: float) -> tuple[float, float]:
-        flow = flow_at(pump, waterway, speed)
-        current = float(motor_current(motor.no_load_current, speed, float(pump_load_current(pump, flow, speed))))
-        return float(motor_voltage(speed, motor.back_emf, current, motor.winding_resistance)), current
-
-    start = motor.starting_current
-    standing = start * (motor.winding_resistance + resistance)
-    if supply.controller_efficiency is None:
-        starts = float(current_at_voltage(sun, standing)) >= start
-        highest = float(open_circuit_voltage(sun)) / motor.back_emf
-
-        def surplus(speed: float) -> float:
-            voltage, current = asked(speed)
-            return float(current_at_voltage(sun, voltage + current * resistance)) - current
-    else:
-        power = supply.controller_efficiency * float(maximum_power(sun)[0])
-        starts = power >= start * standing
-        highest = float(brentq(lambda speed: asked(speed)[0] - pump.rated_voltage, 0.0, top_speed(supply, pump)))
-
-        def surplus(speed: float) -> float:
-            voltage, current = asked(speed)
-            return power - (voltage + current * resistance) * current
-
-    if surplus(0.0) <= 0:
-        speed = 0.0
-    elif surplus(highest) >= 0:
-        speed = highest
-    else:
-        speed = float(brentq(surplus, 0.0, highest, xtol=1e-12, rtol=1e-10))
-    return single(pump, waterway, speed, irradiance, 0.0 if starts else np.inf)
-
-
-def single(pump: Pump, waterway: Waterway, speed: float, irradiance: float, starting: float) -> Operation:
-    """Package one solved speed as an operation of one moment."""
-    flow = flow_at(pump, waterway, speed)
-    current = float(motor_current(pump.motor.no_load_current, speed, float(pump_load_current(pump, flow, speed))))
-    voltage = float(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance))
-    head = float(system_head(waterway, flow)) if flow > 0 else speed**2 * pump.shut_off_head
-    state = judge(pump, np.array([irradiance]), np.array([starting]), np.array([voltage]), np.array([flow]))
-    turns, plays = state[0] >= State.CANNOT_LIFT, state[0] >= State.PLAYS
-    lit = state[0] != State.NIGHT
-    jet = float(np.asarray(jet_height(waterway.outlet, flow)))
-    return Operation(
-        state=state,
-        voltage=np.array([voltage if lit else 0.0]),
-        current=np.array([current if lit else 0.0]),
-        speed=np.array([speed if turns else 0.0]),
-        flow=np.array([flow if plays else 0.0]),
-        head=np.array([head if turns else 0.0]),
-        jet=np.array([jet if plays else 0.0]),
-    )
+    return np.asarray(np.select(causes, [np.int8(state) for state in states], np.int8(State.PLAYS)))

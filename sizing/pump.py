@@ -21,7 +21,10 @@ Numeric = float | NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False)
 class Pump:
-    """A pump reduced to speed ratio 1. Flow [m3/s], head [m], load current [A] at the nodes of its curves."""
+    """A pump reduced to speed ratio 1. Flow [m3/s], head [m], load current [A] at the nodes of its curves.
+
+    ``end_slope`` [m/(m3/s)], below 0, carries the head on beyond the last node, where it is zero.
+    """
 
     name: str
     rated_voltage: float
@@ -33,6 +36,7 @@ class Pump:
     load_current: NDArray[np.float64]
     head_curve: PchipInterpolator
     load_curve: PchipInterpolator
+    end_slope: float
     best_efficiency: float
     notes: tuple[Note, ...]
 
@@ -125,10 +129,9 @@ def pump_head(pump: Pump, flow: Numeric, speed: Numeric) -> NDArray[np.float64]:
     Beyond the end of its curve (zero head) the head is negative: the pump would be a turbine there.
     """
     state = state_flow(flow, speed)
-    over = np.maximum(state - pump.largest_flow, 0.0)
-    slope = pump.head_curve(pump.largest_flow, 1)
-    inside = pump.head_curve(np.minimum(state, pump.largest_flow))
-    return np.asarray(head_at_speed(inside + over * np.minimum(slope, -1e-9), np.asarray(speed, dtype=float)))
+    inside = np.minimum(state, pump.largest_flow)
+    head = pump.head_curve(inside) + (state - inside) * pump.end_slope
+    return np.asarray(head_at_speed(head, np.asarray(speed, dtype=float)))
 
 
 def pump_load_current(pump: Pump, flow: Numeric, speed: Numeric) -> NDArray[np.float64]:

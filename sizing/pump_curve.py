@@ -5,19 +5,23 @@ first reduced to s = 1 by its own speed ratio (V - I R)/E, then h and J run as m
 the reduced points (piecewise cubic, so that every point is met and none overshot).
 """
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import PchipInterpolator
 
 from sizing.errors import Note, refuse
-from sizing.motor import Motor, MotorModel, motor_model
-from sizing.pump import Numeric, Pump, hydraulic_power, wire_to_water_efficiency
+from sizing.motor import Motor, MotorModel, motor_current, motor_model, speed_at_voltage
+from sizing.pump import Numeric, Pump, flow_at_speed, head_at_speed, hydraulic_power, wire_to_water_efficiency
 
 Curves = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
 
 BEST_EFFICIENCY_LIMIT = 0.60
 """[1] No garden pump turns more of its electricity into lifted water; small ones reach 0.05 to 0.35."""
 POOREST_EFFICIENCY = 0.01
+LOWEST_HEAD = 1e-6
+"""[1] A head at the last point below this share of the first is the end of the curve."""
 SHUT_OFF_LOAD_SHARE = 0.60
 """[1] Load current at shut-off over load current at full flow, for a pump known by its box only."""
 
@@ -46,22 +50,21 @@ def pump_from_points(
     """
     check_points(flow, head, pointer)
     model, notes = motor_model(motor, current, pointer)
-    efficiency = best_efficiency(motor.rated_voltage, flow, head, current, density, pointer)
-    if efficiency < POOREST_EFFICIENCY:
-        notes += (poor_pump(name, efficiency, pointer),)
     speed = (motor.rated_voltage - current * model.winding_resistance) / model.back_emf
-    reduced = complete(flow / speed, head / speed**2, (current - model.no_load_current) / speed**2)
-    if np.any(np.diff(reduced[1]) >= 0):
+    reduced = (flow / speed, head / speed**2, (current - model.no_load_current) / speed**2)
+    if np.any(np.diff(reduced[0]) <= 0) or np.any(np.diff(reduced[1]) >= 0):
         detail = (
-            f"the head of pump {name} no longer falls once its points are brought to one speed; the winding resistance of "
-            f"{model.winding_resistance:.3g} ohm is too large for these currents; check it and the currents"
+            f"the points of pump {name} no longer form one falling curve once they are brought to one speed; the winding "
+            f"resistance of {model.winding_resistance:.3g} ohm is too large for these currents; check it and the currents"
         )
         raise refuse(f"{pointer}/points", "curve_rises", detail)
     if flow[0] > 0:
         notes += (assumption_no_shut_off(name, pointer),)
-    if head[-1] > 0:
+    if head[-1] > LOWEST_HEAD * head[0]:
         notes += (assumption_run_out(name, pointer),)
-    return assemble(name, motor, model, reduced, efficiency, notes)
+    pump = assemble(name, motor, model, complete(*reduced), density, notes)
+    given = best_efficiency(motor, pump, reduced[0][0], reduced[0][-1], density)
+    return judged(replace(pump, best_efficiency=given), pump.best_efficiency, f"{pointer}/points")
 
 
 def pump_from_label(
@@ -79,22 +82,19 @@ def pump_from_label(
     line from 60 % at shut-off. Both are assumptions and are noted as such.
     """
     model, notes = motor_model(motor, np.array([rated_current]), pointer)
-    resistance, no_load, back_emf = model.winding_resistance, model.no_load_current, model.back_emf
-    full_load = rated_current - no_load
-    shut_off_load = SHUT_OFF_LOAD_SHARE * full_load
-    # At shut-off, rated voltage: V = s E + R (I0 + s² J), a quadratic in s.
-    root = np.sqrt(back_emf**2 + 4 * resistance * shut_off_load * (motor.rated_voltage - resistance * no_load))
-    speed = (root - back_emf) / (2 * resistance * shut_off_load) if resistance > 0 else 1.0
+    full_load = rated_current - model.no_load_current
     share = np.linspace(0.0, 1.0, 41)
-    flow = share * max_flow
-    head = max_head / speed**2 * (1 - share**2)
     load = full_load * (SHUT_OFF_LOAD_SHARE + (1 - SHUT_OFF_LOAD_SHARE) * share)
-    voltage = back_emf + (no_load + load) * resistance
-    efficiency = best_efficiency(voltage, flow, head, no_load + load, density, pointer)
-    notes += (assumption_box_label(name, pointer),)
-    if efficiency < POOREST_EFFICIENCY:
-        notes += (poor_pump(name, efficiency, pointer),)
-    return assemble(name, motor, model, (flow, head, load), efficiency, notes)
+    shut_off_speed = rated_speed(motor, model, load[0])
+    curves = (share * max_flow, max_head / shut_off_speed**2 * (1 - share**2), load)
+    pump = assemble(name, motor, model, curves, density, (*notes, assumption_box_label(name, pointer)))
+    return judged(pump, pump.best_efficiency, f"{pointer}/max_flow_l_per_min")
+
+
+def rated_speed(motor: Motor, model: MotorModel, load_current: Numeric) -> NDArray[np.float64]:
+    """Speed ratio at rated voltage for a load current that is given at speed ratio 1."""
+    electrical = (model.back_emf, model.winding_resistance, model.no_load_current)
+    return np.asarray(speed_at_voltage(motor.rated_voltage, *electrical, load_current))
 
 
 def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: str) -> None:
@@ -117,23 +117,35 @@ def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: 
             raise refuse(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
 
 
-def best_efficiency(
-    voltage: Numeric,
-    flow: NDArray[np.float64],
-    head: NDArray[np.float64],
-    current: NDArray[np.float64],
-    density: float,
-    pointer: str,
-) -> float:
-    """Best wire-to-water efficiency among the points; refuse a perpetual-motion label."""
-    best = float(np.max(wire_to_water_efficiency(hydraulic_power(density, flow, head), voltage, current)))
+def best_efficiency(motor: Motor, pump: Pump, first: float, last: float, density: float) -> float:
+    """Best wire-to-water efficiency at rated voltage along the curve between two flows at speed ratio 1."""
+    state = np.union1d(pump.flow[(pump.flow >= first) & (pump.flow <= last)], np.linspace(first, last, 101))
+    load = pump.load_curve(state)
+    speed = rated_speed(motor, pump.motor, load)
+    current = motor_current(pump.motor.no_load_current, speed, load)
+    lifted = hydraulic_power(density, flow_at_speed(state, speed), head_at_speed(pump.head_curve(state), speed))
+    return float(np.max(wire_to_water_efficiency(lifted, motor.rated_voltage, current)))
+
+
+def judged(pump: Pump, continued: float, pointer: str) -> Pump:
+    """Refuse a perpetual-motion label; warn of one that lifts hardly any water, or too much beyond its last point.
+
+    Parameters
+    ----------
+    continued : best efficiency [1] along the whole curve, with what was continued beyond the points
+    """
+    best = pump.best_efficiency
     if best > BEST_EFFICIENCY_LIMIT:
         detail = (
             f"the pump would turn {100 * best:.0f} % of its electricity into lifted water; small pumps reach 5 to 35 % and "
             "60 % is the limit here; check flow (litres per minute?), head and current"
         )
-        raise refuse(f"{pointer}/points", "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
-    return best
+        raise refuse(pointer, "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
+    if best < POOREST_EFFICIENCY:
+        return replace(pump, notes=(*pump.notes, poor_pump(pump.name, best, pointer)))
+    if continued > BEST_EFFICIENCY_LIMIT:
+        return replace(pump, notes=(*pump.notes, run_out_too_good(pump.name, pointer)))
+    return pump
 
 
 def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray[np.float64]) -> Curves:
@@ -143,7 +155,9 @@ def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray
         slope = (load[1] - load[0]) / (flow[1] - flow[0])
         flow, head = np.insert(flow, 0, 0.0), np.insert(head, 0, head[0] + fall * flow[0] ** 2)
         load = np.insert(load, 0, max(load[0] - slope * flow[1], 0.2 * load[0]))
-    if head[-1] > 0:
+    if head[-1] <= LOWEST_HEAD * head[0]:
+        head = np.append(head[:-1], 0.0)
+    else:
         step = head[-1] * (flow[-1] - flow[-2]) / (head[-2] - head[-1])
         slope = (load[-1] - load[-2]) / (flow[-1] - flow[-2])
         load = np.append(load, max(load[-1] + slope * step, 0.2 * load[-1]))
@@ -151,10 +165,10 @@ def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray
     return flow, head, load
 
 
-def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, efficiency: float, notes: tuple[Note, ...]) -> Pump:
+def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, density: float, notes: tuple[Note, ...]) -> Pump:
     """Put the curves and the motor together."""
     flow, head, load = curves
-    return Pump(
+    pump = Pump(
         name=name,
         rated_voltage=motor.rated_voltage,
         lowest_voltage=motor.lowest_voltage,
@@ -165,9 +179,11 @@ def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, efficie
         load_current=load,
         head_curve=PchipInterpolator(flow, head),
         load_curve=PchipInterpolator(flow, load),
-        best_efficiency=efficiency,
+        end_slope=float((head[-1] - head[-2]) / (flow[-1] - flow[-2])),
+        best_efficiency=0.0,
         notes=notes,
     )
+    return replace(pump, best_efficiency=best_efficiency(motor, pump, 0.0, pump.largest_flow, density))
 
 
 def assumption_no_shut_off(name: str, pointer: str) -> Note:
@@ -194,3 +210,11 @@ def poor_pump(name: str, efficiency: float, pointer: str) -> Note:
         "check that flow is in litres per minute, head in metres and current in amperes."
     )
     return Note("poor_efficiency", "warning", text, pointer)
+
+
+def run_out_too_good(name: str, pointer: str) -> Note:
+    text = (
+        f"Beyond its last point the curve of pump {name}, continued in a straight line, would turn more than 60 % of the "
+        "electricity into lifted water, which no small pump does; flows beyond that point are too high; add points."
+    )
+    return Note("run_out_too_good", "warning", text, pointer)
