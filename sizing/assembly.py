@@ -26,12 +26,14 @@ from sizing.outlet import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.panel import fit_label, fit_notes
 from sizing.pipes import Pipe, fitting_k
 from sizing.place import Place, looked_up_elevation
+from sizing.pointers import quoted
 from sizing.pump import Pump
 from sizing.pump_curve import pump_from_label, pump_from_points
 from sizing.tables import EXIT_LOSS, NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
 from sizing.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
 from sizing.water import density, kinematic_viscosity, viscosity
 from sizing.weather import Sky, built_in_sky, file_sky, monthly_sky
+from sizing.weather_file import LIBRARY_FOLDER
 from sizing.wiring import cable_resistance
 
 
@@ -71,12 +73,35 @@ def sky_of(design: Design, place: Place, folder: Path | None) -> tuple[Sky, Plac
     if isinstance(sky, WeatherFileSky):
         if folder is None:
             detail = (
-                "a weather file cannot be read here, only by the command line on your own machine; "
-                'give twelve monthly values (kind "monthly") or leave the built-in sky'
+                "kind of sky is weather_file, which is read by the command line on your own machine only; "
+                "give twelve monthly values (kind monthly) or take the built-in sky (kind built_in)"
             )
             raise refuse("#/sky/kind", "weather_file_not_here", detail)
-        return file_sky(sky.path if sky.path.startswith("pvlib/data/") else str(folder / sky.path), place)
+        return file_sky(weather_path(sky.path, folder), place)
     return built_in_sky(place), place
+
+
+def weather_path(path: str, folder: Path) -> str:
+    """Path of a weather file that came with pvlib or lies in ``folder``; a stranger's design can open no other.
+
+    Raises
+    ------
+    InputError
+        if the path leads out of the folder.
+    """
+    if path.startswith(LIBRARY_FOLDER) or "://" in path:
+        return path  # the reader refuses web addresses
+    try:
+        inside = (folder / path).resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError, ValueError):  # a loop of links
+        inside = False
+    if not inside:
+        detail = (
+            f"weather file is {quoted(path)}, outside the folder of the design; only files in that folder are read; "
+            "put the file beside the design and write its name"
+        )
+        raise refuse("#/sky/path", "outside_folder", detail)
+    return str(folder / path)
 
 
 def fountain_of(design: Design, panel_id: str | None = None, pump_id: str | None = None) -> Fountain:
@@ -107,7 +132,7 @@ def index_of(label: str, ids: list[str], wanted: str | None) -> int:
     if wanted is None:
         return 0
     if wanted not in ids:
-        detail = f"chosen {label} is {wanted} and the design has {', '.join(ids)}; choose one of these"
+        detail = f"chosen {label} is {wanted}, and the design has {', '.join(ids)}; choose one of these"
         raise refuse(f"#/chosen/{label}", "not_in_design", detail)
     return ids.index(wanted)
 

@@ -3,64 +3,71 @@
 from sizing.assembly import Fountain, fitting_sum
 from sizing.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, SpillwayOutlet
 from sizing.errors import Note
+from sizing.fields import Strict
 from sizing.outlet import Nozzle
 from sizing.weather import Sky
+
+SMALLEST_TESTED_BORE = 0.009
+"""[m] The tests of jet heights used no smaller bore."""
 
 
 def left_out(design: Design, fountain: Fountain) -> list[Note]:
     """Values that the design left to us, each with the value taken."""
-    notes: list[Note] = []
+    return [*of_the_light(design), *of_the_panel(design, fountain), *of_the_water(design), *of_the_outlet(design, fountain)]
 
-    def take(given: set[str], field: str, code: str, detail: str, pointer: str) -> None:
-        if field not in given:
-            notes.append(Note(code, "info", detail, f"{pointer}/{field}"))
 
-    place, mounting, cable, pipe = design.place, design.mounting, design.cable, design.pipe
-    take(place.model_fields_set, "albedo", "albedo_assumed", f"The ground throws back {place.albedo:g} of the light.", "#/place")
+def unless_given(model: Strict, field: str, code: str, detail: str, pointer: str) -> list[Note]:
+    """One note if the design does not hold the field."""
+    return [] if field in model.model_fields_set else [Note(code, "info", detail, f"{pointer}/{field}")]
+
+
+def of_the_light(design: Design) -> list[Note]:
+    """What was assumed about ground and dirt."""
+    place, mounting = design.place, design.mounting
+    ground = f"The ground throws back {place.albedo:g} of the light."
     dirt = f"Dirt on the panel takes {mounting.soiling_pct:g} % of the light all year."
-    take(mounting.model_fields_set, "soiling_pct", "soiling_assumed", dirt, "#/mounting")
-    panel = fountain.panel_input
-    for field, word, unit in (
-        (
-            "isc_temperature_coefficient_pct_per_c",
-            "short-circuit current changes by",
-            panel.isc_temperature_coefficient_pct_per_c,
-        ),
-        ("voc_temperature_coefficient_pct_per_c", "open-circuit voltage changes by", panel.voc_temperature_coefficient_pct_per_c),
+    return [
+        *unless_given(place, "albedo", "albedo_assumed", ground, "#/place"),
+        *unless_given(mounting, "soiling_pct", "soiling_assumed", dirt, "#/mounting"),
+    ]
+
+
+def of_the_panel(design: Design, fountain: Fountain) -> list[Note]:
+    """What was assumed about panel, cable and controller."""
+    panel, cable, connection = fountain.panel_input, design.cable, design.connection
+    notes: list[Note] = []
+    for field, words in (
+        ("isc_temperature_coefficient_pct_per_c", "short-circuit current"),
+        ("voc_temperature_coefficient_pct_per_c", "open-circuit voltage"),
     ):
-        text = f"The panel's {word} {unit:+g} % for each degree warmer, as usual for silicon."
-        take(panel.model_fields_set, field, "temperature_coefficient_assumed", text, fountain.panel_pointer)
+        share = getattr(panel, field)
+        change = f"{'gains' if share > 0 else 'loses'} {abs(share):g} %"
+        text = f"The panel's {words} {change} for each degree warmer, as usual for silicon."
+        notes += unless_given(panel, field, "temperature_coefficient_assumed", text, fountain.panel_pointer)
     text = f"The cable's copper is at {cable.conductor_temperature_c:g} °C."
-    take(cable.model_fields_set, "conductor_temperature_c", "conductor_temperature_assumed", text, "#/cable")
-    text = f"The pipe is as smooth as new plastic, roughness {pipe.roughness_mm:g} mm."
-    take(pipe.model_fields_set, "roughness_mm", "roughness_assumed", text, "#/pipe")
-    text = f"The water is at {design.water_temperature_c:g} °C all year."
-    take(design.model_fields_set, "water_temperature_c", "water_temperature_assumed", text, "#")
-    connection = design.connection
+    notes += unless_given(cable, "conductor_temperature_c", "conductor_temperature_assumed", text, "#/cable")
     if isinstance(connection, ControllerConnection):
         text = f"The controller passes on {connection.efficiency_pct:g} % of the panel's power."
-        take(connection.model_fields_set, "efficiency_pct", "controller_efficiency_assumed", text, "#/connection")
-    notes += of_the_outlet(design, fountain)
+        notes += unless_given(connection, "efficiency_pct", "controller_efficiency_assumed", text, "#/connection")
     return notes
+
+
+def of_the_water(design: Design) -> list[Note]:
+    """What was assumed about pipe and water."""
+    smooth = f"The pipe is as smooth as new plastic, roughness {design.pipe.roughness_mm:g} mm."
+    warmth = f"The water is at {design.water_temperature_c:g} °C all year."
+    return [
+        *unless_given(design.pipe, "roughness_mm", "roughness_assumed", smooth, "#/pipe"),
+        *unless_given(design, "water_temperature_c", "water_temperature_assumed", warmth, "#"),
+    ]
 
 
 def of_the_outlet(design: Design, fountain: Fountain) -> list[Note]:
     """What was assumed at the outlet and in the fittings."""
-    outlet, built = design.outlet, fountain.waterway.outlet
+    outlet = design.outlet
     notes: list[Note] = []
-    if isinstance(outlet, NozzleOutlet) and isinstance(built, Nozzle):
-        if outlet.discharge_coefficient is None:
-            text = f"The nozzle passes {built.discharge_coefficient:.3g} of the ideal flow, as a smooth cone does."
-            notes.append(Note("discharge_coefficient_assumed", "info", text, "#/outlet/discharge_coefficient"))
-        if outlet.velocity_coefficient is None:
-            text = f"The jet leaves at {built.velocity_coefficient:.3g} of the ideal speed."
-            notes.append(Note("velocity_coefficient_assumed", "info", text, "#/outlet/velocity_coefficient"))
-        if built.bore < 0.009:
-            text = (
-                f"Jet heights rest on tests with bores of 9 mm and more; for {outlet.bore_mm:g} mm they are an extrapolation, "
-                "and real small jets in wind stay lower."
-            )
-            notes.append(Note("jet_extrapolated", "info", text, "#/outlet/bore_mm"))
+    if isinstance(outlet, NozzleOutlet):
+        notes += of_the_nozzle(outlet, fountain)
     if isinstance(outlet, OpenPipeOutlet):
         text = "The height over an open pipe rests on tests with pipes of 50 mm and more, good to 10 to 15 % there."
         notes.append(Note("open_pipe_extrapolated", "info", text, "#/outlet"))
@@ -74,20 +81,41 @@ def of_the_outlet(design: Design, fountain: Fountain) -> list[Note]:
     return notes
 
 
+def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
+    """What was assumed about a nozzle and its jet."""
+    built = fountain.waterway.outlet
+    notes: list[Note] = []
+    if not isinstance(built, Nozzle):
+        return notes
+    if outlet.discharge_coefficient is None:
+        text = f"The nozzle passes {built.discharge_coefficient:.3g} of the ideal flow, as a smooth cone does."
+        notes.append(Note("discharge_coefficient_assumed", "info", text, "#/outlet/discharge_coefficient"))
+    if outlet.velocity_coefficient is None:
+        text = f"The jet leaves at {built.velocity_coefficient:.3g} of the ideal speed."
+        notes.append(Note("velocity_coefficient_assumed", "info", text, "#/outlet/velocity_coefficient"))
+    if built.bore < SMALLEST_TESTED_BORE:
+        text = (
+            f"Jet heights rest on tests with bores of 9 mm and more; for {outlet.bore_mm:g} mm they are an extrapolation, "
+            "and real small jets in wind stay lower."
+        )
+        notes.append(Note("jet_extrapolated", "info", text, "#/outlet/bore_mm"))
+    return notes
+
+
 def always(sky: Sky, design: Design) -> list[Note]:
     """What every sizing assumes."""
-    hours = (
-        "Hours are true solar time: at 12:00 the sun is at its highest."
-        if sky.hour_basis == "true solar time"
-        else (f"Hours are {sky.hour_basis}.")
-    )
+    solar = sky.hour_basis == "true solar time"
+    hours = "Hours are true solar time: at 12:00 the sun is at its highest." if solar else f"Hours are {sky.hour_basis}."
+    from_file = sky.kind == "weather_file"
+    wind = "Wind over the panel comes from the weather file." if from_file else "Wind over the panel is 1 m/s all year."
+    sheet = isinstance(design.outlet, SpillwayOutlet)
+    air = "No wind blows the falling sheet aside." if sheet else "Jets rise in still air; wind bends and breaks them."
+    shadow = "The whole panel is lit alike; a shadow on part of it costs more than its area."
     return [
         Note("hours", "info", hours, "#/sky"),
-        Note("wind", "info", "Wind over the panel is 1 m/s unless a weather file says otherwise.", "#/sky"),
-        Note("still_air", "info", "Jets rise in still air; wind bends and breaks them.", "#/outlet"),
-        Note(
-            "even_light", "info", "The whole panel is lit alike; a shadow on part of it costs more than its area.", "#/mounting"
-        ),
+        Note("wind", "info", wind, "#/sky"),
+        Note("still_air", "info", air, "#/outlet"),
+        Note("even_light", "info", shadow, "#/mounting"),
         Note("no_snow", "info", "No snow lies on the panel.", "#/mounting"),
         Note("new_parts", "info", "Pump, panel and pipe are new and clean.", "#/pumps"),
     ]

@@ -4,7 +4,7 @@
 opens no file but a weather file from a folder that the caller names.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -91,10 +91,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     solved = match(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
-    low, high = (monthly_water(sky, solved, sun, factor) for factor in (1 - sky.month_band, 1 + sky.month_band))
-    year_low, year_high = (
-        float(monthly_water(sky, solved, sun, factor).sum()) for factor in (1 - sky.year_band, 1 + sky.year_band)
-    )
+    low, high = (monthly_water(sky, solved, sun, 1 + off) for off in (-sky.month_band, sky.month_band))
+    year_low, year_high = (float(monthly_water(sky, solved, sun, 1 + off).sum()) for off in (-sky.year_band, sky.year_band))
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)
@@ -103,9 +101,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
         moment = moment_of(design, place, sky, sun, fountain, *pick(sky, year, when))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
-    own_notes = [*sky.notes, *place_notes, *fountain.panel_notes, *fountain.pump.notes]
-    assumed = [note for note in own_notes if note.severity == "info"]
-    loud = [note for note in own_notes if note.severity == "warning"]
+    info, loud = told_on_the_way(sky.notes, place_notes, fountain.panel_notes, fountain.pump.notes)
     return Report(
         design=design,
         place=place,
@@ -124,16 +120,21 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
         moment=moment,
         months_worked=months_worked(sky, year),
         verdict=verdict_of(fountain, year, first, below),
-        assumptions=(*assumed, *left_out(design, fountain), *always(sky, design)),
+        assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
         warnings=(*loud, *cautions(fountain, sun, year, operation, first)),
     )
+
+
+def told_on_the_way(*notes: tuple[Note, ...]) -> tuple[list[Note], list[Note]]:
+    """Notes of the stages, as sentences with a capital letter: those that inform, those that warn."""
+    told = [replace(note, detail=note.detail[0].upper() + note.detail[1:]) for stage in notes for note in stage]
+    return [note for note in told if note.severity == "info"], [note for note in told if note.severity == "warning"]
 
 
 def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np.float64]) -> Operation:
     """Operating points of a year; the nights are zeros and cost nothing."""
     lit = np.flatnonzero(irradiance > 0)
     found = operate(solved, irradiance[lit], cell[lit])
-
     whole = {}
     for name in Operation.__dataclass_fields__:
         values = getattr(found, name)

@@ -6,7 +6,7 @@ from sizing.assembly import Fountain
 from sizing.operating_point import State
 from sizing.outlet import Spillway
 from sizing.units import LITRE_PER_MINUTE
-from sizing.words import MONTHS, hour_span, length, quantity
+from sizing.words import MONTHS, hour_span, length, month_span, quantity
 from sizing.year import Month, Year
 
 
@@ -51,15 +51,15 @@ def measure(fountain: Fountain, month: Month) -> str:
 
 
 def dry_spell(year: Year) -> str:
-    """How often the poorest month stays dry."""
+    """How often the poorest month stays dry, or which months do all through."""
     poorest = max(year.months, key=lambda month: (month.dry_days / month.days, -month.water))
     name = MONTHS[poorest.month - 1]
     if poorest.dry_days == 0:
         return "It plays for some time on every day of the year."
-    if poorest.dry_days == poorest.days:
-        return f"In {name} it stays dry all month."
-    days = "day" if poorest.dry_days == 1 else "days"
-    return f"In {name} it stays dry on {poorest.dry_days} of {poorest.days} {days}."
+    dry = [month.month for month in year.months if month.dry_days == month.days]
+    if dry:
+        return f"It stays dry all through {month_span(dry)}."
+    return f"In {name}, its poorest month, it stays dry on {poorest.dry_days} of {poorest.days} days."
 
 
 def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> str:
