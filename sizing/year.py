@@ -15,6 +15,8 @@ from sizing.units import HOUR
 from sizing.weather import Sky
 from sizing.working import formula
 
+Array = NDArray[np.float64]
+
 DAYS_IN_YEAR = 365
 DULL, USUAL, BRIGHT = 0.1, 0.5, 0.9
 """[1] Quantiles of a month's days: what one calls a dull, a usual and a bright day."""
@@ -45,18 +47,28 @@ class Month:
 class Year:
     """The twelve months, the usual day of each month hour by hour (12, 24), and the sums of the year.
 
-    Flow [m3/s], jet [m], water [m3], running and daylight hours [h], poa [kWh/m2];
-    ``hours_by_state`` counts the daylight hours of each state over the year.
+    Flow [m3/s], jet [m], water [m3], running hours [h], poa [kWh/m2];
+    ``hours_by_state`` counts the hours of each state over the year, nights among them.
     """
 
     months: tuple[Month, ...]
-    usual_flow: NDArray[np.float64]
-    usual_jet: NDArray[np.float64]
-    daily_water: NDArray[np.float64]
+    usual_flow: Array
+    usual_jet: Array
+    daily_water: Array
     water: float
     running_hours: float
     poa: float
     hours_by_state: dict[State, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Days:
+    """Sun [kWh/m2], water [m3], running hours and hours above the highest voltage [h] of each of the 365 days."""
+
+    sun: Array
+    water: Array
+    running_hours: Array
+    over_voltage_hours: Array
 
 
 @formula("mean_flow * running_time", unit="m3", source="hydrostatics")
@@ -84,54 +96,67 @@ def year_of(sky: Sky, sun: PlaneSun, operation: Operation) -> Year:
     sky, sun, operation : arrays of shape (365 x steps a day,), day after day
     """
     per_day, step = sky.steps_per_day, 24.0 / sky.steps_per_day
-    flow = operation.flow.reshape(DAYS_IN_YEAR, per_day)
-    jet = operation.jet.reshape(DAYS_IN_YEAR, per_day)
-    state = operation.state.reshape(DAYS_IN_YEAR, per_day)
-    daily_sun = sun.poa.reshape(DAYS_IN_YEAR, per_day).sum(axis=1) * step / 1000.0
-    daily_water = flow.sum(axis=1) * step * HOUR
+    flow, jet, state, poa = (
+        values.reshape(DAYS_IN_YEAR, per_day) for values in (operation.flow, operation.jet, operation.state, sun.poa)
+    )
+    days = Days(
+        sun=poa.sum(axis=1) * step / 1000.0,
+        water=flow.sum(axis=1) * step * HOUR,
+        running_hours=(flow > 0).sum(axis=1) * step,
+        over_voltage_hours=(state == State.OVER_VOLTAGE).sum(axis=1) * step,
+    )
     months = month_of_day(sky)
-    usual_flow, usual_jet = np.zeros((12, 24)), np.zeros((12, 24))
-    found = []
-    for number in range(1, 13):
-        days = months == number
-        middle = np.median(flow[days], axis=0)
-        usual_flow[number - 1] = by_hour(middle, per_day)
-        usual_jet[number - 1] = by_hour(np.median(jet[days], axis=0), per_day)
-        best = int(np.argmax(usual_flow[number - 1]))
-        dull, usual, bright = np.quantile(daily_water[days], [DULL, USUAL, BRIGHT])
-        playing = np.flatnonzero(middle > 0)
-        found.append(
-            Month(
-                month=number,
-                days=int(days.sum()),
-                poa=float(daily_sun[days].mean()),
-                running_hours=float((flow[days] > 0).sum() * step / days.sum()),
-                water=float(daily_water[days].mean()),
-                water_dull=float(dull),
-                water_usual=float(usual),
-                water_bright=float(bright),
-                jet=float(usual_jet[number - 1].max()),
-                flow=float(usual_flow[number - 1].max()),
-                best_hour=best,
-                first_hour=float(playing[0] * step) if len(playing) else None,
-                last_hour=float((playing[-1] + 1) * step) if len(playing) else None,
-                dry_days=int((daily_water[days] <= 0).sum()),
-                over_voltage_hours=float((state[days] == State.OVER_VOLTAGE).sum() * step),
-            )
-        )
+    of_month = [months == number for number in range(1, 13)]
+    usual_flow = np.array([np.median(flow[days_in], axis=0) for days_in in of_month])
+    usual_jet = np.array([by_hour(np.median(jet[days_in], axis=0), per_day) for days_in in of_month])
+    count = np.bincount(operation.state, minlength=len(State)) * step
     return Year(
-        months=tuple(found),
-        usual_flow=usual_flow,
+        months=tuple(month_of(i + 1, of_month[i], days, usual_flow[i], usual_jet[i], step) for i in range(12)),
+        usual_flow=np.array([by_hour(day, per_day) for day in usual_flow]),
         usual_jet=usual_jet,
-        daily_water=daily_water,
-        water=float(daily_water.sum()),
-        running_hours=float((flow > 0).sum() * step),
-        poa=float(daily_sun.sum()),
-        hours_by_state={kind: float((state == kind).sum() * step) for kind in State},
+        daily_water=days.water,
+        water=float(days.water.sum()),
+        running_hours=float(days.running_hours.sum()),
+        poa=float(days.sun.sum()),
+        hours_by_state={kind: float(count[kind]) for kind in State},
     )
 
 
-def by_hour(values: NDArray[np.float64], per_day: int) -> NDArray[np.float64]:
+def month_of(number: int, days_in: NDArray[np.bool_], days: Days, middle: Array, usual_jet: Array, step: float) -> Month:
+    """Gather one month.
+
+    Parameters
+    ----------
+    number : 1..12
+    days_in : (365,) which days belong to it
+    middle : (steps a day,) flow of its usual day [m3/s]
+    usual_jet : (24,) jet of its usual day, hour by hour [m]
+    step : length of a step [h]
+    """
+    water = days.water[days_in]
+    by_the_hour = by_hour(middle, len(middle))
+    dull, usual, bright = np.quantile(water, [DULL, USUAL, BRIGHT])
+    playing = np.flatnonzero(middle > 0)
+    return Month(
+        month=number,
+        days=len(water),
+        poa=float(days.sun[days_in].mean()),
+        running_hours=float(days.running_hours[days_in].mean()),
+        water=float(water.mean()),
+        water_dull=float(dull),
+        water_usual=float(usual),
+        water_bright=float(bright),
+        jet=float(usual_jet.max()),
+        flow=float(by_the_hour.max()),
+        best_hour=int(np.argmax(by_the_hour)),
+        first_hour=float(playing[0] * step) if len(playing) else None,
+        last_hour=float((playing[-1] + 1) * step) if len(playing) else None,
+        dry_days=int((water <= 0).sum()),
+        over_voltage_hours=float(days.over_voltage_hours[days_in].sum()),
+    )
+
+
+def by_hour(values: Array, per_day: int) -> Array:
     """Mean of the steps of each of the 24 hours.
 
     Examples
@@ -158,4 +183,4 @@ def day_of_kind(sky: Sky, month: int, quantile: float) -> int:
 
 def step_at(sky: Sky, day: int, hour: float) -> int:
     """Index of the step of a day that holds a time of day [h, 0..24)."""
-    return day * sky.steps_per_day + int(hour / 24.0 * sky.steps_per_day)
+    return day * sky.steps_per_day + int(hour * sky.steps_per_day / 24.0)
