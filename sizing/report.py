@@ -18,7 +18,7 @@ from sizing.errors import Note
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
 from sizing.moment import Moment, moment_at_strength, moment_of
 from sizing.months_worked import months_worked
-from sizing.operating_point import Match, Operation, State, match, operate
+from sizing.operating_point import Match, Operation, State, flow_alone, match, operate
 from sizing.place import Place
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
@@ -146,7 +146,7 @@ def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np
 def monthly_water(sky: Sky, solved: Match, sun: PlaneSun, factor: float) -> NDArray[np.float64]:
     """Water of each month [m3] if the sun were ``factor`` times as strong, for the band of the sky."""
     lit = np.flatnonzero(sun.effective > 0)
-    flow = operate(solved, factor * sun.effective[lit], sun.cell_temperature[lit]).flow
+    flow = flow_alone(solved, factor * sun.effective[lit], sun.cell_temperature[lit])
     return np.bincount(sky.month[lit], weights=flow, minlength=13)[1:] * 86400.0 / sky.steps_per_day
 
 
