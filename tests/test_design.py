@@ -43,7 +43,11 @@ def every_field() -> Iterator[tuple[str, FieldInfo]]:
 
 FIELDS = dict(every_field())
 LISTS = {name: field for name, field in FIELDS.items() if tuple in map(typing.get_origin, walk(field.annotation))}
-NUMBERS = {name: field for name, field in FIELDS.items() if name not in LISTS and {float, int} & set(walk(field.annotation))}
+NUMBERS = {
+    name: field
+    for name, field in FIELDS.items()
+    if name.endswith("[]") or (name not in LISTS and {float, int} & set(walk(field.annotation)))
+}
 TEXTS = {name: field for name, field in FIELDS.items() if str in walk(field.annotation)}
 
 
