@@ -107,7 +107,7 @@ def maximum_power(conditions: Conditions) -> tuple[Numeric, Numeric, Numeric]:
         slope, bend = _power_slope(conditions, junction)
         low, high = np.where(slope > 0, junction, low), np.where(slope > 0, high, junction)
         newton = junction - slope / bend
-        new = np.where((newton > low) & (newton < high), newton, (low + high) / 2)
+        new = np.where((newton >= low) & (newton <= high), newton, (low + high) / 2)
         done = np.all(np.abs(new - junction) <= 1e-12 * (1 + junction))
         junction = new
         if done:

@@ -149,10 +149,16 @@ def friction_factor(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
     """
     _refuse_roughness(relative_roughness)
     number = np.asarray(reynolds, dtype=float)
-    laminar = np.where(number > 0, laminar_friction_factor(np.where(number > 0, number, 1.0)), 0.0)
-    between = _bridge(np.clip(number, LAMINAR_LIMIT, TURBULENT_LIMIT), relative_roughness)
-    turbulent = _colebrook(np.maximum(number, TURBULENT_LIMIT), relative_roughness)
-    return np.where(number <= LAMINAR_LIMIT, laminar, np.where(number < TURBULENT_LIMIT, between, turbulent))[()]
+    if np.ndim(relative_roughness):
+        number = np.broadcast_arrays(number, relative_roughness)[0]
+    still = number <= 0
+    factor = np.where(still, 0.0, laminar_friction_factor(np.where(still, 1.0, number)))
+    between, turbulent = (number > LAMINAR_LIMIT) & (number < TURBULENT_LIMIT), number >= TURBULENT_LIMIT
+    if np.any(between):
+        factor = np.where(between, _bridge(np.clip(number, LAMINAR_LIMIT, TURBULENT_LIMIT), relative_roughness), factor)
+    if np.any(turbulent):
+        factor = np.where(turbulent, _colebrook(np.maximum(number, TURBULENT_LIMIT), relative_roughness), factor)
+    return factor[()]
 
 
 def _colebrook(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:

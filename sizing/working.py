@@ -9,6 +9,7 @@ import inspect
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Literal, TypeVar
 
 Basis = Literal["given", "assumed", "published", "measured", "computed"]
@@ -132,13 +133,19 @@ def work(function: Callable[..., Any], /, **inputs: Worked) -> Worked:
     """
     known = FORMULAS[function]
     parts = dict(inputs)
-    for name, parameter in inspect.signature(function).parameters.items():
-        if name not in parts and isinstance(parameter.default, Constant):
-            constant = parameter.default
+    for name, constant in constants_of(function):
+        if name not in parts:
             parts[name] = Worked(constant.name, float(constant), constant.unit, "published", constant.source)
     value = float(function(**{name: part.value for name, part in parts.items()}))
     shown = tuple((name, part) for name, part in parts.items() if re.search(rf"\b{name}\b", known.text))
     return Worked(function.__name__, value, known.unit, "computed", known.source, known.text, "", shown)
+
+
+@cache
+def constants_of(function: Callable[..., Any]) -> tuple[tuple[str, Constant], ...]:
+    """Arguments of a function that default to a published constant."""
+    found = ((name, parameter.default) for name, parameter in inspect.signature(function).parameters.items())
+    return tuple((name, default) for name, default in found if isinstance(default, Constant))
 
 
 def solved(name: str, value: float, unit: str, source: str, left: Worked, right: Worked) -> Worked:
