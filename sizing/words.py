@@ -7,6 +7,7 @@ Between a number and its unit stands a space that does not break; thousands are 
 import math
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 SPACE = "\N{NO-BREAK SPACE}"
 NARROW_SPACE = "\N{NARROW NO-BREAK SPACE}"
@@ -90,6 +91,7 @@ def digits_grouped(text: str) -> str:
     return sign + whole + point + rest
 
 
+@lru_cache(maxsize=4096)
 def figures(value: float, digits: int = 3) -> str:
     """Show a number with so many significant figures, without zeros that carry nothing.
 
@@ -129,6 +131,7 @@ def column(values: Sequence[float], digits: int = 3) -> tuple[str, ...]:
     return tuple(digits_grouped(text if float(text) else text.lstrip("-")) for text in texts)
 
 
+@lru_cache(maxsize=256)
 def unit(code: str) -> str:
     """Show a UCUM unit code as people write it; "1" shows as nothing.
 

@@ -172,31 +172,47 @@ def steps(roots: Iterable[Worked]) -> list[dict[str, Any]]:
     >>> [step["id"] for step in steps([rise, given("run", 4, "m")])]
     ['run', 'slope', 'rise']
     """
+    return grouped_steps([roots])[0]
+
+
+def grouped_steps(groups: Iterable[Iterable[Worked]]) -> list[list[dict[str, Any]]]:
+    """As ``steps``, for several groups of roots: each group has the numbers that no earlier one needed."""
     found: dict[tuple[Any, ...], dict[str, Any]] = {}
+    ids: dict[int, str] = {}
     taken: dict[str, int] = {}
 
     def visit(part: Worked) -> str:
+        if id(part) in ids:
+            return ids[id(part)]
         inputs = [{"name": name, "id": visit(below)} for name, below in part.inputs]
         links = tuple(link["id"] for link in inputs)
         key = (part.name, part.value, part.unit, part.basis, part.source, part.formula, part.method, links)
         if key not in found:
-            taken[part.name] = taken.get(part.name, 0) + 1
-            count = taken[part.name]
-            step_id = part.name if count == 1 else f"{part.name}_{count}"
-            found[key] = {
-                "id": step_id,
-                "name": part.name,
-                "value": part.value,
-                "unit": part.unit,
-                "basis": part.basis,
-                "source": part.source,
-                "formula": part.formula,
-                "substituted": part.substituted,
-                "method": part.method,
-                "inputs": inputs,
-            }
-        return str(found[key]["id"])
+            taken[part.name] = count = taken.get(part.name, 0) + 1
+            found[key] = written(part, part.name if count == 1 else f"{part.name}_{count}", inputs)
+        ids[id(part)] = str(found[key]["id"])
+        return ids[id(part)]
 
-    for root in roots:
-        visit(root)
-    return list(found.values())
+    result = []
+    for roots in groups:
+        before = len(found)
+        for root in roots:
+            visit(root)
+        result.append(list(found.values())[before:])
+    return result
+
+
+def written(part: Worked, step_id: str, inputs: list[dict[str, str]]) -> dict[str, Any]:
+    """One number as plain data."""
+    return {
+        "id": step_id,
+        "name": part.name,
+        "value": part.value,
+        "unit": part.unit,
+        "basis": part.basis,
+        "source": part.source,
+        "formula": part.formula,
+        "substituted": part.substituted,
+        "method": part.method,
+        "inputs": inputs,
+    }

@@ -73,10 +73,11 @@ class Group:
 
 def ask(*path: str | int, hint: str = "", label: str = "", long: bool = False) -> Field:
     """Make the field of a place in the design; strings that name a kind choose a model and are no part of the name."""
-    pointer, words, info, _ = locate(path)
+    spot = locate(path)
+    pointer, words, info = spot.pointer, spot.label, spot.field
     extra = info.json_schema_extra if info is not None and isinstance(info.json_schema_extra, dict) else {}
     code = str(extra.get("unit", ""))
-    shown = label or words
+    shown = label or str(extra.get("label", words))
     tail = UNIT_WORDS.get(code, "")
     name = pointer.removeprefix("#/").replace("/", ".")
     whole = info is not None and info.annotation is int

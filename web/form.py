@@ -79,6 +79,13 @@ def understand(texts: Mapping[str, str]) -> Answer:
     return Answer(kept, design, {})
 
 
+def sentences_of(texts: Texts, problems: tuple[Problem, ...]) -> dict[str, str]:
+    """Problems that show only in the sizing, beside the fields they point at."""
+    reading = Reading(texts)
+    reading.data()
+    return reading.sentences(problems)
+
+
 class Reading:
     """One pass over the texts; remembers which row of a table became which entry of a list."""
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from web.shapes import Points, Text
@@ -29,6 +30,7 @@ class Placed:
     crossings: int
 
 
+@lru_cache(maxsize=2048)
 def text_width(content: str, size: float, weight: int = 400) -> float:
     """Estimate the width of a line of words, rather too wide than too narrow.
 

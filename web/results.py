@@ -27,7 +27,7 @@ from web.shapes import Chart, Table
 CURVE_STRENGTHS = (1, 3, 5, 7, 9)
 """Which of the report's strengths of sun are drawn: 200, 400, 600, 800, 1000 W/m²."""
 SKY_WORDS = {"clear": "clear", "usual": "usual", "dull": "dull"}
-POINTS_DRAWN = 60
+POINTS_DRAWN = 40
 
 
 def is_spillway(report: Report) -> bool:

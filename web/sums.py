@@ -7,6 +7,7 @@ written again with × and ÷, raised exponents, and names with spaces.
 import ast
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sizing import words
 
@@ -94,10 +95,16 @@ def put_in(text: str, inputs: Mapping[str, tuple[float, str]], digits: int = 4) 
 def write(text: str, inputs: Mapping[str, Piece]) -> str:
     """Write a formula or an equation; each side of an equals sign is an expression of its own."""
     try:
-        sides = [ast.parse(side.strip(), mode="eval").body for side in text.split(" = ")]
+        sides = sides_of(text)
     except SyntaxError:
         return name(text)
     return " = ".join(piece(side, inputs).text for side in sides)
+
+
+@lru_cache(maxsize=512)
+def sides_of(text: str) -> tuple[ast.expr, ...]:
+    """The expressions on both sides of an equation, or the one of a formula; formulas are few and met again."""
+    return tuple(ast.parse(side.strip(), mode="eval").body for side in text.split(" = "))
 
 
 def held(part: Piece, strength: int) -> str:

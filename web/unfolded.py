@@ -7,7 +7,7 @@ from typing import Any
 from sizing.report import Report
 from sizing.sources import SOURCES
 from sizing.words import quantity
-from sizing.working import Worked, steps
+from sizing.working import grouped_steps
 from web.sums import formula, name, put_in
 
 TITLES = {
@@ -32,6 +32,7 @@ class Step:
     method: str
     basis: str
     source: str
+    key: str
     inputs: tuple[tuple[str, str], ...]
 
 
@@ -48,12 +49,9 @@ def chapters(report: Report) -> tuple[Chapter, ...]:
     """Each number once, where the path first needs it; the months at the end."""
     parts = [(station.name, TITLES[station.name], station.roots) for station in report.moment.stations]
     parts.append(("months", "The months and the year", report.months_worked))
-    roots: list[Worked] = []
     known: dict[str, tuple[float, str]] = {}
     found = []
-    for key, title, own in parts:
-        roots += own
-        new = [step for step in steps(roots) if step["id"] not in known]
+    for (key, title, _), new in zip(parts, grouped_steps(roots for _, _, roots in parts), strict=True):
         known |= {step["id"]: (step["value"], step["unit"]) for step in new}
         found.append(Chapter(key, title, tuple(shown(step, known) for step in new)))
     return tuple(found)
@@ -71,16 +69,14 @@ def shown(step: dict[str, Any], units: Mapping[str, tuple[float, str]]) -> Step:
         method=step["method"],
         basis=step["basis"],
         source=cited(step["source"]),
+        key=step["source"],
         inputs=tuple((name(part["name"]), part["id"]) for part in step["inputs"]),
     )
 
 
 def cited(key: str) -> str:
-    """A publication in one line; nothing for a number that was given."""
+    """A publication in a few words; nothing for a number that was given. The page of sources has the rest."""
     if key not in SOURCES:
         return ""
     source = SOURCES[key]
-    if source.read == "practice":
-        return "common practice, no source"
-    memory = " (from memory)" if source.read == "memory" else ""
-    return f"{source.title}, {source.publisher} {source.year}" + (f", {source.where}" if source.where else "") + memory
+    return source.title if source.read != "practice" else "common practice, no source"
