@@ -315,5 +315,19 @@ SOURCES: dict[str, Source] = {
     "motor_equations": Source(
         "Analysis of Electric Machinery", "Krause, Wasynczuk & Sudhoff", 2002, "ch. 2, permanent-magnet dc machine", "secondary"
     ),
+    "appelbaum_1986": Source(
+        "Starting and steady-state characteristics of dc motors powered by solar cell generators",
+        "Appelbaum, IEEE Trans. Energy Conversion EC-1(1)",
+        1986,
+        "pp. 17-25, a 1 kW motor",
+        "memory",
+    ),
+    "kay_hatcho_1992": Source(
+        "Small-scale pumped irrigation: energy and cost",
+        "Kay & Hatcho, FAO",
+        1992,
+        "energy to lift water, as reproduced at tneutron.net/sipil/pump-energy-needs",
+        "secondary",
+    ),
     "common_practice": Source("Common practice, no source", "the trade", 2026, "", "practice"),
 }
