@@ -105,7 +105,9 @@ SOURCES: dict[str, Source] = {
         "ch. 1-2",
         "secondary",
     ),
-    "standard_atmosphere": Source("ISO 2533 Standard atmosphere", "ISO", 1975, "temperature gradient of the troposphere", "memory"),
+    "standard_atmosphere": Source(
+        "ISO 2533 Standard atmosphere", "ISO", 1975, "temperature gradient of the troposphere", "memory"
+    ),
     "reda_andreas_2008": Source(
         "Solar position algorithm for solar radiation applications, NREL/TP-560-34302",
         "Reda & Andreas, National Renewable Energy Laboratory",
