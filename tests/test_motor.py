@@ -107,5 +107,5 @@ def test_winding_that_takes_most_of_the_voltage_is_refused() -> None:
 
 
 def test_the_largest_current_judges_the_winding_wherever_it_stands() -> None:
-    with pytest.raises(InputError, match="takes 9.61 V at 3.1 A"):
+    with pytest.raises(InputError, match=r"takes 9\.61 V at 3\.1 A"):
         check_currents(12.0, np.array([3.1, 0.9]), 3.1, 0.05, "#/pumps/0")
