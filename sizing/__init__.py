@@ -31,6 +31,7 @@ PATH = (
     "motor",
     "pump",
     "pump_curve",
+    "friction",
     "pipes",
     "spillway",
     "outlet",

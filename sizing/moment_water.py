@@ -2,6 +2,7 @@
 
 from sizing.assembly import Fountain
 from sizing.design import Design
+from sizing.friction import LAMINAR_LIMIT, friction_factor, laminar_friction_factor
 from sizing.load_line import total_head
 from sizing.moment_power import water_temperature
 from sizing.outlet import (
@@ -17,15 +18,7 @@ from sizing.outlet import (
     overflow_height,
     thrown_height,
 )
-from sizing.pipes import (
-    LAMINAR_LIMIT,
-    fitting_loss,
-    friction_factor,
-    friction_loss,
-    laminar_friction_factor,
-    reynolds_number,
-    velocity,
-)
+from sizing.pipes import fitting_loss, friction_loss, reynolds_number, velocity
 from sizing.spillway import sheet_thickness, spillway_head
 from sizing.units import LITRE_PER_MINUTE, MILLIMETRE
 from sizing.water import density, kinematic_viscosity, viscosity

@@ -147,7 +147,7 @@ def far_from_table(place: Place, above_air: Array, clearness: Months) -> list[No
     if NEAR_TABLE[0] <= ratio <= NEAR_TABLE[1]:
         return []
     text = (
-        f"the typed year has {100 * ratio:.0f} % of the sun that the built-in climate table gives here; the table is seldom more than "
-        "20 % off; check the place and that the figures are kWh/m2 a day on level ground."
+        f"the typed year has {100 * ratio:.0f} % of the sun that the built-in climate table gives here; the table is seldom more "
+        "than 20 % off; check the place and that the figures are kWh/m2 a day on level ground."
     )
     return [Note("far_from_table", "warning", text, SUN_POINTER)]

@@ -24,8 +24,9 @@ import pytest
 import wntr
 from scipy.optimize import brentq
 
+from sizing.friction import friction_factor
 from sizing.outlet import Nozzle, OpenPipe, outlet_head
-from sizing.pipes import Pipe, fitting_loss, friction_factor, friction_loss, pipe_loss, reynolds_number, velocity
+from sizing.pipes import Pipe, fitting_loss, friction_loss, pipe_loss, reynolds_number, velocity
 
 pytestmark = pytest.mark.filterwarnings("ignore:Changing the headloss formula:UserWarning")
 

@@ -11,7 +11,7 @@ ROOT = Path(__file__).resolve().parent.parent
 DOORS = {
     "pvlib": {"place", "sun", "weather_file", "irradiance", "panel"},
     "pandas": {"sun", "weather_file"},
-    "fluids": {"pipes"},
+    "fluids": {"friction"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve"},
     "pydantic": {"fields", "design", "pointers", "mistakes", "reading"},
 }

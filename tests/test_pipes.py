@@ -11,17 +11,8 @@ from fluids.friction import Colebrook
 
 from sizing import tables
 from sizing.errors import InputError
-from sizing.pipes import (
-    Pipe,
-    colebrook_factor,
-    fitting_k,
-    fitting_loss,
-    friction_factor,
-    friction_loss,
-    pipe_loss,
-    reynolds_number,
-    velocity,
-)
+from sizing.friction import colebrook_factor, friction_factor
+from sizing.pipes import Pipe, fitting_k, fitting_loss, friction_loss, pipe_loss, reynolds_number, velocity
 
 GARDEN = Pipe(length=7.3, diameter=0.0127, roughness=1.5e-6, fitting_k=3.7, kinematic_viscosity=1.0034e-6)
 LITRE_PER_MINUTE = 1e-3 / 60

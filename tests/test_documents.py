@@ -1,0 +1,95 @@
+"""The documents run: commands of README and DEVELOPERS exist and work, links lead somewhere, modules are named right."""
+
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import sizing
+
+ROOT = Path(__file__).resolve().parent.parent
+DOCUMENTS = ("README.md", "DEVELOPERS.md", "SAFETY.md", "sizing/data/README.md")
+
+
+def blocks(name: str) -> list[str]:
+    """Shell blocks of a document."""
+    return re.findall(r"^```sh\n(.*?)^```", (ROOT / name).read_text(encoding="utf-8"), re.M | re.S)
+
+
+COMMANDS = [
+    line
+    for name in ("README.md", "DEVELOPERS.md")
+    for block in blocks(name)
+    for line in block.splitlines()
+    if line.startswith("solar-")
+]
+
+
+@pytest.mark.parametrize("line", COMMANDS)
+def test_commands_of_the_documents_run(line: str) -> None:
+    words = shlex.split(line)
+    assert words[:2] == ["solar-fountain", "size"]
+    done = subprocess.run(
+        [sys.executable, "-m", "api.command", *words[1:]], cwd=ROOT, capture_output=True, timeout=120, check=False
+    )
+    assert done.returncode == 0, done.stderr.decode()
+    assert len(done.stdout) > 500
+
+
+def test_readme_opens_with_the_job_in_one_paragraph() -> None:
+    title, paragraph = (ROOT / "README.md").read_text(encoding="utf-8").split("\n\n")[:2]
+    assert title.startswith("# ")
+    assert len(paragraph.splitlines()) == 1
+    assert 300 < len(paragraph) < 1200
+
+
+def test_two_commands_stand_alone_and_are_whole() -> None:
+    section = (ROOT / "README.md").read_text(encoding="utf-8").split("## Two commands")[1].split("\n## ")[0]
+    first, second = re.findall(r"^```sh\n(.*?)\n```", section, re.M | re.S)
+    assert "\n" not in first
+    assert "\n" not in second
+    assert first.startswith("python3 -m venv .venv && ")
+    assert first.endswith("solar-fountain serve --open")
+    assert second.endswith("-m pytest")
+    assert "[test]" in second
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_links_lead_somewhere(name: str) -> None:
+    text = (ROOT / name).read_text(encoding="utf-8")
+    for target in re.findall(r"\]\(([^)#]+?)(?:#[^)]*)?\)", text):
+        if not target.startswith("http"):
+            assert (ROOT / name).parent.joinpath(target).exists(), f"{name} links to {target}"
+
+
+def test_developers_name_modules_that_exist() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.split("| you look for | it is in |")[1].split("\n\n")[0]
+    known = set(sizing.PATH + sizing.FOUNDATION)
+    for name in re.findall(r"`(\w+\*?)`", table):
+        assert name.rstrip("*") in known or any(module.startswith(name.rstrip("*")) for module in known), name
+
+
+def test_every_stage_is_named_for_developers() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    hidden = [name for name in sizing.PATH if f"`{name}`" not in text and not name.startswith(("moment", "file_notes"))]
+    assert hidden == ["place"] or not hidden
+
+
+def test_commands_for_developers_are_those_of_the_project() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    for command in ("ruff check .", "ruff format", "mypy"):
+        assert command in text
+        assert command in script
+    assert "Two commands" in script
+
+
+def test_files_stay_small_enough_to_read() -> None:
+    for folder in ("sizing", "api", "web"):
+        for path in (ROOT / folder).rglob("*.py"):
+            lines = len(path.read_text(encoding="utf-8").splitlines())
+            assert lines <= 300 or path.name == "sources.py", f"{path.relative_to(ROOT)} has {lines} lines"
