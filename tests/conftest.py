@@ -21,7 +21,7 @@ def change(document: Any, pointer: str, value: object) -> None:
     if isinstance(document, list) and last == "-":
         document.append(value)
     elif value is ...:
-        del document[int(last) if isinstance(document, list) else last]
+        document.pop(int(last)) if isinstance(document, list) else document.pop(last, None)
     else:
         document[int(last) if isinstance(document, list) else last] = copy.deepcopy(value)
 
