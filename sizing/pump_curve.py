@@ -46,7 +46,8 @@ def pump_from_points(
     ------
     InputError
         if the head does not fall, a current is below no-load, the winding would take all the voltage,
-        or the best point turns more than 60 % of the electricity into lifted water.
+        the best state turns more than 60 % of the electricity into lifted water, or the water takes more
+        power than the shaft has.
     """
     check_points(flow, head, pointer)
     model, notes = motor_model(motor, current, pointer)
@@ -62,9 +63,8 @@ def pump_from_points(
         notes += (assumption_no_shut_off(name, pointer),)
     if head[-1] > LOWEST_HEAD * head[0]:
         notes += (assumption_run_out(name, pointer),)
-    pump = assemble(name, motor, model, complete(*reduced), density, notes)
-    given = best_efficiency(motor, pump, reduced[0][0], reduced[0][-1], density)
-    return judged(replace(pump, best_efficiency=given), pump.best_efficiency, f"{pointer}/points")
+    pump = assemble(name, motor, model, complete(*reduced), notes)
+    return judged(pump, motor, (reduced[0][0], reduced[0][-1]), density, pointer, "points")
 
 
 def pump_from_label(
@@ -87,8 +87,8 @@ def pump_from_label(
     load = full_load * (SHUT_OFF_LOAD_SHARE + (1 - SHUT_OFF_LOAD_SHARE) * share)
     shut_off_speed = rated_speed(motor, model, load[0])
     curves = (share * max_flow, max_head / shut_off_speed**2 * (1 - share**2), load)
-    pump = assemble(name, motor, model, curves, density, (*notes, assumption_box_label(name, pointer)))
-    return judged(pump, pump.best_efficiency, f"{pointer}/max_flow_l_per_min")
+    pump = assemble(name, motor, model, curves, (*notes, assumption_box_label(name, pointer)))
+    return judged(pump, motor, (0.0, max_flow), density, pointer, "max_flow_l_per_min")
 
 
 def rated_speed(motor: Motor, model: MotorModel, load_current: Numeric) -> NDArray[np.float64]:
@@ -117,35 +117,51 @@ def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: 
             raise refuse(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
 
 
-def best_efficiency(motor: Motor, pump: Pump, first: float, last: float, density: float) -> float:
-    """Best wire-to-water efficiency at rated voltage along the curve between two flows at speed ratio 1."""
-    state = np.union1d(pump.flow[(pump.flow >= first) & (pump.flow <= last)], np.linspace(first, last, 101))
-    load = pump.load_curve(state)
-    speed = rated_speed(motor, pump.motor, load)
-    current = motor_current(pump.motor.no_load_current, speed, load)
-    lifted = hydraulic_power(density, flow_at_speed(state, speed), head_at_speed(pump.head_curve(state), speed))
-    return float(np.max(wire_to_water_efficiency(lifted, motor.rated_voltage, current)))
-
-
-def judged(pump: Pump, continued: float, pointer: str) -> Pump:
-    """Refuse a perpetual-motion label; warn of one that lifts hardly any water, or too much beyond its last point.
+def judged(pump: Pump, motor: Motor, given: tuple[float, float], density: float, pointer: str, field: str) -> Pump:
+    """The pump with its best efficiency; a perpetual-motion label is refused, a doubtful one warned of.
 
     Parameters
     ----------
-    continued : best efficiency [1] along the whole curve, with what was continued beyond the points
+    given : flows at speed ratio 1 [m3/s] between which the label speaks; beyond, the curve was continued
     """
-    best = pump.best_efficiency
+    best, shaft = best_shares(pump, motor, given, density)
     if best > BEST_EFFICIENCY_LIMIT:
         detail = (
             f"the pump would turn {100 * best:.0f} % of its electricity into lifted water; small pumps reach 5 to 35 % and "
             "60 % is the limit here; check flow (litres per minute?), head and current"
         )
-        raise refuse(pointer, "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
+        raise refuse(f"{pointer}/{field}", "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
+    if shaft > 1:
+        detail = (
+            f"the water of pump {pump.name} would take {shaft:.3g} times the power that its motor's shaft gives; a winding of "
+            f"{pump.motor.winding_resistance:.3g} ohm or a no-load current of {pump.motor.no_load_current:.3g} A is too large; "
+            "measure both again"
+        )
+        raise refuse(f"{pointer}/winding_resistance_ohm", "shaft_too_weak", detail)
+    notes = pump.notes
     if best < POOREST_EFFICIENCY:
-        return replace(pump, notes=(*pump.notes, poor_pump(pump.name, best, pointer)))
-    if continued > BEST_EFFICIENCY_LIMIT:
-        return replace(pump, notes=(*pump.notes, run_out_too_good(pump.name, pointer)))
-    return pump
+        notes += (poor_pump(pump.name, best, f"{pointer}/{field}"),)
+    beyond, shaft_beyond = best_shares(pump, motor, (0.0, pump.largest_flow), density)
+    if beyond > BEST_EFFICIENCY_LIMIT or shaft_beyond > 1:
+        notes += (run_out_too_good(pump.name, f"{pointer}/{field}"),)
+    return replace(pump, best_efficiency=best, notes=notes)
+
+
+def best_shares(pump: Pump, motor: Motor, span: tuple[float, float], density: float) -> tuple[float, float]:
+    """Largest power of the water, as a share of the electricity at rated voltage, and of the shaft's power.
+
+    Parameters
+    ----------
+    span : flows at speed ratio 1 [m3/s], between the points too
+    """
+    state = np.union1d(pump.flow[(pump.flow >= span[0]) & (pump.flow <= span[1])], np.linspace(*span, 101))
+    load = pump.load_curve(state)
+    speed = rated_speed(motor, pump.motor, load)
+    current = motor_current(pump.motor.no_load_current, speed, load)
+    lifted = hydraulic_power(density, flow_at_speed(state, speed), head_at_speed(pump.head_curve(state), speed))
+    shaft = speed**3 * pump.motor.back_emf * load
+    electricity = wire_to_water_efficiency(lifted, motor.rated_voltage, current)
+    return float(np.max(electricity)), float(np.max(lifted / shaft))
 
 
 def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray[np.float64]) -> Curves:
@@ -165,10 +181,10 @@ def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray
     return flow, head, load
 
 
-def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, density: float, notes: tuple[Note, ...]) -> Pump:
+def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, notes: tuple[Note, ...]) -> Pump:
     """Put the curves and the motor together."""
     flow, head, load = curves
-    pump = Pump(
+    return Pump(
         name=name,
         rated_voltage=motor.rated_voltage,
         lowest_voltage=motor.lowest_voltage,
@@ -183,7 +199,6 @@ def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, density
         best_efficiency=0.0,
         notes=notes,
     )
-    return replace(pump, best_efficiency=best_efficiency(motor, pump, 0.0, pump.largest_flow, density))
 
 
 def assumption_no_shut_off(name: str, pointer: str) -> Note:
@@ -214,7 +229,7 @@ def poor_pump(name: str, efficiency: float, pointer: str) -> Note:
 
 def run_out_too_good(name: str, pointer: str) -> Note:
     text = (
-        f"Beyond its last point the curve of pump {name}, continued in a straight line, would turn more than 60 % of the "
-        "electricity into lifted water, which no small pump does; flows beyond that point are too high; add points."
+        f"Beyond its last point the curve of pump {name}, continued in a straight line, would lift more water than its "
+        "electricity allows; flows beyond that point are too high; add points."
     )
     return Note("run_out_too_good", "warning", text, pointer)

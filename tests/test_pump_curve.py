@@ -256,6 +256,21 @@ def test_perpetual_motion_on_a_box_is_refused() -> None:
     assert (problem.pointer, problem.code) == ("#/pumps/2/max_flow_l_per_min", "too_efficient")
 
 
+def test_water_that_takes_more_than_the_shaft_has_is_refused() -> None:
+    """12 V, 0.9 A through 8 ohm leaves 4.8 V on the back-EMF and, less 0.09 A, 3.888 W on the shaft; 2e-4 m3/s against
+    2.5 m take 4.900 W, 1.260 times as much, though only 45 % of the electricity."""
+    flow, head, current = [0, 2e-4, 3e-4], [3.6, 2.5, 0.5], [0.9, 0.9, 0.9]
+    pointer, code, detail, *_ = refusal(flow, head, current, replace(MOTOR, winding_resistance=8.0))
+    assert (pointer, code) == ("#/pumps/4/winding_resistance_ohm", "shaft_too_weak")
+    ratio = float(detail.split()[7])
+    assert 1.26 <= ratio < 1.3
+    assert detail == (
+        f"the water of pump trial would take {ratio} times the power that its motor's shaft gives; a winding of 8 ohm or a "
+        "no-load current of 0.09 A is too large; measure both again"
+    )
+    assert build(flow, head, current).best_efficiency == pytest.approx(0.454, abs=0.01)
+
+
 def test_poor_pump_is_warned_of() -> None:
     """Litres an hour typed as litres a minute of another pump: a sixtieth of the flow."""
     pump = build(flow=FLOW / 60)
@@ -274,8 +289,8 @@ def test_curve_carried_on_beyond_reason_is_warned_of() -> None:
     note = next(note for note in pump.notes if note.severity == "warning")
     assert (note.code, note.pointer) == ("run_out_too_good", "#/pumps/4/points")
     assert note.detail == (
-        "Beyond its last point the curve of pump trial, continued in a straight line, would turn more than 60 % of the "
-        "electricity into lifted water, which no small pump does; flows beyond that point are too high; add points."
+        "Beyond its last point the curve of pump trial, continued in a straight line, would lift more water than its "
+        "electricity allows; flows beyond that point are too high; add points."
     )
 
 
