@@ -19,6 +19,9 @@ CABLE_DROP_LIMIT = 0.05
 LATE_START = 600.0
 """[W/m2] Sun above which a fountain starts too late to please; common practice, no source."""
 
+COLD_SPELL = 10.0
+"""[K] The coldest clear dawn of ten years lies about so far below the coldest hour of a usual year; from memory, no source."""
+
 
 def cautions(fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation, first_sun: float | None) -> tuple[Note, ...]:
     """Every warning that this design earns, in the order of the path."""
@@ -33,9 +36,9 @@ def cautions(fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation
 
 
 def coldest_open_circuit(fountain: Fountain, sun: PlaneSun) -> float:
-    """Open-circuit voltage of the array at the coldest cell that sees the sun in the year [V]."""
+    """Open-circuit voltage of the array on the coldest clear dawn of many years [V]."""
     lit = sun.effective > 0
-    coldest = float(sun.cell_temperature[lit].min()) if np.any(lit) else 0.0
+    coldest = (float(sun.cell_temperature[lit].min()) if np.any(lit) else 0.0) - COLD_SPELL
     panel = fountain.panel_input
     return float(
         cold_open_circuit_voltage(
