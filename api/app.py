@@ -15,7 +15,7 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Match, Mount
 
 from api.asked import asked_when
-from api.limits import Body, Front, InFlight, log_to_stderr
+from api.limits import Body, Front, InFlight, log_on_stderr
 from api.models import Answer
 from api.openapi import SIZING_EXTRA, design_schema, example_answer, openapi_document, problem_responses
 from api.problems import BY_STATUS, KINDS, QUERY, explanation, json_bytes, refusal, slug_of
@@ -23,12 +23,19 @@ from api.sizings import kept_answer
 from sizing import MODEL_VERSION
 from sizing.errors import Problem, SizingError
 from sizing.reading import parse_design
+from web.pages import mount, pages
 
 THREADS = 2
 """Sizings at one time in a process: more only wait for each other and for the health check."""
 METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE", "OPTIONS")
 
 routes = APIRouter()
+
+
+class SchemaResponse(Response):
+    """A JSON Schema."""
+
+    media_type = "application/schema+json"
 
 
 async def design_body(request: Request) -> bytes:
@@ -54,9 +61,14 @@ def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Re
     return Response(kept_answer(parse_design(body), when), media_type="application/json")
 
 
-@routes.get("/api/v1/schemas/design", summary="JSON Schema of the design file")
+@routes.get(
+    "/api/v1/schemas/design",
+    summary="JSON Schema of the design file",
+    response_class=SchemaResponse,
+    responses={200: {"content": {SchemaResponse.media_type: {"schema": {"type": "object"}}}}},
+)
 async def schema_of_designs() -> Response:
-    return Response(written_schema(), media_type="application/schema+json")
+    return SchemaResponse(written_schema())
 
 
 @routes.get("/openapi.json", include_in_schema=False)
@@ -117,10 +129,12 @@ async def parameters_refused(request: Request, error: Any) -> Response:
 
 def allowed(request: Request) -> list[str]:
     """The methods that the address of a request answers."""
+    scope = request.scope
+    outside = {**scope, "root_path": scope.get("app_root_path", scope.get("root_path", ""))}  # as before any mount
     found = []
     for method in METHODS:
         for route in request.app.router.routes:
-            fits, _ = route.matches({**request.scope, "method": method})
+            fits, _ = route.matches({**outside, "method": method})
             if fits is Match.FULL and (method == "GET" or not isinstance(route, Mount)):
                 found.append(method)
                 break
@@ -131,12 +145,12 @@ def allowed(request: Request) -> list[str]:
 async def lifespan(app: FastAPI) -> AsyncIterator[None]:
     """Start with few threads and load the tables while the first pages are answered already."""
     anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
-    log_to_stderr()
-    task = asyncio.create_task(warm_up(app))
-    yield
-    task.cancel()
-    with suppress(asyncio.CancelledError):
-        await task
+    with log_on_stderr():
+        task = asyncio.create_task(warm_up(app))
+        yield
+        task.cancel()
+        with suppress(asyncio.CancelledError):
+            await task
 
 
 async def warm_up(app: FastAPI) -> None:
@@ -161,6 +175,8 @@ def create_app() -> FastAPI:
         lifespan=lifespan,
     )
     app.include_router(routes)
+    app.include_router(pages())
+    mount(app)
     app.add_exception_handler(SizingError, sizing_refused)
     app.add_exception_handler(HTTPException, http_refused)
     app.add_exception_handler(RequestValidationError, parameters_refused)

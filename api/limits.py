@@ -13,7 +13,8 @@ import re
 import time
 import traceback
 import uuid
-from collections.abc import Awaitable, Callable, MutableMapping
+from collections.abc import Awaitable, Callable, Iterator, MutableMapping
+from contextlib import contextmanager
 from datetime import UTC, datetime
 from typing import Any
 
@@ -52,14 +53,22 @@ HEADERS = {
 LOG = logging.getLogger("solar_fountain.requests")
 
 
-def log_to_stderr() -> None:
-    """Let the log lines out, each as it is; leaves alone a logger that was set up otherwise."""
-    if not LOG.handlers:
-        handler = logging.StreamHandler()
-        handler.setFormatter(logging.Formatter("%(message)s"))
-        LOG.addHandler(handler)
-        LOG.propagate = False
+@contextmanager
+def log_on_stderr() -> Iterator[None]:
+    """Let the log lines out, each as it is, while the service runs; a logger that was set up otherwise is left alone."""
     LOG.setLevel(logging.INFO)
+    if LOG.handlers:
+        yield
+        return
+    handler = logging.StreamHandler()
+    handler.setFormatter(logging.Formatter("%(message)s"))
+    LOG.addHandler(handler)
+    LOG.propagate = False
+    try:
+        yield
+    finally:
+        LOG.removeHandler(handler)
+        LOG.propagate = True
 
 
 def header(scope: Scope, name: bytes) -> bytes:

@@ -4,14 +4,13 @@ Each kind of problem has a name, a status and a page under ``/problems`` that sa
 to do. The sentences about a design come from ``sizing``; nothing here repeats what a client sent.
 """
 
-import html
 import json
 from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any
 
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import Response
 
 from sizing.errors import Problem, SizingError
 
@@ -93,35 +92,11 @@ CODES = {
     "not_a_choice": "a word that is none of the choices",
     "not_a_text": "a text too long, empty, or with characters that cannot stand there",
     "wrong_shape": "a list, an object or a plain value where another of the three belongs",
+    "wrong_value": "a value that does not fit for another reason; its sentence says which",
     "field_doubled": "one name twice in one object; a reader would silently lose one of the values",
     "unknown_parameter": "a parameter of the address that is not known, or given twice",
 }
 """Codes with a meaning of their own; every other code names one rule of the trade, and its sentence says which."""
-PUBLIC_CODES = {
-    "extra_forbidden": "unknown_field",
-    "greater_than_equal": "out_of_range",
-    "less_than_equal": "out_of_range",
-    "float_type": "not_a_number",
-    "finite_number": "not_a_number",
-    "int_type": "not_whole",
-    "int_from_float": "not_whole",
-    "int_parsing_size": "not_whole",
-    "too_short": "wrong_count",
-    "too_long": "wrong_count",
-    "union_tag_invalid": "not_a_choice",
-    "union_tag_not_found": "not_a_choice",
-    "literal_error": "not_a_choice",
-    "string_too_long": "not_a_text",
-    "string_too_short": "not_a_text",
-    "string_pattern_mismatch": "not_a_text",
-    "string_unicode": "not_a_text",
-    "string_type": "not_a_text",
-    "tuple_type": "wrong_shape",
-    "model_type": "wrong_shape",
-    "model_attributes_type": "wrong_shape",
-    "not_an_object": "wrong_shape",
-}
-"""Our own code for each code of the validation library, so that ours stay when the library changes."""
 
 
 def json_bytes(document: object) -> bytes:
@@ -155,7 +130,7 @@ def error_items(problems: Iterable[Problem]) -> list[dict[str, Any]]:
 
     Examples
     --------
-    >>> error_items([Problem("#/pipe/length_m", "less_than_equal", "pipe length is 150 m; ...", 0, 100)])
+    >>> error_items([Problem("#/pipe/length_m", "out_of_range", "pipe length is 150 m; ...", 0, 100)])
     [{'pointer': '#/pipe/length_m', 'code': 'out_of_range', 'detail': 'pipe length is 150 m; ...', 'min': 0, 'max': 100}]
     """
     items = []
@@ -165,7 +140,7 @@ def error_items(problems: Iterable[Problem]) -> list[dict[str, Any]]:
         items.append(
             {
                 name: problem.pointer.removeprefix(QUERY),
-                "code": PUBLIC_CODES.get(problem.code, problem.code),
+                "code": problem.code,
                 "detail": problem.detail,
             }
             | {key: value for key, value in limits.items() if value is not None}
@@ -206,18 +181,12 @@ def refusal(
     if str(scope.get("path", "")).startswith("/api/"):
         content = json_bytes(document(slug, code, said, str(scope.get("request_id", "unknown")), problems))
         return Response(content, code, dict(headers or {}), MEDIA_TYPE)
+    from web.site import error_page  # here: programs and the command line need no pages
+
     title = kind.title if kind else HTTPStatus(code).phrase
-    sentences = " ".join(problem.detail for problem in problems) or said
-    return HTMLResponse(page(code, title, sentences), code, dict(headers or {}))
-
-
-def page(status: int, title: str, detail: str) -> str:
-    """A plain page for people."""
-    said = html.escape(detail)
-    return (
-        f'<!doctype html><html lang="en"><meta charset="utf-8"><title>{html.escape(title)}</title>'
-        f'<main><h1>{html.escape(title)}</h1><p>{said}</p><p><a href="/">Start</a></p><p>{status}</p></main></html>'
-    )
+    response = error_page(code, title, " ".join(problem.detail for problem in problems) or said)
+    response.headers.update(headers or {})
+    return response
 
 
 def explanation(slug: str) -> str:
