@@ -23,7 +23,7 @@ def answer(report: Report) -> dict[str, Any]:
     return {
         "model_version": MODEL_VERSION,
         "title": report.design.title,
-        "design": report.design.model_dump(mode="json", exclude_none=True),
+        "design": report.design.model_dump(mode="json", exclude_unset=True, exclude_none=True),
         "place": {
             "name": report.place.name,
             "latitude_deg": report.place.latitude,

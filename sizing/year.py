@@ -148,12 +148,24 @@ def month_of(number: int, days_in: NDArray[np.bool_], days: Days, middle: Array,
         water_bright=float(bright),
         jet=float(usual_jet.max()),
         flow=float(by_the_hour.max()),
-        best_hour=int(np.argmax(by_the_hour)),
+        best_hour=middle_best(by_the_hour),
         first_hour=float(playing[0] * step) if len(playing) else None,
         last_hour=float((playing[-1] + 1) * step) if len(playing) else None,
         dry_days=int((water <= 0).sum()),
         over_voltage_hours=float(days.over_voltage_hours[days_in].sum()),
     )
+
+
+def middle_best(by_the_hour: Array) -> int:
+    """Hour of the largest value; of several that are equal, as behind a controller at rated voltage, the middle one.
+
+    Examples
+    --------
+    >>> middle_best(np.array([0.0, 3.0, 5.0, 5.0, 5.0, 1.0]))
+    3
+    """
+    best = np.flatnonzero(by_the_hour >= (1 - 1e-9) * by_the_hour.max())
+    return int(best[(len(best) - 1) // 2])
 
 
 def by_hour(values: Array, per_day: int) -> Array:
