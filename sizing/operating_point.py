@@ -9,7 +9,7 @@ Both are solved on a grid of irradiance x cell temperature; a year of steps is t
 ``direct_solve`` solves a single moment from the equations themselves; tests bound the difference.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 import numpy as np
@@ -30,6 +30,9 @@ NEVER = 1e9
 IRRADIANCE_STEPS = 240
 CELL_TEMPERATURES = np.arange(-50.0, 111.0, 5.0)
 POWER_STEPS = 40
+BEYOND_RATED = 1.1
+"""[1] Behind a controller the load line goes on this far beyond the motor's fastest turn, so that its end is no kink."""
+NODES = ("speed", "flow", "head", "current", "voltage", "jet")
 SLOWEST = 1e-3
 """[1] The load line always reaches this speed ratio, even where no sun turns the motor."""
 
@@ -66,13 +69,15 @@ class Supply:
 
 @dataclass(frozen=True, eq=False)
 class Match:
-    """Speed ratio on the grid (temperatures, irradiances), and the irradiance that starts the motor at each temperature."""
+    """Speed ratio on the grid (temperatures, irradiances), the irradiance that starts the motor at each temperature,
+    and the speed ratio that a controller holds at rated voltage (infinite without one)."""
 
     supply: Supply
     line: LoadLine
     irradiance: Array
     speed: Array
     starting_irradiance: Array
+    highest_speed: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -113,13 +118,13 @@ def irradiance_needed(panel: Diode, cell_temperature: Array, voltage: Array | fl
 
 
 def top_speed(supply: Supply, pump: Pump) -> float:
-    """Speed ratio that cannot be passed.
+    """Speed ratio that cannot be passed, or a tenth more.
 
     Behind a controller rated voltage sets it; direct, the coldest open-circuit voltage, or the current: the
     motor's lightest load at that speed would take more than the brightest sun gives.
     """
     if supply.controller_efficiency is not None:
-        return pump.rated_voltage / pump.motor.back_emf
+        return BEYOND_RATED * pump.rated_voltage / pump.motor.back_emf
     extremes = at_conditions(supply.panel, HIGHEST_IRRADIANCE, CELL_TEMPERATURES[[0, -1]])
     by_voltage = float(np.max(open_circuit_voltage(extremes))) / pump.motor.back_emf
     spare = float(np.max(extremes.light_current)) - pump.motor.no_load_current
@@ -131,36 +136,46 @@ def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
     """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
     line = load_line(pump, waterway, top_speed(supply, pump))
     irradiance = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
-    solve = direct_speed if supply.controller_efficiency is None else controlled_speed
-    speed, starting = solve(supply, line, irradiance)
-    return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER))
+    if supply.controller_efficiency is None:
+        return direct_match(supply, line, irradiance)
+    return controlled_match(supply, line, irradiance)
 
 
-def direct_speed(supply: Supply, line: LoadLine, irradiance: Array) -> tuple[Array, Array]:
-    """Speed ratio on the grid, and starting irradiance at each temperature, panel joined to motor.
-
-    Where the load line bends back, the motor stays on the slower branch until the sun has grown past it.
-    """
+def direct_match(supply: Supply, line: LoadLine, irradiance: Array) -> Match:
+    """The grid of a panel joined to the motor."""
+    motor, panel, warmth = line.pump.motor, supply.panel, CELL_TEMPERATURES[:, None]
     terminal = line.voltage + line.current * supply.cable_resistance
-    needed = irradiance_needed(supply.panel, CELL_TEMPERATURES[:, None], terminal, line.current)
-    needed = np.maximum.accumulate(needed, axis=1)
+    line = reachable(line, irradiance_needed(panel, np.asarray(25.0), terminal, line.current))
+    terminal = line.voltage + line.current * supply.cable_resistance
+    needed = np.maximum.accumulate(irradiance_needed(panel, warmth, terminal, line.current), axis=1)
     speed = np.array([np.interp(irradiance, row, line.speed, left=0.0) for row in needed])
-    motor = line.pump.motor
     standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
-    return speed, irradiance_needed(supply.panel, CELL_TEMPERATURES, standing, motor.starting_current)
+    starting = irradiance_needed(panel, CELL_TEMPERATURES, standing, motor.starting_current)
+    return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
 
 
-def controlled_speed(supply: Supply, line: LoadLine, irradiance: Array) -> tuple[Array, Array]:
-    """Speed ratio on the grid, and starting irradiance at each temperature, behind a controller."""
-    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None])
-    limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
-    reach = np.append(line.speed[line.speed < limit], limit)
-    taken = (line.voltage + line.current * supply.cable_resistance) * line.current
-    asked = np.maximum.accumulate(np.interp(reach, line.speed, taken))
-    speed = np.interp(power, asked, reach, left=0.0)
+def controlled_match(supply: Supply, line: LoadLine, irradiance: Array) -> Match:
+    """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink."""
     motor = line.pump.motor
+    line = reachable(line, (line.voltage + line.current * supply.cable_resistance) * line.current)
+    taken = (line.voltage + line.current * supply.cable_resistance) * line.current
+    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None])
+    speed = np.interp(power, taken, line.speed, left=0.0)
+    limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
     standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
-    return speed, np.array([np.interp(standing, row, irradiance, right=np.inf) for row in power])
+    starting = np.array([np.interp(standing, row, irradiance, right=NEVER) for row in power])
+    return Match(supply, line, irradiance, speed, starting, limit)
+
+
+def reachable(line: LoadLine, asked: Array) -> LoadLine:
+    """The load line without the stretches where it bends back, asking less sun or power than on the way there.
+
+    A motor that is relieved when water begins to flow jumps over such a stretch as the sun grows.
+    """
+    kept = asked >= np.maximum.accumulate(asked)
+    if np.all(kept):
+        return line
+    return replace(line, **{name: getattr(line, name)[kept] for name in NODES})
 
 
 def controller_power(supply: Supply, irradiance: Array, cell_temperature: Array) -> Array:
@@ -208,7 +223,7 @@ def speed_on_grid(solved: Match, irradiance: Array, cell_temperature: Array) -> 
     colder = table[corner] * (1 - right) + table[corner + 1] * right
     corner += IRRADIANCE_STEPS
     warmer = table[corner] * (1 - right) + table[corner + 1] * right
-    return np.asarray((1 - up) * colder + up * warmer)
+    return np.minimum((1 - up) * colder + up * warmer, solved.highest_speed)
 
 
 def starting_sun(solved: Match, cell_temperature: Array) -> Array:
