@@ -97,9 +97,9 @@ def answer_of(options: argparse.Namespace) -> bytes:
     import json
 
     from api.asked import asked_when
-    from api.months_csv import months_csv
     from api.printed import report_text
     from sizing.reading import parse_design
+    from web.months_csv import months_csv
 
     content = design_bytes(options.design)
     named = ((name, getattr(options, name)) for name in ("month", "hour", "sky", "irradiance_w_per_m2"))

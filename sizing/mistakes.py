@@ -204,7 +204,8 @@ def shown(value: object) -> str:
     if value is None or isinstance(value, bool):
         return {None: "nothing (null)", True: "true", False: "false"}[value]
     if isinstance(value, int) and abs(value) >= 10**15:
-        return f"a number of {int(abs(value).bit_length() * math.log10(2)) + 1} digits"
+        digits = int(abs(value).bit_length() * math.log10(2)) + 1
+        return f"a number of {digits - (abs(value) < 10 ** (digits - 1))} digits"
     if isinstance(value, int | float):
         return f"{value:.12g}" if math.isfinite(value) else "NaN" if math.isnan(value) else "infinite"
     if isinstance(value, str):

@@ -13,12 +13,12 @@ import pytest
 
 import api.sizings
 from api.command import BAD_INPUT, DONE, INTERNAL, INTERRUPTED, main
-from api.months_csv import cell, csv_text, months_csv
 from api.openapi import EXAMPLE, example_answer
 from api.printed import CAUTION, WIDTH, report_text, shown, station_value, year_sentence
 from sizing import MODEL_VERSION
 from sizing.reading import LARGEST_FILE
 from tests.asking import ROOT, changed, post
+from web.months_csv import cell, csv_text, months_csv
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT)}

@@ -11,7 +11,6 @@ from fastapi import APIRouter, Request
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
-from api.months_csv import months_csv
 from sizing import MODEL_VERSION
 from sizing.answer import answer
 from sizing.errors import InputError, SizingError
@@ -25,6 +24,7 @@ from web.answers import answers
 from web.fields import GROUPS
 from web.form import Texts, sentences_of, texts_of, tidy, understand
 from web.grids import grids
+from web.months_csv import months_csv
 from web.site import environment, error_page, mount, page
 from web.unfolded import chapters
 
