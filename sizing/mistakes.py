@@ -27,8 +27,8 @@ class Wrong:
     @property
     def value(self) -> str:
         """The given value, with its unit if it is a number."""
-        number = isinstance(self.given, int | float) and not isinstance(self.given, bool)
-        return shown(self.given) + (self.unit if number else "")
+        text = shown(self.given)
+        return text + self.unit if text.lstrip("-")[0].isdigit() else text
 
     @property
     def unit(self) -> str:
