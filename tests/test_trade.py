@@ -59,7 +59,7 @@ def equator(latitude: float) -> float:
 
 @pytest.mark.parametrize("hour", [9.2, 12.1, 15.7])
 def test_square_on_to_the_sun_gives_most(hour: float) -> None:
-    """At one moment of a bright May day, beam only: 15 degrees off, in tilt or in direction, gives less light, current and water."""
+    """A bright May day, beam only: 15 degrees off, in tilt or in direction, gives less light, current and water."""
     clear = clear_sky(43.7)
     sky = replace(clear, dhi=np.zeros(clear.dhi.shape))
     step = step_at(sky, day_of_kind(sky, 5, 1.0), hour)
