@@ -1,0 +1,7 @@
+"""``python -m tests.benchmarks`` prints the figures."""
+
+import sys
+
+from tests.benchmarks.run import main
+
+sys.exit(main())

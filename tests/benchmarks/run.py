@@ -1,0 +1,28 @@
+"""Prints how fast and how large the work is, as ratios taken in one run: ``python -m tests.benchmarks``."""
+
+import sys
+from importlib.util import find_spec
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+
+def main() -> int:
+    """Run every benchmark and print the table; 1 if something is not reached."""
+    from tests.benchmarks.computing import against_direct, further_pairs, one_design
+    from tests.benchmarks.figures import table
+
+    figures = [one_design(), *further_pairs(), *against_direct(False), *against_direct(True)]
+    print(table(figures), flush=True)
+    if find_spec("web.pages") is not None and find_spec("api.command") is not None:
+        from tests.benchmarks.serving import served
+
+        service = served()
+        figures += service
+        print("\n" + table(service), flush=True)
+    return 0 if all(figure.reached for figure in figures) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

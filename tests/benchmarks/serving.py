@@ -1,0 +1,137 @@
+"""The service: its first page after the command, the results page beyond the computing, thirty clients at once, memory."""
+
+import http.client
+import json
+import re
+import resource
+import statistics
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+from urllib.parse import urlencode
+
+from tests.benchmarks.computing import new_place
+from tests.benchmarks.figures import Figure, seconds
+
+ROOT = Path(__file__).resolve().parents[2]
+CLIENTS = 30
+REQUESTS = 4
+"""Of each client, one after the other."""
+
+
+def ask(port: int, method: str, address: str, body: bytes | None = None) -> tuple[int, bytes]:
+    """One request over a connection of its own."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
+    try:
+        headers = {"content-type": "application/json"} if body is not None else {}
+        connection.request(method, address, body, headers)
+        answer = connection.getresponse()
+        return answer.status, answer.read()
+    finally:
+        connection.close()
+
+
+def started() -> tuple[subprocess.Popen[str], int, float]:
+    """The service as its command starts it: process, port, and the time until its first page was whole [s]."""
+    start = time.perf_counter()
+    command = [sys.executable, "-m", "api.command", "serve", "--port", "0"]
+    process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+    assert process.stdout is not None
+    found = re.search(r":(\d+)/", process.stdout.readline())
+    if found is None:
+        process.kill()
+        raise RuntimeError("the service did not say its address")
+    status, _ = ask(int(found[1]), "GET", "/")
+    assert status == 200, status
+    return process, int(found[1]), time.perf_counter() - start
+
+
+def results_page(port: int, repeats: int = 15) -> list[Figure]:
+    """The results page of new designs, against the bare sizing of the same designs in this process."""
+    from sizing.report import size
+    from web.form import texts_of
+
+    beyond, sizes = [], []
+    for _ in range(repeats + 1):
+        design = new_place()
+        address = "/results?" + urlencode(texts_of(design))
+        answers: list[tuple[int, bytes]] = []
+        whole = seconds(lambda address=address, answers=answers: answers.append(ask(port, "GET", address)))
+        computing = seconds(lambda design=design: size(design))
+        status, content = answers[0]
+        assert status == 200, status
+        assert b"<svg" in content
+        beyond.append(whole - computing)
+        sizes.append(len(content))
+    extra, largest = statistics.median(beyond[1:]), max(sizes)
+    return [
+        Figure("results page with its charts beyond the computing", f"{1e3 * extra:.1f} ms", "15 ms", extra <= 0.015),
+        Figure("  and its bytes", f"{largest / 1024:.0f} KiB", "150 KB", largest <= 150_000),
+    ]
+
+
+def crowd(port: int) -> list[Figure]:
+    """Thirty clients, each sizing new designs one after the other, while the health of the service is asked."""
+    bodies = [
+        [json.dumps(new_place().model_dump(mode="json", exclude_unset=True)).encode() for _ in range(REQUESTS)]
+        for _ in range(CLIENTS)
+    ]
+    times: list[float] = []
+    lost: list[int] = []
+    health: list[float] = []
+    over = threading.Event()
+
+    def client(own: list[bytes]) -> None:
+        for body in own:
+            start = time.perf_counter()
+            try:
+                status = ask(port, "POST", "/api/v1/sizings", body)[0]
+            except OSError:
+                status = 0
+            times.append(time.perf_counter() - start)
+            if status != 200:
+                lost.append(status)
+
+    def nurse() -> None:
+        while not over.is_set():
+            health.append(seconds(lambda: ask(port, "GET", "/healthz")))
+            time.sleep(0.02)
+
+    watching = threading.Thread(target=nurse)
+    threads = [threading.Thread(target=client, args=(own,)) for own in bodies]
+    watching.start()
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    over.set()
+    watching.join()
+    late, ill = quantile(times, 0.95), quantile(health, 0.95)
+    return [
+        Figure(
+            f"{CLIENTS} clients at once, {CLIENTS * REQUESTS} sizings, 95 % answered within", f"{late:.2f} s", "1 s", late <= 1.0
+        ),
+        Figure("  lost", str(len(lost)), "0", not lost),
+        Figure("  health answers, 95 % within", f"{1e3 * ill:.0f} ms", "50 ms", ill <= 0.05),
+    ]
+
+
+def quantile(values: list[float], share: float) -> float:
+    return sorted(values)[min(int(share * len(values)), len(values) - 1)]
+
+
+def served() -> list[Figure]:
+    """All rows that need the service running; it is stopped at the end."""
+    process, port, first = started()
+    try:
+        figures = [Figure("start, from the command to the whole first page", f"{first:.1f} s", "3 s", first <= 3.0)]
+        figures += results_page(port)
+        figures += crowd(port)
+    finally:
+        process.terminate()
+        process.wait(20)
+    memory = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+    figures.append(Figure("memory of the service after all that", f"{memory:.0f} MiB", "250 MiB", memory <= 250))
+    return figures
