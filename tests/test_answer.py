@@ -189,8 +189,10 @@ def test_the_echoed_design_gives_the_same_answer_again(name: str, answers: dict[
 
 def test_a_moment_is_named_and_a_strength_is_not(example: Build) -> None:
     design = read_design(example())
-    named = answer(size(design, None, When(4, 10, "usual")))["moment"]
+    report = size(design, None, When(4, 10, "usual"))
+    named = answer(report)["moment"]
     assert (named["month"], named["hour"], named["sky"]) == (4, 10, "usual")
+    assert named["day_of_year"] == report.moment.day + 1  # 1 January is day 1
     assert 91 <= named["day_of_year"] <= 120
     assert named["time_h"] == 10.125
     strength = answer(size(design, None, When(strength=612.0)))["moment"]

@@ -68,6 +68,16 @@ def test_days_of_a_month_stand_in_order(name: str, reports: dict[str, Report]) -
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_first_and_last_hour_bound_the_quarters_in_which_half_of_the_days_play(name: str, reports: dict[str, Report]) -> None:
+    report = reports[name]
+    flow = report.operation.flow.reshape(365, 96)
+    months = report.sky.month.reshape(365, 96)[:, 0]
+    for month in report.year.months:
+        usual = np.flatnonzero(np.median(flow[months == month.month], axis=0))
+        assert (month.first_hour, month.last_hour) == (usual[0] / 4, (usual[-1] + 1) / 4)
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_bands_hold_the_middle(name: str, reports: dict[str, Report]) -> None:
     report = reports[name]
     middle = np.array([month.water * month.days for month in report.year.months])
