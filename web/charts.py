@@ -87,9 +87,8 @@ def likely_range(frame: Frame, index: int, low: float, high: float) -> list[Shap
 
 def range_mark(x: float, low: float, high: float) -> list[Shape]:
     """The mark of a likely range between two heights on the sheet."""
-    ends: list[Shape] = [Line(((x - 4, y), (x + 4, y)), PAPER, 4.5) for y in (low, high)]
-    caps: list[Shape] = [Line(((x - 4, y), (x + 4, y)), INK, 1.5) for y in (low, high)]
-    return [*ends, Line(((x, low), (x, high)), PAPER, 4.5), Line(((x, low), (x, high)), INK, 1.5), *caps]
+    drawn = ((x - 4, low), (x + 4, low), (x, low), (x, high), (x - 4, high), (x + 4, high))
+    return [Line(drawn, PAPER, 4.5), Line(drawn, INK, 1.5)]
 
 
 def range_key() -> list[Shape]:

@@ -51,7 +51,7 @@ def sheet(fountain: Fountain, room: Room) -> Picture:
     spill = fountain.outlet == "spillway"
     pipe = view.basin - (view.sizes.basin / 2 * view.scale - WALL / 2 * view.scale if spill else 0.0)
     below = view.basin + 0.08 * view.sizes.basin * view.scale if spill else pipe
-    shapes = [*sun(view), *panel(view, fountain), *basin(view, fountain), *ground(view)]
+    shapes = [*(sun(view) if fountain.sunlit else []), *panel(view, fountain), *basin(view, fountain), *ground(view)]
     shapes += pump(view, fountain, below)
     shapes += spillway(view, fountain, pipe, below) if spill else riser(view, fountain, pipe) + jet(view, fountain, pipe)
     shapes += pupil(view) + foot_labels(view, fountain)

@@ -1,18 +1,42 @@
 """The tables of the form: rows of numbers with a name and a label for each cell."""
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sizing.words import MONTHS
-from web.fields import FITTINGS
-from web.form import POINT_COLUMNS, ROWS, SKY_LISTS, SKYLINE_COLUMNS, Texts, row_count
+
+POINTS, SKYLINE, FITTINGS = "pumps.0.points", "place.skyline", "fittings"
+MONTHLY_SUN, MONTHLY_AIR = "sky.ghi_kwh_per_m2_day", "sky.air_temperature_c"
+COLUMNS = {
+    POINTS: (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A")),
+    SKYLINE: (("azimuth_deg", "Direction from north", "°"), ("altitude_deg", "Height angle", "°")),
+}
+"""Key, word and unit of each column of the tables whose rows are numbered."""
+LEAST_ROWS = {POINTS: 6, SKYLINE: 8}
+MOST_ROWS = {POINTS: 40, SKYLINE: 72}
+SPARE_ROWS = 2
+KINDS = {
+    "entrance": "Open pipe end or strainer at the pump",
+    "elbow_90": "Right-angle bend",
+    "elbow_45": "Half bend (45°)",
+    "tee_run": "Tee, water straight through",
+    "tee_branch": "Tee, water turning off",
+    "check_valve": "Non-return valve",
+    "ball_valve": "Ball valve, open",
+    "gate_valve": "Gate valve, open",
+    "hose_barb": "Hose barb",
+}
+"""Fittings in words."""
 
 
 @dataclass(frozen=True)
 class Cell:
-    """One box: its name in the address and what a screen reader says."""
+    """One box: its name in the address, what a screen reader says, its unit, and the kind of keyboard."""
 
     name: str
     label: str
+    unit: str = ""
     keyboard: str = "decimal"
 
 
@@ -34,65 +58,69 @@ class Grid:
     rows: tuple[Row, ...]
 
     @property
-    def names(self) -> set[str]:
-        """Names of all boxes."""
-        return {cell.name for row in self.rows for cell in row.cells}
+    def cells(self) -> dict[str, Cell]:
+        """All boxes by name, row by row."""
+        return {cell.name: cell for row in self.rows for cell in row.cells}
 
 
-def grids(texts: Texts) -> dict[str, Grid]:
+def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     """All tables of the form, with as many rows as the texts need."""
-    return {"skyline": skyline(texts), "months": months(), "points": points(texts), "fittings": fittings()}
+    return {
+        "skyline": numbered(SKYLINE, "What hides the sun: trees, walls, hills. Leave it empty for an open horizon.", texts),
+        "months": months(),
+        "points": numbered(POINTS, "Points of the pump's curve at rated voltage, flow rising from row to row", texts),
+        "fittings": fittings(),
+    }
 
 
-def skyline(texts: Texts) -> Grid:
-    """What hides the sun: directions and height angles."""
-    words = ("Direction, ° from north", "Height angle, °")
-    rows = numbered("place.skyline", SKYLINE_COLUMNS, words, row_count(texts, "place.skyline", ROWS["place.skyline"]))
-    return Grid("What hides the sun: trees, walls, hills. Leave it empty for an open horizon.", "Point", words, rows)
-
-
-def points(texts: Texts) -> Grid:
-    """The pump's curve at rated voltage."""
-    words = ("Flow, L/min", "Head, m", "Current, A")
-    rows = numbered("pumps.0.points", POINT_COLUMNS, words, row_count(texts, "pumps.0.points", ROWS["pumps.0.points"]))
-    return Grid("Points of the pump's curve at rated voltage, flow rising from row to row", "Point", words, rows)
-
-
-def numbered(base: str, columns: tuple[str, ...], words: tuple[str, ...], count: int) -> tuple[Row, ...]:
-    """Rows named by their number."""
-    return tuple(
-        Row(
-            str(index + 1),
-            tuple(Cell(f"{base}.{index}.{key}", f"{word}, point {index + 1}") for key, word in zip(columns, words, strict=True)),
-        )
-        for index in range(count)
-    )
+def numbered(base: str, caption: str, texts: Mapping[str, str]) -> Grid:
+    """A table whose rows are numbered: those that hold something, and some to spare."""
+    pattern = re.compile(re.escape(base) + r"\.(\d{1,2})\.")
+    used = [int(match[1]) for name, text in texts.items() if (match := pattern.match(name)) and text.strip()]
+    count = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
+    rows = []
+    for index in range(count):
+        said = [(key, f"{word} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
+        rows.append(Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said)))
+    return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), tuple(rows))
 
 
 def months() -> Grid:
     """Twelve values of sun and temperature."""
-    words = ("Sun on level ground, kWh/m² a day", "Air temperature, °C (may stay empty)")
     rows = tuple(
         Row(
             month,
             (
-                Cell(f"{SKY_LISTS[0]}.{index}", f"{words[0]}, {month}"),
-                Cell(f"{SKY_LISTS[1]}.{index}", f"{words[1]}, {month}", ""),
+                Cell(f"{MONTHLY_SUN}.{index}", f"Sun in {month}", "kWh/m²"),
+                Cell(f"{MONTHLY_AIR}.{index}", f"Air temperature in {month}", "°C", ""),
             ),
         )
         for index, month in enumerate(MONTHS)
     )
-    return Grid("Your own twelve values; used only if chosen above", "Month", words, rows)
+    words = ("Sun on level ground, kWh/m² a day", "Air temperature, °C (may stay empty)")
+    return Grid("Means of each month; used only if chosen above", "Month", words, rows)
 
 
 def fittings() -> Grid:
     """How many of each fitting, and a loss coefficient of one's own."""
-    words = ("How many", "Loss coefficient (may stay empty)")
     rows = tuple(
         Row(
             name,
-            (Cell(f"fittings.{kind}.count", f"{name}: how many", "numeric"), Cell(f"fittings.{kind}.k", f"{name}: {words[1]}")),
+            (
+                Cell(f"{FITTINGS}.{kind}.count", f"{name}: how many", "", "numeric"),
+                Cell(f"{FITTINGS}.{kind}.k", f"{name}: loss coefficient"),
+            ),
         )
-        for kind, name in FITTINGS
+        for kind, name in KINDS.items()
     )
-    return Grid("Bends, valves and joints between pump and outlet", "Fitting", words, tuple(rows))
+    words = ("How many", "Loss coefficient (may stay empty)")
+    return Grid("Bends, valves and joints between pump and outlet", "Fitting", words, rows)
+
+
+def every_cell() -> dict[str, Cell]:
+    """Each box that a table can ever have, by its name."""
+    full = {f"{base}.{count - 1}.{COLUMNS[base][0][0]}": "0" for base, count in MOST_ROWS.items()}
+    return {name: cell for grid in grids(full).values() for name, cell in grid.cells.items()}
+
+
+CELLS = every_cell()

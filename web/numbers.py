@@ -1,23 +1,32 @@
 """Reading a number the way people type it: spaces, a comma, a unit behind it; doubt is asked about, never guessed."""
 
+import math
 import re
 
-SPACES = re.compile("[\\s\u00a0\u202f']")
-FIGURE = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)(.*)")
-IN_DOUBT = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
-LIKE = {
-    "m": ("m", "metre", "metres", "meter", "meters"),
-    "mm": ("mm",),
-    "mm²": ("mm²", "mm2", "qmm"),
-    "°": ("°", "deg", "degrees"),
-    "°C": ("°c", "c"),
-    "%": ("%",),
-    "V": ("v", "volt", "volts"),
-    "A": ("a", "amp", "amps"),
-    "Ω": ("ω", "ohm", "ohms"),
-    "L/min": ("l/min", "lpm"),
+SPACES = re.compile("[\\s'\N{RIGHT SINGLE QUOTATION MARK}]")
+"""Spaces of every width, and the apostrophes that part thousands."""
+DASHES = ("\N{MINUS SIGN}", "\N{EN DASH}")
+PARTS = re.compile(r"([+-]?)([0-9.,]*[0-9][0-9.,]*)((?:[eE][+-]?[0-9]{1,3})?)(.*)")
+"""Sign, digits with their commas and points, power of ten, and whatever stands behind."""
+IN_DOUBT = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+GROUPS = {
+    ",": re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+"),
+    ".": re.compile(r"[0-9]{1,3}(?:\.[0-9]{3})+"),
 }
-"""Ways to write a field's unit behind its number."""
+A_UNIT = re.compile(r"[a-zA-Zµ°%ΩΩ/·²³]{1,8}[23]?")
+LIKE = {
+    "m": ("metre", "metres", "meter", "meters"),
+    "mm²": ("mm2", "qmm"),
+    "°": ("deg", "degree", "degrees"),
+    "°C": ("c",),
+    "%/K": ("%/°c", "%/c"),
+    "V": ("volt", "volts"),
+    "A": ("amp", "amps", "ampere", "amperes"),
+    "Ω": ("ω", "ohm", "ohms"),
+    "L/min": ("lpm",),
+    "kWh/m²": ("kwh/m2",),
+}
+"""Further ways to write a field's unit behind its number, in small letters."""
 
 
 class UnclearError(ValueError):
@@ -25,7 +34,7 @@ class UnclearError(ValueError):
 
 
 def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
-    """Read a number; what is no number comes back as it was typed.
+    """Read a number; what is no number comes back as it was typed, what is too large for one as infinite.
 
     Parameters
     ----------
@@ -48,23 +57,49 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
     Traceback (most recent call last):
     web.numbers.UnclearError: 45 cm has another unit than this field, which takes m; work it out and write the number alone
     """
-    tidy = SPACES.sub("", text.replace("\N{MINUS SIGN}", "-"))
-    doubt = IN_DOUBT.match(tidy)
-    if doubt is not None and not tidy[doubt.end() :][:1].isdigit():
-        comma = doubt[0]
-        raise UnclearError(f"{comma} can be read in two ways; write {comma.replace(',', '.')} or {comma.replace(',', '')}")
-    if tidy.count(",") == 1 and "." not in tidy:
-        tidy = tidy.replace(",", ".")
-    match = FIGURE.fullmatch(tidy)
+    tidy = SPACES.sub("", text)
+    if tidy.startswith(DASHES):
+        tidy = "-" + tidy[1:]
+    match = PARTS.fullmatch("".join(str(int(letter)) if letter.isdecimal() else letter for letter in tidy))
     if match is None:
         return text
-    tail = match[2]
-    if tail and tail.lower() not in LIKE.get(unit, ()):
-        if re.fullmatch(r"[a-zA-Zµ°%Ω²³/]{1,8}\d?", tail) is None:
-            return text
+    sign, digits, power, tail = match.groups()
+    pointed = with_point(digits)
+    if not pointed or not known_tail(text, tail, unit):
+        return text
+    if IN_DOUBT.fullmatch(digits):
+        raise UnclearError(f"{sign}{digits} can be read in two ways; write {sign}{pointed} or {sign}{digits.replace(',', '')}")
+    value = float(sign + pointed + power)
+    return int(value) if whole and math.isfinite(value) and value == int(value) else value
+
+
+def with_point(digits: str) -> str:
+    """Digits with a decimal point and without marks between thousands; empty where they are no number.
+
+    Examples
+    --------
+    >>> with_point("7,3"), with_point("1,234.5"), with_point("1.234,5"), with_point("1,234,567"), with_point("1.2.3")
+    ('7.3', '1234.5', '1234.5', '1234567', '')
+    """
+    last = max(digits.rfind(","), digits.rfind("."))
+    if last < 0:
+        return digits
+    mark, before, after = digits[last], digits[:last], digits[last + 1 :]
+    if mark in before:
+        return digits.replace(mark, "") if GROUPS[mark].fullmatch(digits) else ""
+    other = "." if mark == "," else ","
+    if other in before and not GROUPS[other].fullmatch(before):
+        return ""
+    return f"{before.replace(other, '')}.{after}"
+
+
+def known_tail(text: str, tail: str, unit: str) -> bool:
+    """Whether nothing but the field's own unit stands behind a number; another unit is asked about."""
+    if not tail or tail.lower() in (unit.lower(), *LIKE.get(unit, ())):
+        return True
+    if A_UNIT.fullmatch(tail):
         takes = f"takes {unit}" if unit else "has no unit"
         raise UnclearError(
             f"{text.strip()[:30]} has another unit than this field, which {takes}; work it out and write the number alone"
         )
-    value = float(match[1])
-    return int(value) if whole and value == int(value) else value
+    return False

@@ -1,6 +1,7 @@
 """From a report to what the results page shows: pictures, tables and sentences, nothing computed anew."""
 
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.pump import pump_head
 from sizing.report import Report
 from sizing.units import LITRE, LITRE_PER_MINUTE
-from sizing.words import MONTHS, SHORT_MONTHS, clock, column, compass, length, length_unit, quantity
+from sizing.words import MONTHS, SHORT_MONTHS, SPACE, clock, column, compass, length, length_unit, quantity
 from sizing.working import Worked
 from sizing.year import Month
 from web.charts import water_by_month
@@ -26,8 +27,16 @@ from web.shapes import Chart, Table
 
 CURVE_STRENGTHS = (1, 3, 5, 7, 9)
 """Which of the report's strengths of sun are drawn: 200, 400, 600, 800, 1000 W/m²."""
-SKY_WORDS = {"clear": "clear", "usual": "usual", "dull": "dull"}
 POINTS_DRAWN = 40
+
+
+@dataclass(frozen=True)
+class MonthlyTable:
+    """The twelve months: text of each cell and where its working stands, if it has one of its own."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[tuple[str, str], ...], ...]
 
 
 def is_spillway(report: Report) -> bool:
@@ -39,7 +48,7 @@ def moment_words(report: Report) -> str:
     moment = report.moment
     if not moment.month:
         return f"with {quantity(float(moment.stations[0].roots[0].value), 'W/m2')} of sun in the cells"
-    return f"at {clock(moment.hour)} on a {SKY_WORDS[moment.sky]} {MONTHS[moment.month - 1]} day"
+    return f"at {clock(moment.hour)} on a {moment.sky} {MONTHS[moment.month - 1]} day"
 
 
 def strip(report: Report) -> tuple[Station, ...]:
@@ -47,9 +56,9 @@ def strip(report: Report) -> tuple[Station, ...]:
     moment, found = report.moment, report.moment.operation
     by_name = {station.name: station.roots for station in moment.stations}
     sun = by_name["sun"]
-    readings = [Reading("sun", sun[0].value, "W/m2", "in the cells, after glass and dirt", anchor(sun[0]))]
     if "panel" not in by_name:
-        return stations(readings)
+        return stations([Reading("sun", sun[0].value, "W/m2", "no sun on the panel, the fountain rests", anchor(sun[0]))])
+    readings = [Reading("sun", sun[0].value, "W/m2", "in the cells, after glass and dirt", anchor(sun[0]))]
     panel, wire, pump = by_name["panel"], by_name["wire"], by_name["pump"]
     volts = f"{quantity(panel[1].value, 'V')} · {quantity(float(found.current[0]), 'A')}"
     readings.append(Reading("panel", panel[0].value, "W", volts, anchor(panel[0])))
@@ -65,9 +74,9 @@ def strip(report: Report) -> tuple[Station, ...]:
     if is_spillway(report):
         readings.append(Reading("outlet", outlet[0].value, "l/min", "over the lip", anchor(outlet[0]), name="Spillway"))
     else:
-        unit, per_metre = length_unit(outlet[0].value)
+        number, _, sign = length(outlet[0].value).partition(SPACE)
         label = "Jet" if isinstance(report.fountain.waterway.outlet, Nozzle) else "Bubble"
-        readings.append(Reading("outlet", per_metre * outlet[0].value, unit, flow, anchor(outlet[0]), name=label))
+        readings.append(Reading("outlet", float(number), sign, flow, anchor(outlet[0]), name=label))
     return stations(readings)
 
 
@@ -92,6 +101,7 @@ def drawing(report: Report) -> Chart:
             jet_best=best,
             flow_now=float(report.moment.operation.flow[0]) / LITRE_PER_MINUTE if playing else 0.0,
             sheet_width=outlet.width if isinstance(outlet, Spillway) else None,
+            sunlit=report.moment.state > State.NIGHT,
             moment=moment_words(report),
         )
     )
@@ -145,7 +155,12 @@ def panel_chart(report: Report) -> Chart:
             if not direct:
                 _, best_volts, best_current = maximum_power(conditions)
                 tops.append(Point(label, float(np.asarray(best_volts)), float(np.asarray(best_current))))
-    load = Curve("what the pump asks", list(line.voltage + line.current * supply.cable_resistance), list(line.current))
+    volts, amps = line.voltage, line.current
+    if not direct:  # the controller gives no more than the rated voltage, and there the line ends
+        rated = report.fountain.pump.rated_voltage
+        last = float(np.interp(rated, np.maximum.accumulate(volts), amps))
+        volts, amps = np.append(volts[volts < rated], rated), np.append(amps[volts < rated], last)
+    load = Curve("what the pump asks", list(volts + amps * supply.cable_resistance), list(amps))
     return panel_and_pump(curves, load, points, tops)
 
 
@@ -169,8 +184,8 @@ def head_chart(report: Report) -> Chart:
     return head_and_flow(curves, system, points)
 
 
-def monthly_table(report: Report) -> Table:
-    """The twelve months in numbers."""
+def monthly_table(report: Report) -> MonthlyTable:
+    """The twelve months in numbers; each number that is worked out leads to its working."""
     months = report.year.months
     spillway = is_spillway(report)
     unit, per_metre = ("L/min", 1 / LITRE_PER_MINUTE) if spillway else length_unit(max(month.jet for month in months))
@@ -181,13 +196,19 @@ def monthly_table(report: Report) -> Table:
         column([month.running_hours for month in months], 2),
         column([month.water / LITRE for month in months]),
         tuple(f"{low} to {high}" for low, high in band_text(report)),
-        column([value * per_metre for value in best]),
+        column([value * per_metre for value in best], 2 if unit == "cm" else 3),
         tuple(span(month) for month in months),
         tuple(str(month.dry_days) for month in months),
     ]
     measure = f"Most at the best hour, {unit}" if spillway else f"Jet at the best hour, {unit}"
     head = ("Month", "Sun, kWh/m² a day", "Plays, h a day", "Water, L a day", "Likely water", measure, "Usual day", "Dry days")
-    return Table("The twelve months", head, tuple(zip(*columns, strict=True)))
+    rows = []
+    for month, texts in zip(months, zip(*columns, strict=True), strict=True):
+        best_kind = "jet" if month.jet > 0 else "flow"
+        kinds = ("", "sun", "running_hours", "water", "", best_kind, "", "")
+        name = MONTHS[month.month - 1].lower()
+        rows.append(tuple((text, f"#{kind}_in_{name}" if kind else "") for text, kind in zip(texts, kinds, strict=True)))
+    return MonthlyTable("The twelve months", head, tuple(rows))
 
 
 def band_text(report: Report) -> list[tuple[str, str]]:
@@ -203,26 +224,31 @@ def span(month: Month) -> str:
     return "dry" if hours is None else f"{clock(hours[0], 10)}–{clock(hours[1], 10)}"
 
 
-def points_table(report: Report) -> list[dict[str, Any]]:
-    """The operating points row by row; the strength leads to its own working."""
-    rows = []
+POINTS_HEAD = ("Sun, W/m²", "Cells, °C", "Voltage, V", "Current, A", "Speed, %", "Flow, L/min", "Head, m")
+
+
+def points_table(report: Report) -> Table:
+    """The operating points row by row, beginning with the strength of sun and ending with what the fountain does."""
     points = report.points
-    for index, sun in enumerate(report.strengths):
-        state = State(int(points.state[index]))
-        plays = state >= State.PLAYS
-        jet = "" if is_spillway(report) or not plays else length(float(points.jet[index]))
-        rows.append(
-            {
-                "strength": f"{sun:g}",
-                "sun": quantity(float(sun), "W/m2"),
-                "cell": quantity(float(report.strength_temperature[index]), "Cel", 2),
-                "voltage": quantity(float(points.voltage[index]), "V"),
-                "current": quantity(float(points.current[index]), "A"),
-                "speed": f"{100 * float(points.speed[index]):.0f} %",
-                "flow": quantity(float(points.flow[index]) / LITRE_PER_MINUTE, "l/min") if plays else "",
-                "head": quantity(float(points.head[index]), "m") if plays else "",
-                "jet": jet,
-                "state": REASONS[state],
-            }
-        )
-    return rows
+    plays = [bool(state >= State.PLAYS) for state in points.state]
+    unit, per_metre = length_unit(float(points.jet.max()))
+    columns = [
+        tuple(f"{sun:g}" for sun in report.strengths),
+        column(list(report.strength_temperature), 2),
+        column(list(points.voltage)),
+        column(list(points.current)),
+        tuple(f"{100 * speed:.0f}" for speed in points.speed),
+        only(plays, column(list(points.flow / LITRE_PER_MINUTE))),
+        only(plays, column(list(points.head))),
+    ]
+    head: tuple[str, ...] = POINTS_HEAD
+    if not is_spillway(report):
+        columns.append(only(plays, column(list(points.jet * per_metre), 2 if unit == "cm" else 3)))
+        head = (*head, f"Jet, {unit}")
+    columns.append(tuple(REASONS[State(int(state))] for state in points.state))
+    return Table("Operating points", (*head, "What it does"), tuple(zip(*columns, strict=True)))
+
+
+def only(plays: Sequence[bool], texts: Sequence[str]) -> tuple[str, ...]:
+    """The texts of the rows in which it plays, a dash in the others."""
+    return tuple(text if playing else "–" for text, playing in zip(texts, plays, strict=True))

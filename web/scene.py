@@ -45,6 +45,7 @@ class Fountain:
     water_depth: float | None = None
     panel_length: float | None = None
     moment: str = ""
+    sunlit: bool = True
 
 
 @dataclass(frozen=True)

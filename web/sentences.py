@@ -1,0 +1,90 @@
+"""What is wrong, beside the field it means: the sentences of the design model in the words of the form."""
+
+import re
+from collections.abc import Sequence
+
+from sizing.errors import Problem
+from web.fields import name_of
+from web.grids import CELLS, FITTINGS, KINDS, POINTS, SKYLINE
+from web.questions import CHOICES, FIELDS
+from web.reading import Reading, label_of
+
+PARTS = {
+    "place": "place.latitude_deg",
+    "sky": "sky.kind",
+    "sky.path": "sky.kind",
+    "panels.0": "panels.0.vmp_v",
+    "pumps.0": "pumps.0.known",
+    "connection": "connection.kind",
+    "cable": "cable.length_m",
+    "pipe": "pipe.length_m",
+    "outlet": "outlet.kind",
+    "mounting": "mounting.tilt_deg",
+    SKYLINE: f"{SKYLINE}.0.azimuth_deg",
+    POINTS: f"{POINTS}.0.flow_l_per_min",
+    FITTINGS: f"{FITTINGS}.entrance.count",
+    "sky.ghi_kwh_per_m2_day": "sky.ghi_kwh_per_m2_day.0",
+    "sky.air_temperature_c": "sky.air_temperature_c.0",
+}
+"""The field at which a sentence stands that means a whole part of the design."""
+NO_POINTS = "The table has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
+BOX_LACKS = "{} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
+
+
+def beside_fields(problems: Sequence[Problem], reading: Reading) -> dict[str, str]:
+    """A sentence for each wrong field; what is unclear in itself comes before what the model says of it."""
+    found = dict(reading.unclear)
+    for problem in problems:
+        name = field_of(problem.pointer, reading)
+        found.setdefault(name, sentence(problem, name, reading))
+    return {name: said[0].upper() + said[1:] for name, said in found.items()}
+
+
+def field_of(pointer: str, reading: Reading) -> str:
+    """The field that a pointer means; where it means a part of the design, the one that stands for it."""
+    name = name_of(pointer)
+    if name.startswith("pipe.fittings"):
+        index, _, key = name.removeprefix("pipe.fittings").removeprefix(".").partition(".")
+        name = f"{FITTINGS}.{entry(reading.kinds, index)}.{key or 'count'}"
+    for base, rows in reading.rows.items():
+        if name.startswith(f"{base}."):
+            index, _, key = name.removeprefix(f"{base}.").partition(".")
+            name = f"{base}.{entry(rows, index)}.{key}"
+    while name not in FIELDS and name not in CHOICES and name not in CELLS:
+        if name in PARTS:
+            return PARTS[name]
+        name = name.rpartition(".")[0]
+        if not name:
+            return "title"
+    return name
+
+
+def entry(rows: Sequence[int | str], index: str) -> str:
+    """The row of the form that became an entry of a list; nothing where there is no such entry."""
+    return str(rows[int(index)]) if index.isdigit() and int(index) < len(rows) else ""
+
+
+def sentence(problem: Problem, name: str, reading: Reading) -> str:
+    """A problem in the words of the form: its own rows, no names of a file's fields, nothing in quotes that is not there."""
+    if problem.code == "pump_undescribed":
+        return NO_POINTS if reading.texts.get("pumps.0.known") != "box" else BOX_LACKS.format(label_of(name))
+    if problem.code == "wrong_count" and name.startswith(POINTS):
+        return NO_POINTS if not reading.rows[POINTS] else problem.detail
+    said = problem.detail.replace('is "", not a number', "is empty")
+    said = re.sub(r"(?<=\()(?:panel|pump) 1, | \((?:panel|pump) 1\)", "", said)
+    base = next((base for base in reading.rows if name.startswith(base + ".")), "")
+    if base:
+        said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
+    return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)
+
+
+def row_name(rows: Sequence[int], number: str) -> str:
+    """Number of the table's row that became the entry of that number."""
+    index = int(number) - 1
+    return str(rows[index] + 1) if 0 <= index < len(rows) else number
+
+
+def fitting_name(kinds: Sequence[str], number: str) -> str:
+    """The fitting that became the entry of that number, in words."""
+    index = int(number) - 1
+    return KINDS[kinds[index]].lower() if 0 <= index < len(kinds) else f"fitting {number}"
