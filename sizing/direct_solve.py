@@ -69,10 +69,9 @@ def first_speed(surplus: Callable[[float], float], pump: Pump, waterway: Waterwa
     A load current that falls with the flow can make it end at several speeds; then the search goes in small steps.
     """
     surplus = cache(surplus)
-    start = float(lift_speed(waterway.outlet.height, pump.shut_off_head))
-    marks = np.array([0.0, highest])
-    if np.any(np.diff(pump.load_current) < 0) and start < highest:
-        marks = np.append(0.0, start + (highest - start) * np.linspace(0.0, 1.0, SEARCH_STEPS) ** 2)
+    start = min(float(lift_speed(waterway.outlet.height, pump.shut_off_head)), highest)
+    steps = SEARCH_STEPS if np.any(np.diff(pump.load_current) < 0) else 2
+    marks = np.append(0.0, start + (highest - start) * np.linspace(0.0, 1.0, steps) ** 2)
     if surplus(0.0) <= 0:
         return 0.0
     for low, high in pairwise(marks.tolist()):

@@ -5,6 +5,7 @@ Head must rise with the flow everywhere, or a pump and a pipe would agree at sev
 
 import numpy as np
 from fluids import vectorized
+from fluids.friction import Clamond
 from numpy.typing import NDArray
 
 from sizing.errors import refuse
@@ -102,7 +103,9 @@ def friction_factor(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
 
 
 def _colebrook(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
-    """Solution of the Colebrook equation by Clamond's method."""
+    """Solution of the Colebrook equation by Clamond's method; a single number skips the loop over arrays, which costs more."""
+    if np.ndim(reynolds) == 0 and np.ndim(relative_roughness) == 0:
+        return float(Clamond(float(reynolds), float(relative_roughness)))
     return vectorized.Clamond(reynolds, relative_roughness)  # type: ignore[attr-defined]  # made at import
 
 
