@@ -141,10 +141,10 @@ def motor_demand(design: Design, fountain: Fountain, found: Operation, speed: Wo
 
 
 def electrical(fountain: Fountain, name: str) -> Worked:
-    """A motor value: given where the label has it, assumed where it is silent."""
+    """A motor value: given where the label has it, assumed where it is silent (or raised to what the motor needs)."""
     value, unit = getattr(fountain.pump.motor, name), "Ohm" if name == "winding_resistance" else "A"
     field = {"winding_resistance": "winding_resistance_ohm", "no_load_current": "no_load_current_a"}.get(name, f"{name}_a")
-    if getattr(fountain.pump_input, field) is None:
+    if getattr(fountain.pump_input, field) != value:
         return assumed(name, value, unit, "common_practice")
     return given(name, value, unit)
 
