@@ -112,7 +112,7 @@ def panel_finding(points: Sequence[Point], controlled: bool, count: int) -> str:
     point = points[len(points) // 2]
     values = f"{words.quantity(point.x, 'V')} and {words.quantity(point.y, 'A')}"
     if controlled:
-        sentence = f"The controller holds the panel at its best and feeds the pump beside it: at {point.label}, {values}"
+        sentence = f"A controller turns the panel's best (dots) into what the pump takes (rings): at {point.label}, {values}"
     else:
         sentence = f"Panel and pump agree where the lines cross: at {point.label} that is {values}"
     stands = count - len(points)

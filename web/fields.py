@@ -4,10 +4,11 @@ A field is named as its place in the design file is pointed at, with dots: ``#/p
 ``pipe.length_m``. So a message about a pointer finds its field, and an address can be read by people.
 """
 
+import re
 from dataclasses import dataclass
 
 from sizing.pointers import limits, locate
-from sizing.words import unit
+from sizing.words import SPACE, unit
 
 UNIT_WORDS = {
     "m": "in metres",
@@ -81,10 +82,15 @@ def ask(*path: str | int, hint: str = "", label: str = "", long: bool = False) -
         label=shown[0].upper() + shown[1:],
         unit_words=UNIT_WORDS.get(code, ""),
         suffix=unit(code) if code else "",
-        hint=hint,
+        hint=together(hint),
         keyboard="numeric" if whole else "decimal" if low is not None and low >= 0 else "",
         long=long,
     )
+
+
+def together(hint: str) -> str:
+    """A hint whose numbers keep to their units at the end of a line."""
+    return re.sub(r"(?<=\d) (?=[%×°A-Z])|(?<=×) ", SPACE, hint)
 
 
 def name_of(pointer: str) -> str:

@@ -66,7 +66,7 @@ class Grid:
 def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     """All tables of the form, with as many rows as the texts need."""
     return {
-        "skyline": numbered(SKYLINE, "What hides the sun: trees, walls, hills. Leave it empty for an open horizon.", texts),
+        "skyline": numbered(SKYLINE, "Where the horizon is higher than level; leave it empty for an open one", texts),
         "months": months(),
         "points": numbered(POINTS, "Points of the pump's curve at rated voltage, flow rising from row to row", texts),
         "fittings": fittings(),
