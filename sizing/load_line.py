@@ -73,7 +73,8 @@ def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
 
     most = min(speed * pump.largest_flow, largest_flow(waterway.outlet))
     if surplus(most) > 0:
-        system_head(waterway, 1.001 * most)  # refuses with its own sentence: the lip cannot pass this flow
+        # The lip's formula ends before pump and pipe agree; it refuses with its own sentence at what the pump would push.
+        system_head(waterway, max(speed * pump.largest_flow, 1.01 * most))
     return float(brentq(surplus, 0.0, most, xtol=1e-12, rtol=1e-10))
 
 
