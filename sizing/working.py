@@ -124,7 +124,7 @@ def work(function: Callable[..., Any], /, **inputs: Worked) -> Worked:
 
     Examples
     --------
-    >>> @formula("mass * gravity", unit="N", source="hand")
+    >>> @formula("mass * gravity", unit="N", source="hydrostatics")
     ... def weight(mass, gravity=Constant(9.80665, "standard_gravity", "m/s2", "iso_80000_3")):
     ...     return mass * gravity
     >>> worked = work(weight, mass=given("mass", 2.0, "kg"))

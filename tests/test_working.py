@@ -78,7 +78,7 @@ def test_every_source_is_used_and_every_used_source_is_known() -> None:
     unused = [key for key in SOURCES if f'"{key}"' not in text and f"({key})" not in text]
     assert not unused
     for key in re.findall(r'source="(\w+)"', text):
-        assert key in SOURCES or key == "hand", key
+        assert key in SOURCES, key
 
 
 def test_work_fills_in_constants_and_substitutes() -> None:
