@@ -133,4 +133,4 @@ def sources_page(request: Request) -> Response:
 def programs_page(request: Request) -> Response:
     """How programs ask."""
     example = json.dumps(json.loads(EXAMPLE.read_text(encoding="utf-8")), indent=2, ensure_ascii=False)
-    return page("programs.html", current="/api", example=example, model_version=MODEL_VERSION)
+    return page("programs.html", current="/api", base=str(request.base_url), example=example, model_version=MODEL_VERSION)
