@@ -22,6 +22,7 @@ class Source:
 
 SOURCES: dict[str, Source] = {
     "iso_80000_3": Source("ISO 80000-3 Quantities and units: space and time", "ISO", 2019, "standard gravity", "memory"),
+    "si_brochure": Source("The International System of Units, 9th edition", "BIPM", 2019, "Table 8: the hour", "memory"),
     "codata_2018": Source("CODATA recommended values of the fundamental constants", "NIST", 2018, "Boltzmann", "memory"),
     "kopp_lean_2011": Source(
         "A new, lower value of total solar irradiance", "Kopp & Lean, Geophysical Research Letters 38", 2011, "L01706", "memory"
