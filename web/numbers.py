@@ -13,7 +13,7 @@ GROUPS = {
     ",": re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+"),
     ".": re.compile(r"[0-9]{1,3}(?:\.[0-9]{3})+"),
 }
-A_UNIT = re.compile(r"[a-zA-Zµ°%ΩΩ/·²³]{1,8}[23]?")
+A_UNIT = re.compile("[a-zA-Zµ°%Ω\N{OHM SIGN}][a-zA-Zµ°%Ω\N{OHM SIGN}/·²³]{0,7}[23]?")
 LIKE = {
     "m": ("metre", "metres", "meter", "meters"),
     "mm²": ("mm2", "qmm"),

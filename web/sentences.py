@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from sizing.errors import Problem
 from web.fields import name_of
-from web.grids import CELLS, FITTINGS, KINDS, POINTS, SKYLINE
+from web.grids import CELLS, FITTINGS, KINDS, MONTHLY_AIR, POINTS, SKYLINE
 from web.questions import CHOICES, FIELDS
 from web.reading import Reading, label_of
 
@@ -70,7 +70,9 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
         return NO_POINTS if reading.texts.get("pumps.0.known") != "box" else BOX_LACKS.format(label_of(name))
     if problem.code == "wrong_count" and name.startswith(POINTS):
         return NO_POINTS if not reading.rows[POINTS] else problem.detail
-    said = problem.detail.replace('is "", not a number', "is empty")
+    said = problem.detail.replace('is "", not a number', "is empty").replace(" or name a weather file", "")
+    if name.startswith(MONTHLY_AIR) and said != problem.detail:
+        said += "; give all twelve or none"
     said = re.sub(r"(?<=\()(?:panel|pump) 1, | \((?:panel|pump) 1\)", "", said)
     base = next((base for base in reading.rows if name.startswith(base + ".")), "")
     if base:
