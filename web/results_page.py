@@ -59,6 +59,7 @@ def moment_parts(report: Report) -> dict[str, Any]:
         "skies": SKIES,
         "shown_month": moment.month or best.month,
         "shown_hour": moment.hour if moment.month else best.best_hour,
+        "shown_sky": moment.sky or SKIES[0],
         "moment_words": results.moment_words(report),
         "moment_state": REASONS[moment.state],
         "hours_note": HOURS_SOLAR,

@@ -87,16 +87,16 @@ def month_sums(report: Report) -> MonthSums:
     found = {step["id"]: step for step in steps(report.months_worked)}
     known = values(found.values())
     rows = [month_row(found, known, month) for month in report.year.months]
-    best = next((kind for kind in ("jet", "flow") if f"{kind}_in_{key_of(report.year.months[6])}" in found), "flow")
+    most = max(report.year.months, key=lambda month: (month.jet, month.water))
+    best = "jet" if f"jet_in_{key_of(most)}" in found else "flow"
     titles = {
         "sun": "Sun on the panel, a day",
         "running_hours": "Plays, a day",
         "mean_flow": "Mean flow while it plays",
         "water": "Water, a day",
-        best: "Jet at the best hour" if best == "jet" else "Flow at the best hour",
+        best: f"{best.capitalize()} at the best hour",
     }
-    month = key_of(report.year.months[6])
-    columns = tuple(column(title, found[f"{kind}_in_{month}"]) for kind, title in titles.items())
+    columns = tuple(column(title, found[f"{kind}_in_{key_of(most)}"]) for kind, title in titles.items())
     return MonthSums(columns, tuple(rows), shown(found["water_of_year"], known))
 
 
