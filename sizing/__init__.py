@@ -14,9 +14,15 @@ imports the foundation and stages that stand before it in ``PATH``, never one th
 FOUNDATION = ("errors", "working", "sources", "units", "words", "constants", "tables")
 
 PATH = (
+    "town_list",
+    "towns",
+    "coordinate_signs",
+    "coordinates",
     "place",
+    "compass",
     "sightings",
     "sun",
+    "clock",
     "climate",
     "synthetic_year",
     "monthly_values",
@@ -45,10 +51,12 @@ PATH = (
     "direct_solve",
     "year",
     "fields",
+    "site",
     "design",
     "pointers",
     "mistakes",
     "reading",
+    "setting",
     "assembly",
     "assumptions",
     "cautions",

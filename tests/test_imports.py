@@ -11,9 +11,10 @@ ROOT = Path(__file__).resolve().parent.parent
 DOORS = {
     "pvlib": {"place", "sun", "weather_file", "irradiance", "panel"},
     "pandas": {"sun", "weather_file"},
+    "pygeomag": {"compass"},
     "fluids": {"friction"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve"},
-    "pydantic": {"fields", "design", "pointers", "mistakes", "reading"},
+    "pydantic": {"fields", "site", "design", "pointers", "mistakes", "reading"},
 }
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
 
