@@ -133,7 +133,7 @@ def hours_text(parts: list[Loss]) -> str:
     starts, ends = by_one_midnight([part.start for part in parts]), by_one_midnight([part.end for part in parts])
     if kind == ALL_DAY:
         return "all day"
-    first, last = clock(min(starts) % 24, step=5), clock(max(ends) % 24, step=5)
+    first, last = clock(min(starts) % 24, step=5), clock(max(ends) % 24 or 24, step=5)
     if kind == MORNING:
         return f"before {last}" if alike(ends) else f"until as late as {last}"
     if kind == EVENING:
