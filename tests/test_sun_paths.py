@@ -193,7 +193,6 @@ def test_sums_against_counting_one_by_one(kind: str) -> None:
     place = Place(place.name, place.latitude, place.longitude, place.elevation, skyline=SKYLINE)
     found = skyline_loss(sky, place, 37.3, 200.0)
     up, hidden, lost = np.zeros(12), np.zeros(12), np.zeros(12)
-    first, last = [24.0] * 12, [0.0] * 12
     counts = np.zeros((12, sky.steps_per_day, 2))
     step = 24 / sky.steps_per_day
     for index in np.flatnonzero(sky.zenith < 90):
@@ -207,10 +206,11 @@ def test_sums_against_counting_one_by_one(kind: str) -> None:
             hidden[month] += step
             lost[month] += sky.dni[index] * max(facing, 0) * step / 1000
             counts[month, index % sky.steps_per_day, 1] += 1
-    for month in range(12):
-        for slot in range(sky.steps_per_day):
-            if 2 * counts[month, slot, 1] > counts[month, slot, 0]:
-                first[month], last[month] = min(first[month], slot * step), (slot + 1) * step
+    on_most_days = 2 * counts[:, :, 1] > counts[:, :, 0]
+    assert np.array_equal(found.hidden, on_most_days)
+    assert np.array_equal(found.up, counts[:, :, 0] > 0)
+    first = [np.flatnonzero(day)[0] * step for day in on_most_days]
+    last = [(np.flatnonzero(day)[-1] + 1) * step for day in on_most_days]
     assert [month.hours_up for month in found.months] == pytest.approx(up)
     assert [month.hours_hidden for month in found.months] == pytest.approx(hidden)
     assert [month.beam_lost for month in found.months] == pytest.approx(lost)
