@@ -35,6 +35,13 @@ class PlaceAnswer(Exact):
     elevation_m: float = amount("Elevation above the sea, given or looked up", "m")
 
 
+class MountingAnswer(Exact):
+    tilt_deg: float = amount("Tilt of the panel", "deg")
+    azimuth_deg: float = amount("Direction the panel faces, clockwise from true north", "deg")
+    compass_deg: float | None = amount("The compass reading it was turned from; null where true north was given", "deg")
+    declination_deg: float | None = amount("Magnetic declination, east positive; null without a compass reading", "deg")
+
+
 class SkyAnswer(Exact):
     kind: Literal["built_in", "monthly", "weather_file"] = words("Where the year of sun comes from")
     title: str = words("The same for people")
@@ -162,8 +169,9 @@ class Answer(Exact):
 
     model_version: str = words("Version of the model; it changes when a number changes")
     title: str = words("Title of the design")
-    design: Design = words("The design as it was understood, with what was left out filled in")
+    design: Design = words("The design as it was understood")
     place: PlaceAnswer = words("The place")
+    mounting: MountingAnswer = words("How the panel stands, from true north")
     sky: SkyAnswer = words("The year of sun")
     verdict: VerdictAnswer = words("The answer in sentences")
     months: list[MonthAnswer] = Field(min_length=12, max_length=12, description="The twelve months, January first.")

@@ -30,6 +30,7 @@ PATH = (
     "weather_file",
     "file_notes",
     "weather",
+    "clock_sky",
     "sky_months",
     "irradiance",
     "sun_paths",

@@ -30,6 +30,12 @@ def answer(report: Report) -> dict[str, Any]:
             "longitude_deg": report.place.longitude,
             "elevation_m": report.place.elevation,
         },
+        "mounting": {
+            "tilt_deg": report.mounting.tilt,
+            "azimuth_deg": report.mounting.azimuth,
+            "compass_deg": report.mounting.compass_reading,
+            "declination_deg": report.mounting.declination,
+        },
         "sky": sky(report),
         "verdict": {
             "headline": report.verdict.headline,

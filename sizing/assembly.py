@@ -4,19 +4,16 @@ Units change here, once: litres per minute, millimetres and per cent come in, SI
 """
 
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 
 from sizing.design import (
     ControllerConnection,
     Design,
-    MonthlySky,
     NozzleOutlet,
     OpenPipeOutlet,
     PanelInput,
     PumpInput,
-    WeatherFileSky,
 )
 from sizing.errors import Note, SizingError, refuse
 from sizing.load_line import Waterway
@@ -25,15 +22,11 @@ from sizing.operating_point import Supply
 from sizing.outlet import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.panel import fit_label, fit_notes
 from sizing.pipes import Pipe, fitting_k
-from sizing.place import Place, looked_up_elevation
-from sizing.pointers import quoted
 from sizing.pump import Pump
 from sizing.pump_curve import pump_from_label, pump_from_points
 from sizing.tables import EXIT_LOSS, NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
 from sizing.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
 from sizing.water import density, kinematic_viscosity, viscosity
-from sizing.weather import Sky, built_in_sky, file_sky, monthly_sky
-from sizing.weather_file import LIBRARY_FOLDER
 from sizing.wiring import cable_resistance
 
 
@@ -50,58 +43,6 @@ class Fountain:
     pump: Pump
     waterway: Waterway
     water_density: float
-
-
-def place_of(design: Design) -> tuple[Place, tuple[Note, ...]]:
-    """The place, with its elevation looked up where the design leaves it out."""
-    given = design.place
-    notes: tuple[Note, ...] = ()
-    elevation = given.elevation_m
-    if elevation is None:
-        elevation = looked_up_elevation(given.latitude_deg, given.longitude_deg)
-        detail = f"Elevation looked up: {elevation:.0f} m (good to about 90 m); type your own if you know it."
-        notes = (Note("elevation_looked_up", "info", detail, "#/place/elevation_m"),)
-    skyline = tuple(sorted((point.azimuth_deg % 360, point.altitude_deg) for point in given.skyline))
-    return Place(given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo, skyline), notes
-
-
-def sky_of(design: Design, place: Place, folder: Path | None) -> tuple[Sky, Place]:
-    """The year of sky; a weather file is read only where a folder to read from is given."""
-    sky = design.sky
-    if isinstance(sky, MonthlySky):
-        return monthly_sky(place, sky.ghi_kwh_per_m2_day, sky.air_temperature_c), place
-    if isinstance(sky, WeatherFileSky):
-        if folder is None:
-            detail = (
-                "kind of sky is weather_file, which is read by the command line on your own machine only; "
-                "give twelve monthly values (kind monthly) or take the built-in sky (kind built_in)"
-            )
-            raise refuse("#/sky/kind", "weather_file_not_here", detail)
-        return file_sky(weather_path(sky.path, folder), place)
-    return built_in_sky(place), place
-
-
-def weather_path(path: str, folder: Path) -> str:
-    """Path of a weather file that came with pvlib or lies in ``folder``; a stranger's design can open no other.
-
-    Raises
-    ------
-    InputError
-        if the path leads out of the folder.
-    """
-    if path.startswith(LIBRARY_FOLDER) or "://" in path:
-        return path  # the reader refuses web addresses
-    try:
-        inside = (folder / path).resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError, ValueError):  # a loop of links
-        inside = False
-    if not inside:
-        detail = (
-            f"weather file is {quoted(path)}, outside the folder of the design; only files in that folder are read; "
-            "put the file beside the design and write its name"
-        )
-        raise refuse("#/sky/path", "outside_folder", detail)
-    return str(folder / path)
 
 
 def fountain_of(design: Design, panel_id: str | None = None, pump_id: str | None = None) -> Fountain:

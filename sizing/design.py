@@ -8,69 +8,9 @@ the same models. ``reading`` turns JSON into a ``Design`` or into sentences that
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
-from pydantic_core import PydanticCustomError
 
 from sizing.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
-
-
-def clash(code: str, field: str, sentence: str) -> PydanticCustomError:
-    """Error for values that cannot stand together; ``field`` names the one to look at first."""
-    return PydanticCustomError("clash", "{sentence}", {"code": code, "field": field, "sentence": sentence})
-
-
-class SkylinePoint(Strict):
-    azimuth_deg: float = number("skyline direction", "deg", 0, 360, "count clockwise from north", 135)
-    altitude_deg: float = number("skyline height angle", "deg", 0, 90, "0 is level, 90 straight up", 12)
-
-
-class PlaceInput(Strict):
-    name: str = text("place name", 80, "")
-    latitude_deg: float = number("latitude", "deg", -90, 90, "north is positive, south negative", 47.4)
-    longitude_deg: float = number("longitude", "deg", -180, 180, "east is positive, west negative", 8.5)
-    elevation_m: float | None = number("elevation", "m", -430, 5500, "leave it out to have it looked up", 410, None)
-    time_zone: str | None = text("time zone", 64, None, r"^[A-Za-z0-9_+\-/]*$", "write it like Europe/Ljubljana")
-    skyline: tuple[SkylinePoint, ...] = rows(
-        "skyline", "skyline point", 0, 72, "directions and heights of what hides the sun", ()
-    )
-    albedo: float = number("ground reflection", "1", 0, 0.9, "grass and paving reflect about 0.2", 0.2, 0.2)
-
-
-class BuiltInSky(Strict):
-    kind: Literal["built_in"] = part("kind of sky", "built_in takes the climate that ships with the program")
-
-
-GHI_NUMBER = number("monthly sun on level ground", "kWh/m2/d", 0, 12, "give the mean of one day in that month", 4.2)
-TEMPERATURE_NUMBER = number("monthly air temperature", "Cel", -50, 45, "give the month's mean", 14)
-
-
-class MonthlySky(Strict):
-    kind: Literal["monthly"] = part("kind of sky", "monthly takes twelve typed values")
-    ghi_kwh_per_m2_day: tuple[Annotated[float, GHI_NUMBER], ...] = rows(
-        "monthly sun on level ground", "month", 12, 12, "mean day of each month, January first"
-    )
-    air_temperature_c: tuple[Annotated[float, TEMPERATURE_NUMBER], ...] | None = rows(
-        "monthly air temperature", "month", 12, 12, "mean of each month, January first", None
-    )
-
-
-class WeatherFileSky(Strict):
-    kind: Literal["weather_file"] = part("kind of sky", "weather_file reads an EPW or TMY3 file")
-    path: str = text("weather file", 400, advice="write the file's name, beside the design file")
-
-
-SkyInput = Annotated[
-    BuiltInSky | MonthlySky | WeatherFileSky,
-    Field(
-        discriminator="kind",
-        json_schema_extra={"label": "sky", "unit": "", "advice": "where the sun of the year comes from"},
-    ),
-]
-
-
-class MountingInput(Strict):
-    tilt_deg: float = number("panel tilt", "deg", 0, 90, "0 lies flat, 90 stands upright", 35)
-    azimuth_deg: float = number("panel direction", "deg", 0, 360, "count clockwise from true north: 180 faces south", 180)
-    soiling_pct: float = number("loss to dirt", "%", 0, 50, "a washed panel loses 1 to 5 %", 3, 3.0)
+from sizing.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
 
 
 class Price(Strict):

@@ -167,8 +167,8 @@ def problem(line: Any) -> Problem:
     kind, context = line["type"], line.get("ctx", {})
     path = list(line["loc"])
     if kind == "clash":
-        pointer = locate([*path, *(int(part) if part.isdigit() else part for part in context["field"].split("/"))]).pointer
-        return Problem(pointer, context["code"], context["sentence"])
+        spot = locate([*path, *(int(part) if part.isdigit() else part for part in context["field"].split("/"))])
+        return Problem(spot.pointer, context["code"], in_its_row(context["sentence"], spot.label))
     if kind.startswith("union_tag"):
         context = {**context, "tag": True, "expected_tags": ", ".join(kinds(locate(path).field))}
         path.append("kind")
@@ -181,6 +181,18 @@ def problem(line: Any) -> Problem:
     if code == "wrong_count":
         low, high = length(spot.field, "min_length"), length(spot.field, "max_length")
     return Problem(spot.pointer, code, sentence(Wrong(spot, given, context)), low, high)
+
+
+def in_its_row(sentence: str, label: str) -> str:
+    """A sentence that begins with the plain name of a field, with the row it stands in put behind the name.
+
+    Examples
+    --------
+    >>> in_its_row("height is missing; add it", "height (skyline point 8)")
+    'height (skyline point 8) is missing; add it'
+    """
+    plain = label.split(" (")[0]
+    return label + sentence[len(plain) :] if sentence.startswith(plain + " is ") else sentence
 
 
 def without_echoes(problems: list[Problem]) -> list[Problem]:

@@ -16,6 +16,7 @@ from sizing.moment_sun import sun_station
 from sizing.moment_water import jet_station, pipe_station
 from sizing.operating_point import Operation, State
 from sizing.place import Place
+from sizing.setting import Mounting
 from sizing.weather import Sky
 from sizing.working import Worked, assumed, by_method, given, work
 
@@ -46,7 +47,16 @@ class Moment:
 
 
 def moment_of(
-    design: Design, place: Place, sky: Sky, sun: PlaneSun, fountain: Fountain, month: int, hour: int, kind: str, step: int
+    design: Design,
+    place: Place,
+    mounting: Mounting,
+    sky: Sky,
+    sun: PlaneSun,
+    fountain: Fountain,
+    month: int,
+    hour: int,
+    kind: str,
+    step: int,
 ) -> Moment:
     """Work out one step of the year.
 
@@ -55,7 +65,7 @@ def moment_of(
     month, hour, kind : the moment in words, kept for the page
     step : index into the arrays of ``sky`` and ``sun``
     """
-    light = sun_station(design, place, sky, sun, step)
+    light = sun_station(design, place, mounting, sky, sun, step)
     cell = float(sun.cell_temperature[step])
     found, state, rest = from_light(design, fountain, float(sun.effective[step]), cell, light)
     stations = (Station("sun", light), *rest)

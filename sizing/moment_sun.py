@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizing.compass import true_azimuth
 from sizing.design import Design
 from sizing.irradiance import (
     PlaneSun,
@@ -18,6 +19,7 @@ from sizing.irradiance import (
     sky_on_plane,
 )
 from sizing.place import Place, sky_view_factor, skyline_altitude
+from sizing.setting import Mounting
 from sizing.weather import Sky
 from sizing.working import Worked, assumed, by_method, formula, given, work
 
@@ -59,14 +61,14 @@ def plane_of_array_irradiance(beam: float, circumsolar: float, sky: float, groun
     return beam + circumsolar + sky + ground
 
 
-def sun_station(design: Design, place: Place, sky: Sky, sun: PlaneSun, step: int) -> Roots:
+def sun_station(design: Design, place: Place, mounting: Mounting, sky: Sky, sun: PlaneSun, step: int) -> Roots:
     """Light in the cells first, then cell temperature, light on the plane, and the sun's position."""
     zenith, azimuth = position(sky, step)
     dni, dhi, ghi = (from_sky(sky, name, step) for name in ("dni", "dhi", "ghi"))
     if ghi.value <= 0 and dhi.value <= 0:
         return (by_method("effective_irradiance", 0.0, "W/m2", "duffie_beckman", "It is night: the sun is down.", zenith=zenith),)
     tilt = given("tilt", design.mounting.tilt_deg, "deg")
-    facing = given("plane_azimuth", design.mounting.azimuth_deg, "deg")
+    facing = direction(place, mounting)
     square = work(incidence_cosine, zenith=zenith, sun_azimuth=azimuth, tilt=tilt, plane_azimuth=facing)
     level = work(zenith_cosine, zenith=zenith)
     ratio = work(projection_ratio, incidence_cosine=square, zenith_cosine=level)
@@ -76,7 +78,7 @@ def sun_station(design: Design, place: Place, sky: Sky, sun: PlaneSun, step: int
     parts = {
         "beam": beam,
         "circumsolar": around,
-        "sky": work(sky_on_plane, dhi=dhi, anisotropy_index=index, tilt=tilt, sky_view_factor=open_sky(design, place)),
+        "sky": work(sky_on_plane, dhi=dhi, anisotropy_index=index, tilt=tilt, sky_view_factor=open_sky(mounting, place)),
         "ground": work(ground_on_plane, ghi=ghi, albedo=typed(design.place, "albedo", "albedo", "1"), tilt=tilt),
     }
     poa = work(plane_of_array_irradiance, **parts)
@@ -88,6 +90,22 @@ def sun_station(design: Design, place: Place, sky: Sky, sun: PlaneSun, step: int
         wind_speed=from_sky(sky, "wind_speed", step),
     )
     return effective, warmth, poa, zenith, azimuth
+
+
+def direction(place: Place, mounting: Mounting) -> Worked:
+    """True direction of the panel, typed so or turned from a compass reading."""
+    if mounting.compass_reading is None or mounting.declination is None:
+        return given("plane_azimuth", mounting.azimuth, "deg")
+    turned = by_method(
+        "declination",
+        mounting.declination,
+        "deg",
+        "wmm_2025",
+        "World Magnetic Model for the place and the day of the reading, east positive.",
+        latitude=given("latitude", place.latitude, "deg"),
+        longitude=given("longitude", place.longitude, "deg"),
+    )
+    return work(true_azimuth, compass_reading=given("compass_reading", mounting.compass_reading, "deg"), declination=turned)
 
 
 def position(sky: Sky, step: int) -> tuple[Worked, Worked]:
@@ -120,9 +138,9 @@ def direct_light(
     return beam, work(circumsolar_on_plane, dhi=dhi, anisotropy_index=index, projection_ratio=ratio)
 
 
-def open_sky(design: Design, place: Place) -> Worked:
+def open_sky(mounting: Mounting, place: Place) -> Worked:
     """Share of the plane's sky that the skyline leaves open."""
-    share = sky_view_factor(design.mounting.tilt_deg, design.mounting.azimuth_deg, place.skyline)
+    share = sky_view_factor(mounting.tilt, mounting.azimuth, place.skyline)
     return by_method(
         "sky_view_factor", share, "1", "duffie_beckman", "Share of the sky before the panel that the skyline leaves open."
     )

@@ -10,9 +10,11 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.assembly import Fountain, fountain_of, place_of, sky_of
+from sizing.assembly import Fountain, fountain_of
 from sizing.assumptions import always, left_out
 from sizing.cautions import cautions
+from sizing.clock import clock_notes
+from sizing.clock_sky import on_the_clock
 from sizing.design import Design
 from sizing.errors import Note
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
@@ -20,6 +22,7 @@ from sizing.moment import Moment, moment_at_strength, moment_of
 from sizing.months_worked import months_worked
 from sizing.operating_point import Match, Operation, State, flow_alone, match, operate
 from sizing.place import Place
+from sizing.setting import Mounting, mounting_of, place_of, sky_of
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
 from sizing.working import Worked
@@ -50,6 +53,7 @@ class Report:
 
     design: Design
     place: Place
+    mounting: Mounting
     fountain: Fountain
     sky: Sky
     sun: PlaneSun
@@ -85,9 +89,12 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     """
     fountain = fountain_of(design)
     place, place_notes = place_of(design)
+    mounting = mounting_of(design, place)
     sky, place = sky_of(design, place, folder)
-    mounting = design.mounting
-    sun = plane_sun(sky, place, mounting.tilt_deg, mounting.azimuth_deg, mounting.soiling_pct / 100)
+    zone = design.place.time_zone
+    if zone:
+        sky = on_the_clock(sky, place.longitude, zone)
+    sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
     solved = match(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
@@ -98,13 +105,16 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     first, below = first_playing_sun(solved, daylight_air)
     when = when or When()
     if when.strength is None:
-        moment = moment_of(design, place, sky, sun, fountain, *pick(sky, year, when))
+        moment = moment_of(design, place, mounting, sky, sun, fountain, *pick(sky, year, when))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
-    info, loud = told_on_the_way(sky.notes, place_notes, fountain.panel_notes, fountain.pump.notes)
+    info, loud = told_on_the_way(
+        sky.notes, clock_notes(place.longitude, zone) if zone else (), place_notes, fountain.panel_notes, fountain.pump.notes
+    )
     return Report(
         design=design,
         place=place,
+        mounting=mounting,
         fountain=fountain,
         sky=sky,
         sun=sun,

@@ -20,10 +20,12 @@ NAMES = ("quince_court_jet", "terrace_spillway", "fern_bubbler", "weather_file_j
 
 KEYS = {
     "": {
-        *("model_version", "title", "design", "place", "sky", "verdict", "months", "year", "usual_day", "operating_points"),
+        *("model_version", "title", "design", "place", "mounting", "sky", "verdict", "months", "year", "usual_day"),
+        "operating_points",
         *("first_playing_irradiance_w_per_m2", "moment", "assumptions", "warnings", "working", "sources"),
     },
     "place": {"name", "latitude_deg", "longitude_deg", "elevation_m"},
+    "mounting": {"tilt_deg", "azimuth_deg", "compass_deg", "declination_deg"},
     "sky": {"kind", "title", "hour_basis", "clearness", "air_temperature_c", "year_band", "month_band"},
     "verdict": {"headline", "dry", "limit"},
     "months": {

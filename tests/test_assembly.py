@@ -6,11 +6,12 @@ from typing import Any
 
 import pytest
 
-from sizing.assembly import Fountain, fitting_sum, fountain_of, pipe_of, place_of, sky_of
+from sizing.assembly import Fountain, fitting_sum, fountain_of, pipe_of
 from sizing.design import Design
 from sizing.errors import InputError
 from sizing.outlet import Nozzle, OpenPipe, Spillway
 from sizing.reading import read_design
+from sizing.setting import place_of, sky_of
 
 Build = Callable[..., dict[str, Any]]
 

@@ -5,11 +5,12 @@ from typing import Any
 
 import pytest
 
-from sizing.assembly import fountain_of, place_of, sky_of
+from sizing.assembly import fountain_of
 from sizing.assumptions import always, left_out
 from sizing.errors import Note
 from sizing.reading import read_design
 from sizing.report import size
+from sizing.setting import place_of, sky_of
 
 Build = Callable[..., dict[str, Any]]
 

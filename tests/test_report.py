@@ -123,7 +123,7 @@ def test_a_moment_is_its_step_of_the_year(name: str, reports: dict[str, Report])
     most = max(month.flow for month in report.year.months)
     seen = set()
     for month, hour, kind, step in steps_of(report):
-        found = moment_of(report.design, report.place, report.sky, report.sun, report.fountain, month, hour, kind, step)
+        found = moment_of(report.design, report.place, report.mounting, report.sky, report.sun, report.fountain, month, hour, kind, step)
         year = report.operation
         assert (found.month, found.hour, found.sky) == (month, hour, kind)
         assert report.sky.month[step] == month
@@ -181,7 +181,7 @@ def test_clear_days_are_brighter_than_usual_and_usual_than_dull(reports: dict[st
 STANDING: list[tuple[dict[str, object], When, State, list[str]]] = [
     ({}, When(7, 2), State.NIGHT, ["sun"]),
     ({}, When(12, 0, "dull"), State.NIGHT, ["sun"]),
-    ({}, When(6, 6), State.BELOW_LOWEST_VOLTAGE, ["sun", "panel", "wire", "pump"]),
+    ({}, When(6, 7), State.BELOW_LOWEST_VOLTAGE, ["sun", "panel", "wire", "pump"]),
     ({"/pumps/0/starting_current_a": 0.7}, When(6, 9), State.TOO_LITTLE_SUN, ["sun", "panel", "wire", "pump"]),
     ({"/outlet/height_above_water_m": 5}, When(6, 12), State.CANNOT_LIFT, ["sun", "panel", "wire", "pump"]),
     (

@@ -96,7 +96,7 @@ def drawing(report: Report) -> Chart:
             outlet_height=outlet.height,
             pump_position=report.fountain.pump_input.position,
             panel_tilt=report.design.mounting.tilt_deg,
-            panel_faces=compass(report.design.mounting.azimuth_deg),
+            panel_faces=compass(report.mounting.azimuth),
             jet_now=jet,
             jet_best=best,
             flow_now=float(report.moment.operation.flow[0]) / LITRE_PER_MINUTE if playing else 0.0,

@@ -8,13 +8,14 @@ from pathlib import Path
 
 import numpy as np
 
-from sizing.assembly import Fountain, fountain_of, place_of, sky_of
+from sizing.assembly import Fountain, fountain_of
 from sizing.design import Design
 from sizing.direct_solve import solve_directly
 from sizing.irradiance import PlaneSun, plane_sun
 from sizing.operating_point import match, operate
 from sizing.reading import parse_design
 from sizing.report import operate_lit, size
+from sizing.setting import place_of, sky_of
 from sizing.weather import Sky
 from sizing.year import year_of
 from tests.benchmarks.figures import Figure, seconds, taking_turns

@@ -1,0 +1,130 @@
+"""The setting of a fountain: its place with the skyline, how the panel stands, and the year of sky over both.
+
+Compass readings become true directions here; a design without elevation has it looked up.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from sizing.compass import declination, true_azimuth
+from sizing.design import Design
+from sizing.errors import Note, refuse
+from sizing.mistakes import quoted
+from sizing.place import Place, looked_up_elevation
+from sizing.sightings import Sighting, skyline_of
+from sizing.site import MonthlySky, WeatherFileSky
+from sizing.weather import Sky, built_in_sky, file_sky, monthly_sky
+from sizing.weather_file import LIBRARY_FOLDER
+
+
+@dataclass(frozen=True)
+class Mounting:
+    """How the panel stands: tilt and true azimuth [deg], share lost to dirt; compass reading and declination [deg] if read so."""
+
+    tilt: float
+    azimuth: float
+    soiling: float
+    compass_reading: float | None = None
+    declination: float | None = None
+
+
+def place_of(design: Design) -> tuple[Place, tuple[Note, ...]]:
+    """The place with its skyline, and what to know of it.
+
+    Raises
+    ------
+    InputError
+        if a compass was read and the date is missing, or the magnetic model does not hold there and then.
+    """
+    given = design.place
+    notes: list[Note] = []
+    elevation = given.elevation_m
+    if elevation is None:
+        elevation = looked_up_elevation(given.latitude_deg, given.longitude_deg)
+        detail = f"Elevation looked up: {elevation:.0f} m (good to about 90 m); type your own if you know it."
+        notes.append(Note("elevation_looked_up", "info", detail, "#/place/elevation_m"))
+    turned = compass_turn(design, elevation)
+    if turned is not None:
+        side = "east" if turned >= 0 else "west"
+        detail = f"Compass readings are turned {abs(turned):.1f}° to the {side}, to true north; the model is good to about 0.4°."
+        notes.append(Note("compass_turned", "info", detail, "#/place/compass_date"))
+    skyline = skyline_of([sighting(point.azimuth_deg, point.compass_deg, turned, point) for point in given.skyline])
+    return Place(given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo, skyline), tuple(notes)
+
+
+def sighting(azimuth: float | None, compass: float | None, turned: float | None, point: object) -> Sighting:
+    """One point of the skyline with its true direction."""
+    height, distance, altitude = (getattr(point, name) for name in ("height_m", "distance_m", "altitude_deg"))
+    return Sighting(true_direction(azimuth, compass, turned) % 360, altitude, height, distance)
+
+
+def true_direction(azimuth: float | None, compass: float | None, turned: float | None) -> float:
+    """A direction from true north [deg], typed so or read from a compass."""
+    if azimuth is not None:
+        return azimuth
+    return float(true_azimuth(compass if compass is not None else 0.0, turned if turned is not None else 0.0))
+
+
+def compass_turn(design: Design, elevation: float) -> float | None:
+    """Declination for the design's compass readings [deg, east positive]; ``None`` where there are none."""
+    place = design.place
+    if design.mounting.compass_deg is None and all(point.compass_deg is None for point in place.skyline):
+        return None
+    if place.compass_date is None:
+        detail = "date of the compass readings is missing; north wanders, so the day counts; add it, like 2026-05-31"
+        raise refuse("#/place/compass_date", "missing", detail)
+    try:
+        day = date.fromisoformat(place.compass_date)
+    except ValueError:
+        detail = f"date of the compass readings is {quoted(place.compass_date)}, which no calendar has; write it like 2026-05-31"
+        raise refuse("#/place/compass_date", "not_a_text", detail) from None
+    return declination(place.latitude_deg, place.longitude_deg, elevation, day)
+
+
+def mounting_of(design: Design, place: Place) -> Mounting:
+    """How the panel stands, its direction from true north."""
+    given = design.mounting
+    turned = compass_turn(design, place.elevation)
+    azimuth = true_direction(given.azimuth_deg, given.compass_deg, turned)
+    reading = given.compass_deg
+    return Mounting(given.tilt_deg, azimuth, given.soiling_pct / 100, reading, turned if reading is not None else None)
+
+
+def sky_of(design: Design, place: Place, folder: Path | None) -> tuple[Sky, Place]:
+    """The year of sky; a weather file is read only where a folder to read from is given."""
+    sky = design.sky
+    if isinstance(sky, MonthlySky):
+        return monthly_sky(place, sky.ghi_kwh_per_m2_day, sky.air_temperature_c), place
+    if isinstance(sky, WeatherFileSky):
+        if folder is None:
+            detail = (
+                "kind of sky is weather_file, which is read by the command line on your own machine only; "
+                "give twelve monthly values (kind monthly) or take the built-in sky (kind built_in)"
+            )
+            raise refuse("#/sky/kind", "weather_file_not_here", detail)
+        return file_sky(weather_path(sky.path, folder), place)
+    return built_in_sky(place), place
+
+
+def weather_path(path: str, folder: Path) -> str:
+    """Path of a weather file that came with pvlib or lies in ``folder``; a stranger's design can open no other.
+
+    Raises
+    ------
+    InputError
+        if the path leads out of the folder.
+    """
+    if path.startswith(LIBRARY_FOLDER) or "://" in path:
+        return path  # the reader refuses web addresses
+    try:
+        inside = (folder / path).resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError, ValueError):  # a loop of links
+        inside = False
+    if not inside:
+        detail = (
+            f"weather file is {quoted(path)}, outside the folder of the design; only files in that folder are read; "
+            "put the file beside the design and write its name"
+        )
+        raise refuse("#/sky/path", "outside_folder", detail)
+    return str(folder / path)
