@@ -249,8 +249,8 @@ def test_the_order_of_the_page_is_the_order_of_the_questions() -> None:
 
 def test_no_box_keeps_people_from_typing() -> None:
     for each in page("/").all("input", type="text"):
-        assert not {"required", "maxlength", "pattern", "placeholder"} & set(each.attributes)
-        assert each["autocomplete"] == "off"
+        # without autocomplete="off", which would empty the boxes when people come back
+        assert not {"required", "maxlength", "pattern", "placeholder", "autocomplete"} & set(each.attributes)
     negative = ("place.latitude_deg", "place.longitude_deg", "panels.0.voc_temperature_coefficient_pct_per_c")
     assert all("inputmode" not in page("/").one(id=name).attributes for name in negative)
     assert page("/").one(id="pipe.length_m")["inputmode"] == "decimal"

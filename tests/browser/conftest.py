@@ -1,0 +1,108 @@
+"""A real browser on a real server; the whole folder is left out, with one reason, where there is no Chromium."""
+
+import importlib.util
+import shutil
+import socket
+import threading
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import uvicorn
+
+from api.app import create_app
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+SWITCHES = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+HERE = Path(__file__).parent
+PATIENCE = 10_000
+"""[ms] Nothing on loopback takes longer."""
+EXPECTED = ("status of 422", "status of 404", "net::ERR_ABORTED: ")
+"""What Chromium says of pages that are refused on purpose, and of an address that turned out to be a file to save."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Leave these tests out where they cannot run."""
+    if missing := what_is_missing():
+        for item in items:
+            if HERE in item.path.parents:
+                item.add_marker(pytest.mark.skip(reason=f"tests in a browser need {missing}"))
+
+
+def what_is_missing() -> str:
+    """What would have to be installed, empty where all is there."""
+    if CHROMIUM is None:
+        return "Chromium, and none is on the path"
+    lacking = [name for name in ("playwright", "axe_playwright_python") if importlib.util.find_spec(name) is None]
+    return " and ".join(lacking)
+
+
+@pytest.fixture(scope="session")
+def base() -> Iterator[str]:
+    """Address of the service, running in a thread on a free port of loopback."""
+    with socket.socket() as trial:
+        trial.bind(("127.0.0.1", 0))
+        port = trial.getsockname()[1]
+    server = uvicorn.Server(uvicorn.Config(create_app(), port=port, log_level="error", access_log=False, ws="none"))
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    end = time.monotonic() + 30
+    while not server.started:
+        assert time.monotonic() < end, "the service did not start"
+        time.sleep(0.02)
+    yield f"http://127.0.0.1:{port}"
+    server.should_exit = True
+    thread.join(10)
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    """One Chromium for a file of tests: it must be gone before other tests run loops of their own."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
+        yield chromium
+        chromium.close()
+
+
+Open = Callable[..., Any]
+
+
+@pytest.fixture
+def visit(browser: Any, base: str) -> Iterator[Open]:
+    """Opens a page; at the end of the test, nothing may have been written to its console and nothing have failed to load."""
+    contexts: list[Any] = []
+    faults: list[str] = []
+
+    def note(said: str) -> None:
+        if not any(known in said for known in EXPECTED):
+            faults.append(said)
+
+    def opened(where: str = "/", width: int = 1280, scripts: bool = False, height: int = 900) -> Any:
+        context = browser.new_context(
+            viewport={"width": width, "height": height}, java_script_enabled=scripts, base_url=base, reduced_motion="reduce"
+        )
+        context.set_default_timeout(PATIENCE)
+        context.on("console", lambda message: note(f"{message.type}: {message.text}"))
+        context.on("weberror", lambda error: note(f"{error.error}"))
+        context.on("requestfailed", lambda request: note(f"{request.failure}: {request.url}"))
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(where)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert faults == []

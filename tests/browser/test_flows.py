@@ -1,0 +1,223 @@
+"""What people do, with scripts switched off: by keyboard, with mistakes, back and forth, with files."""
+
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlencode
+
+import httpx
+
+from web.form_page import example_texts, in_page_order
+from web.grids import POINTS, grids
+from web.questions import CHOICES
+
+Open = Callable[..., Any]
+
+
+def results(**changes: str) -> str:
+    """Address of the results of the worked example with changes."""
+    return f"/results?{urlencode(dict(example_texts()) | {name.replace('__', '.'): text for name, text in changes.items()})}"
+
+
+def box(page: Any, name: str) -> Any:
+    """A field by its id."""
+    return page.locator(f'[id="{name}"]')
+
+
+def focused(page: Any) -> str:
+    """What the keyboard is on: its id, name or words."""
+    here = "document.activeElement"
+    return str(page.evaluate(f"{here}.id || {here}.name || {here}.innerText.trim()"))
+
+
+def tab_stops(page: Any, last: str) -> list[str]:
+    """Everything that the tabulator key reaches, up to a button."""
+    stops: list[str] = []
+    while len(stops) < 150 and (not stops or stops[-1] != last):
+        page.keyboard.press("Tab")
+        stops.append(focused(page))
+    return stops
+
+
+def test_the_example_is_sized_by_keyboard_alone(visit: Open) -> None:
+    page = visit("/")
+    stops = tab_stops(page, "Size this fountain")
+    assert stops[:5] == ["Skip to the content", "Solar fountain sizing", "Size", "How it computes", "For programs"]
+    names = [stop for stop in stops if stop in set(in_page_order(grids(example_texts())))]
+    folded = ("place.skyline", "sky.ghi", "sky.air", "fittings.")
+    more = {"place.elevation_m", "place.albedo", "place.time_zone", "note", "water_temperature_c"}
+    seen = [name for name in in_page_order(grids(example_texts())) if name in names]
+    assert names == seen
+    assert not [name for name in names if name.startswith(folded) or name in more]
+    assert set(CHOICES) <= set(names)
+    assert {"title", "place.latitude_deg", "panels.0.vmp_v", f"{POINTS}.6.current_a", "outlet.count"} <= set(names)
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/results?*")
+    assert page.title().startswith("Quince-court jet")
+    assert page.locator("h1").inner_text().startswith("Plays from about ")
+
+
+def test_the_skip_link_leads_past_the_head(visit: Open) -> None:
+    page = visit("/")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "content"
+    page.keyboard.press("Tab")
+    assert focused(page) == "title"
+
+
+def test_a_changed_design_is_sized_as_the_interface_for_programs_sizes_it(visit: Open, base: str) -> None:
+    page = visit("/")
+    for name, text in (("pipe.length_m", "7,3 m"), ("mounting.tilt_deg", "60"), (f"{POINTS}.4.flow_l_per_min", "11")):
+        box(page, name).fill(text)
+    page.get_by_role("radio", name="Beside the water").check()
+    page.get_by_role("button", name="Size this fountain").click()
+    page.get_by_text("Your own answers").click()
+    own = page.locator("dl.answers").first.inner_text()
+    for line in ("Panel tilt, in degrees", "60", "Beside the water", "Pipe length, in metres", "7,3 m", "Flow of point 5, L/min"):
+        assert line in own
+    assert "4 of " in page.locator("main").inner_text()
+    design = httpx.get(base + str(page.get_by_text("This design as a file").get_attribute("href"))).json()
+    assert (design["pipe"]["length_m"], design["mounting"]["tilt_deg"], design["pumps"][0]["position"]) == (7.3, 60, "surface")
+    answer = httpx.post(f"{base}/api/v1/sizings", json=design).json()
+    assert page.locator("h1").inner_text() == answer["verdict"]["headline"]
+    page.goto(results())
+    assert page.locator("h1").inner_text() != answer["verdict"]["headline"]
+
+
+def test_a_mistake_keeps_all_texts_and_leads_to_its_field(visit: Open) -> None:
+    page = visit("/")
+    box(page, "title").fill('Ours & "theirs" <b>')
+    box(page, "pipe.length_m").fill("abc")
+    box(page, "place.latitude_deg").fill("")
+    box(page, "pipe.length_m").press("Enter")
+    page.wait_for_url("**/results?*")
+    assert page.title().startswith("Error: ")
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    assert focused(page) == "Latitude is missing and must be given; add a number between -90 and 90°"
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "pipe.length_m"
+    assert box(page, "pipe.length_m").input_value() == "abc"
+    assert box(page, "title").input_value() == 'Ours & "theirs" <b>'
+    page.keyboard.press("Control+A")
+    page.keyboard.type("2.5")
+    box(page, "place.latitude_deg").fill("46.05")
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=re.compile("^Plays from about")).wait_for()
+    assert 'Ours & "theirs" <b>' in page.locator(".eyebrow").inner_text()
+
+
+def test_a_mistake_in_a_folded_table_stands_open(visit: Open) -> None:
+    page = visit(results(fittings__elbow_90__count="many"))
+    page.get_by_role("link", name=re.compile("Number of fittings")).click()
+    assert focused(page) == "fittings.elbow_90.count"
+    assert box(page, "fittings.elbow_90.count").is_visible()
+
+
+def test_a_mistake_in_a_choice_leads_to_its_first_way(visit: Open) -> None:
+    page = visit(results(outlet__kind="catapult"))
+    page.get_by_role("link", name=re.compile("What the water plays from")).click()
+    assert focused(page) == "outlet.kind"
+    assert box(page, "outlet.kind").is_checked()
+
+
+def test_back_keeps_what_was_typed(visit: Open) -> None:
+    page = visit("/")
+    box(page, "pipe.length_m").fill("3.1")
+    box(page, "outlet.bore_mm").fill("wide")
+    page.get_by_role("button", name="Size this fountain").click()
+    page.go_back()
+    assert (box(page, "pipe.length_m").input_value(), box(page, "outlet.bore_mm").input_value()) == ("3.1", "wide")
+    box(page, "outlet.bore_mm").fill("5")
+    page.get_by_role("button", name="Size this fountain").click()
+    page.get_by_role("link", name="Change answers").first.click()
+    assert (box(page, "pipe.length_m").input_value(), box(page, "outlet.bore_mm").input_value()) == ("3.1", "5")
+
+
+def test_a_design_is_saved_and_opened_again(visit: Open, tmp_path: Path) -> None:
+    page = visit("/")
+    box(page, "title").fill("Kept")
+    box(page, "pipe.length_m").fill("1,9")
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Save as a design file").click()
+    assert waiting.value.suggested_filename == "fountain-design.json"
+    path = tmp_path / "kept.json"
+    waiting.value.save_as(path)
+    assert json.loads(path.read_text(encoding="utf-8"))["pipe"]["length_m"] == 1.9
+    page = visit("/")
+    page.get_by_label("Design file").set_input_files(path)
+    page.get_by_role("button", name="Open this file").click()
+    assert (box(page, "title").input_value(), box(page, "pipe.length_m").input_value()) == ("Kept", "1.9")
+    page.get_by_role("button", name="Size this fountain").click()
+    assert page.title().startswith("Kept")
+
+
+def test_a_wrong_file_comes_back_with_a_sentence_that_leads_to_its_box(visit: Open, tmp_path: Path) -> None:
+    path = tmp_path / "picture.json"
+    path.write_bytes(b"\x89PNG")
+    page = visit("/")
+    page.get_by_label("Design file").set_input_files(path)
+    page.get_by_role("button", name="Open this file").click()
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "design-file"
+
+
+def test_another_moment_is_chosen_from_the_lists(visit: Open) -> None:
+    page = visit(results())
+    page.get_by_label("Month", exact=True).select_option("December")
+    page.get_by_label("Hour", exact=True).select_option("10:00")
+    page.get_by_label("Day", exact=True).select_option("dull")
+    page.get_by_role("button", name="Show this moment").click()
+    assert "At 10:00 on a dull December day: " in page.locator("main").inner_text()
+    assert page.get_by_label("Month", exact=True).input_value() == "12"
+
+
+def test_a_strength_of_sun_is_worked_out(visit: Open) -> None:
+    page = visit(results())
+    page.get_by_role("button", name="400", exact=True).click()
+    assert "With 400 W/m² of sun in the cells: plays." in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_a_number_of_the_monthly_table_opens_its_working(visit: Open) -> None:
+    page = visit(results())
+    assert not box(page, "water_in_june").is_visible()
+    for name in ("water_in_june", "sun_in_june", "running_hours_in_december", "jet_in_may"):
+        page.locator(f'a[href="#{name}"]').first.click()
+        assert box(page, name).is_visible()
+        assert in_view(page, name)
+
+
+def test_a_number_of_the_strip_opens_its_working(visit: Open) -> None:
+    page = visit(results())
+    links = page.locator("ol.strip a")
+    assert links.count() == 6
+    for index in range(6):
+        target = str(links.nth(index).get_attribute("href"))[1:]
+        links.nth(index).click()
+        assert box(page, target).is_visible()
+        assert in_view(page, target)
+
+
+def in_view(page: Any, name: str) -> bool:
+    """Whether an element stands between the upper and the lower edge of the window."""
+    found = box(page, name).bounding_box()
+    return bool(found and 0 <= found["y"] < page.viewport_size["height"])
+
+
+def test_ways_not_taken_stand_back(visit: Open) -> None:
+    page = visit("/")
+
+    def border(name: str) -> str:
+        return str(box(page, name).evaluate("box => getComputedStyle(box).borderTopStyle"))
+
+    assert (border("outlet.bore_mm"), border("outlet.width_m"), border("pumps.0.max_head_m")) == ("solid", "dashed", "dashed")
+    page.get_by_role("radio", name="Spillway, a sheet over a lip").check()
+    page.get_by_role("radio", name="Only what its box says").check()
+    assert (border("outlet.bore_mm"), border("outlet.width_m"), border("pumps.0.max_head_m")) == ("dashed", "solid", "solid")
+    assert border(f"{POINTS}.0.head_m") == "dashed"

@@ -1,0 +1,108 @@
+"""Pages on a wide screen and on phones: nothing runs out at the side, and the checks of axe-core find nothing."""
+
+from collections.abc import Callable
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlencode
+
+import pytest
+
+from sizing.reading import parse_design
+from web.form import Texts, texts_of
+from web.form_page import example_texts
+from web.grids import POINTS
+
+Open = Callable[..., Any]
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+PHONE, NARROWEST = 360, 320
+"""[px] WCAG 2.2, 1.4.10: no scrolling in two directions at 320."""
+
+
+@lru_cache(maxsize=1)
+def pages() -> dict[str, str]:
+    """Addresses of all kinds of pages."""
+    wrong = {"pipe.length_m": "abc", "place.latitude_deg": "", "fittings.elbow_90.count": "many", "outlet.kind": "catapult"}
+    wrong |= {f"{POINTS}.2.head_m": "x", "sky.kind": "monthly"}
+    return {
+        "form": "/",
+        "errors": results(dict(example_texts()) | wrong),
+        "jet": results(example_texts()),
+        "spillway": results(design("terrace_spillway")),
+        "bubbler": results(design("fern_bubbler")),
+        "dry": results(dict(example_texts()) | {"outlet.height_above_water_m": "5"}),
+        "night": results(dict(example_texts()) | {"moment.month": "6", "moment.hour": "1"}),
+        "sources": "/sources",
+        "programs": "/api",
+        "nothing": "/nothing-here",
+    }
+
+
+def design(stem: str) -> Texts:
+    """The texts of a design in ``examples/``."""
+    return texts_of(parse_design((ROOT / "examples" / f"{stem}.json").read_bytes()))
+
+
+def results(texts: Any) -> str:
+    """Address of the results of texts."""
+    return f"/results?{urlencode(dict(texts))}"
+
+
+KINDS = ("form", "errors", "jet", "spillway", "bubbler", "dry", "night", "sources", "programs", "nothing")
+UNFOLD = "document.querySelectorAll('details').forEach(part => part.open = true)"
+RUNS_OUT = """() => [...document.querySelectorAll('main *, header *, footer *')].filter(each => {
+  if (each.closest('.scroll, pre, svg, .vh')) return false;
+  const box = each.getBoundingClientRect();
+  return box.width > 0 && (box.right > innerWidth + 0.5 || box.left < -0.5) && !each.matches('.skip');
+}).map(each => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)"""
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing_and_nothing_runs_out_at_the_side(visit: Open, kind: str) -> None:
+    page = visit(pages()[kind], scripts=True)
+    if kind not in ("dry", "night"):  # built as the other results are
+        assert violations(page) == []
+    for unfolded in (False, True):
+        if unfolded:
+            page.evaluate(UNFOLD)
+        for width in (1280, PHONE, NARROWEST):
+            page.set_viewport_size({"width": width, "height": 800})
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, f"{kind} at {width}, unfolded: {unfolded}"
+            assert page.evaluate(RUNS_OUT) == [], f"{kind} at {width}, unfolded: {unfolded}"
+
+
+@pytest.mark.parametrize("kind", ["errors", "spillway"])
+def test_axe_finds_nothing_on_the_narrowest_phone_with_all_unfolded(visit: Open, kind: str) -> None:
+    page = visit(pages()[kind], width=NARROWEST, scripts=True)
+    page.evaluate(UNFOLD)
+    assert violations(page) == []
+
+
+def violations(page: Any) -> list[str]:
+    """What axe-core finds wrong."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = Axe().run(page, options={"runOnly": RULES, "resultTypes": ["violations"]}).response["violations"]
+    return [f"{each['id']}: {[node['html'][:120] for node in each['nodes']]}" for each in found]
+
+
+def test_touch_targets_are_large(visit: Open) -> None:
+    """44 px for what is pressed alone; links in a line of words are as tall as their line."""
+    page = visit("/", width=PHONE)
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('button, summary, input:not([type=radio]), .choice, nav a')]
+        .filter(each => each.getClientRects().length && each.getBoundingClientRect().height < 43.5)
+        .map(each => each.outerHTML.slice(0, 80))"""
+    )
+    assert small == []
+
+
+def test_words_of_a_row_begin_at_one_height_and_so_do_its_boxes(visit: Open) -> None:
+    page = visit("/")
+    names = ["panels.0.vmp_v", "panels.0.imp_a", "panels.0.voc_v", "panels.0.isc_a"]
+    names += ["panels.0.in_series", "panels.0.in_parallel", "mounting.tilt_deg", "mounting.azimuth_deg"]
+    found = [[page.locator(f'[{key}="{name}"]').bounding_box()["y"] for key in ("for", "id")] for name in names]
+    for row in (found[:4], found[4:]):
+        assert all(abs(label - row[0][0]) < 1 and abs(box - row[0][1]) < 1 for label, box in row)

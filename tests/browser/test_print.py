@@ -1,0 +1,107 @@
+"""Pages on paper: A4 and Letter, complete, nothing cut off, headers of tables on each sheet."""
+
+import re
+import shutil
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.browser.test_look_and_reach import UNFOLD, pages
+
+Open = Callable[..., Any]
+
+MOST_SHEETS = 8
+PAPER = {"A4": 680, "Letter": 702}
+"""[px] Width between the margins of 15 mm at 96 px an inch: 210 - 30 = 180 mm, 8.5 in - 30 mm = 185.9 mm."""
+TALL = 1100
+CUT = """() => [...document.querySelectorAll('main *')].filter(each => {
+  if (!each.getClientRects().length || each.closest('svg')) return false;
+  return each.getBoundingClientRect().right > innerWidth + 0.5;
+}).map(each => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)"""
+WORDS = """() => {
+  const found = [], walk = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) {
+    const holder = walk.currentNode.parentElement;
+    if (holder.getClientRects().length && !holder.closest('title, desc, .vh')) found.push(walk.currentNode.data);
+  }
+  return found;
+}"""
+"""The words of every piece of text that shows."""
+
+
+def sheets(content: bytes) -> int:
+    """How many pages a PDF of Chromium has."""
+    return len(re.findall(rb"/Type\s*/Page\b(?!s)", content))
+
+
+def printed(page: Any, paper: str) -> bytes:
+    """The page as PDF, as a browser prints it."""
+    content = page.pdf(format=paper, print_background=False)
+    assert isinstance(content, bytes)
+    return content
+
+
+@pytest.mark.parametrize("kind", ["jet", "spillway", "bubbler"])
+def test_results_fit_on_a_few_sheets(visit: Open, kind: str) -> None:
+    page = visit(pages()[kind], scripts=True)
+    for paper, width in PAPER.items():
+        assert 3 <= sheets(printed(page, paper)) <= MOST_SHEETS
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": width, "height": TALL})
+        assert page.evaluate(CUT) == []
+
+
+@pytest.mark.parametrize("kind", ["form", "sources", "programs"])
+def test_other_pages_print_too(visit: Open, kind: str) -> None:
+    page = visit(pages()[kind], scripts=True)
+    assert 1 <= sheets(printed(page, "A4")) <= 12
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": PAPER["A4"], "height": TALL})
+    assert page.evaluate(CUT) == []
+
+
+def test_what_is_printed_and_what_is_not(visit: Open) -> None:
+    page = visit(pages()["jet"])
+    page.emulate_media(media="print")
+    shown = page.locator("main").inner_text()
+    for expected in ("The twelve months", "Operating points", "What was assumed", "As in the worked example", "Pipe length, in"):
+        assert expected in shown
+    assert "Jet height by month and hour, cm; a dash where the sun is down" in shown
+    for hidden in ("Show this moment", "Change answers", "as CSV", "Every number and its working", "Sun on the panel"):
+        assert hidden not in shown
+    for selector in ("nav", ".skip", "form.moment"):
+        assert not page.locator(selector).first.is_visible()
+    page.emulate_media(media="screen")
+    page.get_by_text("Pump and motor", exact=True).click()
+    page.emulate_media(media="print")
+    shown = page.locator("main").inner_text()
+    assert "Every number and its working" in shown
+    assert "wire to water efficiency" in shown
+    assert "Sun on the panel" not in shown
+
+
+def test_headers_of_tables_come_again_on_each_sheet_and_rows_stay_whole(visit: Open) -> None:
+    page = visit(pages()["jet"])
+    page.emulate_media(media="print")
+    heads = page.evaluate("() => [...document.querySelectorAll('thead')].map(each => getComputedStyle(each).display)")
+    assert set(heads) == {"table-header-group"}
+    kept = page.evaluate("() => [...document.querySelectorAll('tr, figure')].map(each => getComputedStyle(each).breakInside)")
+    assert set(kept) == {"avoid"}
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="comparing the words on paper needs pdftotext")
+def test_every_word_of_the_page_is_on_the_paper(visit: Open, tmp_path: Path) -> None:
+    page = visit(pages()["jet"], scripts=True)
+    page.evaluate(UNFOLD)
+    page.emulate_media(media="print")
+    expected = {word for text in page.evaluate(WORDS) for word in re.findall(r"\w{3,}", text)}
+    assert len(expected) > 500
+    for paper in PAPER:
+        path = tmp_path / f"{paper}.pdf"
+        path.write_bytes(printed(page, paper))
+        text = subprocess.run(["pdftotext", str(path), "-"], capture_output=True, check=True, text=True).stdout
+        assert sorted(expected - set(re.findall(r"\w{3,}", text))) == []
+        assert text.count("\f") == sheets(path.read_bytes())
