@@ -5,7 +5,7 @@ from sizing.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOu
 from sizing.errors import Note
 from sizing.fields import Strict
 from sizing.outlet import Nozzle
-from sizing.weather import Sky
+from sizing.weather import TRUE_SOLAR_TIME, Sky
 
 SMALLEST_TESTED_BORE = 0.009
 """[m] The tests of jet heights used no smaller bore."""
@@ -102,17 +102,22 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
     return notes
 
 
+def hours_sentence(sky: Sky) -> str:
+    """Which clock the hours follow, in one sentence."""
+    if sky.hour_basis == TRUE_SOLAR_TIME:
+        return "Hours are true solar time: at 12:00 the sun is at its highest."
+    return f"Hours are {sky.hour_basis}."
+
+
 def always(sky: Sky, design: Design) -> list[Note]:
     """What every sizing assumes."""
-    solar = sky.hour_basis == "true solar time"
-    hours = "Hours are true solar time: at 12:00 the sun is at its highest." if solar else f"Hours are {sky.hour_basis}."
     from_file = sky.kind == "weather_file"
     wind = "Wind over the panel comes from the weather file." if from_file else "Wind over the panel is 1 m/s all year."
     sheet = isinstance(design.outlet, SpillwayOutlet)
     air = "No wind blows the falling sheet aside." if sheet else "Jets rise in still air; wind bends and breaks them."
     shadow = "The whole panel is lit alike; a shadow on part of it costs more than its area."
     return [
-        Note("hours", "info", hours, "#/sky"),
+        Note("hours", "info", hours_sentence(sky), "#/place/time_zone"),
         Note("wind", "info", wind, "#/sky"),
         Note("still_air", "info", air, "#/outlet"),
         Note("even_light", "info", shadow, "#/mounting"),

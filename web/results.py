@@ -128,8 +128,8 @@ def hours_chart(report: Report) -> Chart:
     grid = [[float(values[m, h]) if sunny[m, h] else None for h in range(24)] for m in range(12)]
     playing = [played(month) for month in year.months]
     litres = [month.water / LITRE for month in year.months]
-    basis = "hour, true solar time" if sky.hour_basis == "true solar time" else "hour, standard time"
-    return month_and_hour(grid, quantity=label, unit=unit, hours=basis, playing=playing, litres_a_day=litres)
+    basis = next(words for words in ("true solar time", "clock time", "standard time") if sky.hour_basis.startswith(words))
+    return month_and_hour(grid, quantity=label, unit=unit, hours=f"hour, {basis}", playing=playing, litres_a_day=litres)
 
 
 def played(month: Month) -> tuple[float, float] | None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 from urllib.parse import urlencode
 
+from sizing.assumptions import hours_sentence
 from sizing.operating_point import REASONS
 from sizing.report import Report
 from sizing.units import LITRE
@@ -14,7 +15,6 @@ from web.form_page import example_texts
 from web.unfolded import chapters, month_sums
 
 SKIES = ("clear", "usual", "dull")
-HOURS_SOLAR = "Hours are true solar time: at 12:00 the sun is at its highest."
 BUILT_IN_BAND = (
     "The range is that of the sky alone: the built-in table is good to about 8 % a year and 12 % a month; twelve values "
     "from your weather service would narrow it."
@@ -62,7 +62,7 @@ def moment_parts(report: Report) -> dict[str, Any]:
         "shown_sky": moment.sky or SKIES[0],
         "moment_words": results.moment_words(report),
         "moment_state": REASONS[moment.state],
-        "hours_note": HOURS_SOLAR,
+        "hours_note": hours_sentence(report.sky),
         "strip": results.strip(report),
     }
 
