@@ -61,7 +61,7 @@ def declination(latitude: float, longitude: float, elevation: float, date: datet
 def earth_field(latitude: float, longitude: float, elevation: float, date: datetime.date) -> Field:
     """Declination and horizontal strength of the field; arguments and errors as for ``declination``."""
     if not FIRST_DATE <= date <= LAST_DATE:
-        found = f"the compass was read on {date:%Y-%m-%d}; the magnetic model holds from {FIRST_DATE} to {LAST_DATE}"
+        found = f"the compass was read on {date}; the magnetic model holds from {FIRST_DATE} to {LAST_DATE}"
         raise refuse(DATE, "no_compass_model", f"{found}; {ADVICE}.")
     # a fresh instance each time: it keeps sums of its own, which two threads must not share
     found = GeoMag(coefficients_data=WMM_2025).calculate(

@@ -32,7 +32,7 @@ MEANINGS: tuple[tuple[str, str, str], ...] = (
 """Kind, value, and the words that mean it, some of them in neighbouring languages."""
 WORDS = {word: (kind, value) for kind, value, words in MEANINGS for word in words.split()}
 OTHER_SIGNS = {"+": "sign", "-": "sign", ",": "break", ";": "break", "/": "break", ":": "", "=": ""}
-TOKEN = re.compile(r"(?P<number>\d+(?:[.,]\d+)*|\.\d+)|(?P<word>[^\W\d_]+)\.?|(?P<sign>''|\S)")
+TOKEN = re.compile(r"(?P<number>\d+(?:[.,]\d+)*|\.\d+)|(?P<word>[^\W\d_]{2,}|[^\W\d_])(?:(?<=[^\W\d_]{2})\.)?|(?P<sign>''|\S)")
 EAST_OR_WEST = "o"
 
 
@@ -54,10 +54,10 @@ def unclear(found: str, advice: str) -> InputError:
 def plain(text: str) -> str:
     """The text with one sign for each meaning: plain digits, spaces, primes, minus; no quotes around the whole."""
     if len(text) > LONGEST_TEXT:
-        raise unclear(f"the text has {len(text)} letters", f"coordinates need fewer than {LONGEST_TEXT}, such as {EXAMPLE}")
+        raise unclear(f"the text has {len(text)} letters", f"coordinates need {LONGEST_TEXT} at most, such as {EXAMPLE}")
     same = unicodedata.normalize("NFKC", text.translate(SAME_SIGN)).translate(SAME_SIGN)
     digits = "".join(str(unicodedata.decimal(sign)) if sign.isdecimal() else sign for sign in same)
-    bare = digits.replace("٫", ".").replace("،", ",").strip(" \t\r\n.,;/")
+    bare = digits.replace("٫", ".").replace("،", ",").lstrip().rstrip(" \t\r\n.,;/")  # a point in front is a decimal
     return bare[1:].removesuffix(bare[0]) if bare[:1] in ("'", '"') else bare
 
 

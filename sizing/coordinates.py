@@ -200,6 +200,8 @@ def parts_of_angle(core: list[Token]) -> tuple[float, float, float]:
         raise unclear(f"{len(values)} numbers stand in one angle", "write degrees, or degrees, minutes and seconds")
     if any("." in value for value in values[:-1]):
         raise unclear("only the last of degrees, minutes and seconds can have decimals", "write 46.05 or 46 3.0 or 46 3 0.0")
+    if any(value.startswith(".") for value in values[1:]):
+        raise unclear("a decimal point stands apart from its number", "leave no space before it")
     for value, name in zip(values[1:], PARTS[1:], strict=False):
         if float(value) >= 60:
             found = f"{name} are {float(value):.6g}; {name} of arc run from 0 to below 60"

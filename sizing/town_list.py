@@ -96,7 +96,8 @@ class TownList:
     """The list, largest town first: columns by name, texts, and folded names to search.
 
     ``words`` are the names, ``squeezed`` the same without spaces, ``alternates`` further names, squeezed too;
-    ``areas`` tells the columns and counts that a folded name or code of a country or state stands for.
+    ``areas`` tells the columns and counts that a folded
+    name or code stands for: of a country, of a state, of a larger town that others are near.
     """
 
     columns: dict[str, NDArray[np.int64]]
@@ -144,6 +145,7 @@ def town_list() -> TownList:
     rows = np.arange(len(tables["latitude"]))
     blocks = alternates.split("\0")
     words = folded(names)
+    words_of = words.split("\n")
     return TownList(
         columns=tables,
         names=names.split("\n"),
@@ -156,16 +158,16 @@ def town_list() -> TownList:
             "\n".join(block for block in blocks if block),
             np.repeat(rows[: len(blocks)], [block.count("\n") + 1 if block else 0 for block in blocks]),
         ),
-        areas=areas(countries, states),
+        areas=areas(countries, states, {int(row): words_of[row] for row in np.unique(tables["near"]) if row != NO_TOWN}),
     )
 
 
-def areas(countries: list[list[str]], states: list[list[str]]) -> dict[str, list[tuple[str, int]]]:
+def areas(countries: list[list[str]], states: list[list[str]], larger: dict[int, str]) -> dict[str, list[tuple[str, int]]]:
     """Columns and counts that each folded name or code stands for; "georgia" and "ca" are a country and a state.
 
     Examples
     --------
-    >>> areas([["GE", "GEO", "Georgia"]], [["GA", "Georgia"]])["georgia"]
+    >>> areas([["GE", "GEO", "Georgia"]], [["GA", "Georgia"]], {7: "tbilisi"})["georgia"]
     [('country', 0), ('state', 0)]
     """
     found: dict[str, list[tuple[str, int]]] = {}
@@ -174,6 +176,8 @@ def areas(countries: list[list[str]], states: list[list[str]]) -> dict[str, list
             usual = [word for word, code in USUAL_COUNTRY_NAMES.items() if column == "country" and code == place[0]]
             for word in dict.fromkeys([*(folded(part).removeprefix("the ") for part in place), *usual]):
                 found.setdefault(word, []).append((column, count))
+    for row, word in larger.items():
+        found.setdefault(word, []).append(("near", row))
     return found
 
 

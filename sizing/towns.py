@@ -18,6 +18,8 @@ Rows = NDArray[np.bool_]
 
 LONGEST_QUERY = 200
 """Letters; more is no name of a town."""
+MOST_WORDS, MOST_AREA_WORDS, MOST_AREAS = 16, 8, 4
+"""Words of a name with its areas, words of an area, areas after commas; more is a text, not a town."""
 LONGEST_CODE = 3
 SHORTEST_BEGINNING = 3
 """Letters of a state or country after a comma that are enough to mean it: "Springfield, Ill"."""
@@ -52,9 +54,9 @@ def find_towns(query: str, most: int = 12) -> tuple[Town, ...]:
     if most < 1 or len(query) > LONGEST_QUERY:
         return ()
     name, *areas = [part for part in (folded(" ".join(part.split())) for part in query.split(",")) if part] or [""]
-    if not name:
+    if not name or name.count(" ") >= MOST_WORDS:
         return ()
-    meant = [(area, rows) for area in areas if (rows := rows_of_area(area, beginnings=True)) is not None]
+    meant = [(area, rows) for area in areas[:MOST_AREAS] if (rows := rows_of_area(area, beginnings=True)) is not None]
     found = rows_by_name(name, both(rows for _, rows in meant), most)
     if not found:
         sure = [rows for area, rows in meant if len(area) > LONGEST_CODE]
@@ -70,18 +72,20 @@ def both(areas: "Iterator[Rows] | list[Rows]") -> Rows | None:
     return inside
 
 
-def rows_of_area(area: str, beginnings: bool = False) -> Rows | None:
-    """The towns of a country or state, by folded name or code, or those near a larger town; None if it is unknown."""
+def rows_of_area(area: str, beginnings: bool = False, alone: bool = False) -> Rows | None:
+    """The towns of a country or state, by folded name or code, and those near a larger town; None if it is unknown.
+
+    ``beginnings`` where the first letters of a country or state are enough, ``alone`` where a larger town is no area.
+    """
     whole = town_list()
-    area = area.removeprefix("the ")
-    meant = whole.areas.get(area, [])
-    near = list(hits(whole.words, f"\n{area.removeprefix('near ')}\n"))
-    if not meant and not near and beginnings and len(area) >= SHORTEST_BEGINNING:
-        meant = [place for name, places in whole.areas.items() if name.startswith(area) for place in places]
-    inside = np.isin(whole.columns["near"], near)
+    area = area.removeprefix("the ").removeprefix("near ")
+    meant = [place for place in whole.areas.get(area, []) if not alone or place[0] != "near"]
+    if not meant and beginnings and len(area) >= SHORTEST_BEGINNING:
+        meant = [place for name, places in whole.areas.items() if name.startswith(area) for place in places if place[0] != "near"]
+    inside = np.zeros(len(whole.names), bool)
     for column, count in meant:
         inside |= whole.columns[column] == count
-    return inside if meant or inside.any() else None
+    return inside if meant else None
 
 
 def rows_by_name(name: str, inside: Rows | None, most: int) -> list[int]:
@@ -92,10 +96,10 @@ def rows_by_name(name: str, inside: Rows | None, most: int) -> list[int]:
     """
     found = rows_by_word(name, inside, most)
     words = name.split(" ")
-    for kept in range(1, 1 if found else len(words)):
+    for kept in range(max(1, len(words) - MOST_AREA_WORDS), 1 if found else len(words)):
         area = rows_of_area(" ".join(words[kept:]))
         found = found or (rows_by_name(" ".join(words[:kept]), within(area, inside), most) if area is not None else [])
-    area = rows_of_area(name) if len(name) >= LONGEST_CODE and name in town_list().areas else None
+    area = rows_of_area(name, alone=True) if len(name) >= LONGEST_CODE else None
     if area is not None:
         found = joined(found, np.flatnonzero(within(area, inside)).tolist(), most)
     found = joined(found, rows_holding(name, inside, most), most)
@@ -147,7 +151,7 @@ def collected(tiers: list[tuple[Lines, str]], inside: Rows | None, most: int) ->
 
 
 def hits(names: Lines, pattern: str) -> Iterator[int]:
-    """Rows of the lines that hold a pattern, largest town first; a newline in it stands for an end of the line.
+    """Rows of the lines that hold a pattern, each once, largest town first; a newline in it stands for an end of the line.
 
     Examples
     --------
@@ -155,8 +159,11 @@ def hits(names: Lines, pattern: str) -> Iterator[int]:
     True
     """
     wanted = pattern.encode("ascii")
+    last = -1
     at = names.text.find(wanted)
     while at >= 0:
         line = bisect_left(names.ends, at + 1)
-        yield names.rows[line]
+        if names.rows[line] != last:  # further names of a town stand together
+            last = names.rows[line]
+            yield last
         at = names.text.find(wanted, names.ends[line])

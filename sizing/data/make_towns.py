@@ -28,6 +28,8 @@ NEAR_POPULATION = 200_000
 """People from which on a town serves to say where a smaller one is."""
 NEAR_DISTANCE = 300.0
 """[km]"""
+DISTRICT_DISTANCE, DISTRICT_RATIO = 25.0, 3
+"""[km], [1] A town with one so much larger so near is a district or suburb; the larger one is better known."""
 MOST_ALTERNATES = 100
 """Further names kept of one town."""
 SHORTEST_ALTERNATE = 3
@@ -62,13 +64,19 @@ def alternates(place: Record) -> list[str]:
 
 
 def nearest_larger(places: list[Record]) -> NDArray[np.uint16]:
-    """Row of the nearest larger town of the same country within ``NEAR_DISTANCE``, or ``NO_TOWN``; states name theirs."""
+    """Row of the nearest larger town of the same country within ``NEAR_DISTANCE``, or ``NO_TOWN``; states name theirs.
+
+    Districts and suburbs of a much larger town give way to it.
+    """
     latitude, longitude = (np.array([place[name] for place in places]) for name in ("latitude", "longitude"))
     population = np.array([place["population"] for place in places])
     country = np.array([place["countrycode"] for place in places])
     found = np.full(len(places), NO_TOWN, "<u2")
     for code in sorted(set(country) - {"US"}):
         large = np.flatnonzero((country == code) & (population >= NEAR_POPULATION))
+        apart = np.asarray(distance(latitude[large, None], longitude[large, None], latitude[large], longitude[large]))
+        outdone = (apart < DISTRICT_DISTANCE) & (population[large] >= DISTRICT_RATIO * population[large, None])
+        large = large[~outdone.any(axis=1)]
         for row in np.flatnonzero(country == code):
             larger = large[population[large] > population[row]]
             away = np.asarray(distance(latitude[row], longitude[row], latitude[larger], longitude[larger]))

@@ -1,0 +1,137 @@
+"""Compass: limits of the model, both directions; the published values stand in published/compass.toml."""
+
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sizing.compass import (
+    compass_notes,
+    compass_reading,
+    decimal_year,
+    declination,
+    declination_uncertainty,
+    earth_field,
+    true_azimuth,
+)
+from sizing.errors import InputError
+
+DAY = date(2026, 5, 31)
+
+
+@pytest.mark.parametrize("day", [date(2024, 12, 31), date(2030, 1, 1), date(1999, 7, 3), date(9999, 12, 31), date(1, 1, 1)])
+def test_no_model_before_2025_and_after_2029(day: date) -> None:
+    with pytest.raises(InputError) as caught:
+        declination(46.05, 14.51, 300.0, day)
+    problem = caught.value.problems[0]
+    assert (problem.pointer, problem.code) == ("#/place/compass_date", "no_compass_model")
+    assert problem.detail == (
+        f"the compass was read on {day.isoformat()}; the magnetic model holds from 2025-01-01 to 2029-12-31; "
+        "type true directions instead (when the sun stands highest, the shadow of a plumb line lies along the true "
+        "north-south line)."
+    )
+
+
+@pytest.mark.parametrize("day", [date(2025, 1, 1), date(2028, 2, 29), date(2029, 12, 31)])
+def test_first_and_last_day_are_known(day: date) -> None:
+    assert -180 <= declination(-33.9, 151.2, 7.3, day) <= 180
+
+
+# The magnetic poles of 2025 lie near 86 N 139 E and 64 S 136 E (from memory); there a compass points nowhere.
+@pytest.mark.parametrize(("latitude", "longitude"), [(86.0, 139.0), (-64.1, 135.9)])
+def test_no_compass_at_the_magnetic_poles(latitude: float, longitude: float) -> None:
+    with pytest.raises(InputError) as caught:
+        declination(latitude, longitude, 0.0, DAY)
+    problem = caught.value.problems[0]
+    assert (problem.pointer, problem.code, problem.minimum) == ("#/place", "no_compass_here", 2000)
+    assert problem.detail.startswith("the magnetic field along the ground is ")
+    assert " nT here, near a magnetic pole; a compass needs 2000 nT; type true directions instead" in problem.detail
+
+
+def test_around_the_poles_a_compass_is_unreliable() -> None:
+    field = earth_field(81.0, -120.0, 0.0, DAY)
+    assert 2000 < field.horizontal < 6000
+    notes = compass_notes(81.0, -120.0, 0.0, DAY)
+    assert [(note.code, note.severity) for note in notes] == [("compass_uncertainty", "info"), ("compass_unreliable", "warning")]
+    assert "below 6000 nT a compass is unreliable; type true directions" in notes[1].detail
+
+
+def test_elsewhere_one_note_says_how_good_it_is() -> None:
+    (note,) = compass_notes(46.05, 14.51, 300.0, DAY)
+    assert note.severity == "info"
+    assert note.detail.startswith("the declination is known to about 0.4 degrees here; iron nearby")
+
+
+# East or west of true north, from memory of printed maps: Britain and western Europe near 0 to 3 E, eastern United States
+# 5 to 15 W, western 10 to 15 E, eastern Australia 9 to 13 E, southern Brazil 15 to 23 W.
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "least", "largest"),
+    [
+        (51.5, -0.1, 0, 3),
+        (46.05, 14.51, 3, 6),
+        (40.7, -74.0, -15, -10),
+        (47.6, -122.3, 13, 17),
+        (-33.9, 151.2, 11, 14),
+        (-23.5, -46.6, -24, -19),
+    ],
+)
+def test_sign_and_size_as_on_maps(latitude: float, longitude: float, least: float, largest: float) -> None:
+    assert least < declination(latitude, longitude, 0.0, DAY) < largest
+
+
+def test_longitude_goes_round_and_height_matters_little() -> None:
+    assert declination(-80.0, 240.0, 0.0, DAY) == pytest.approx(declination(-80.0, -120.0, 0.0, DAY), abs=1e-9)
+    assert declination(12.3, 180.0, 0.0, DAY) == pytest.approx(declination(12.3, -180.0, 0.0, DAY), abs=1e-9)
+    assert declination(46.05, 14.51, 0.0, DAY) == pytest.approx(declination(46.05, 14.51, 3000.0, DAY), abs=0.02)
+
+
+def test_it_drifts_slowly() -> None:
+    years = [declination(46.05, 14.51, 300.0, date(year, 1, 1)) for year in range(2025, 2030)]
+    assert np.all(np.abs(np.diff(years)) < 0.3)
+    assert np.ptp(np.diff(years)) < 0.01  # the model moves on straight lines
+
+
+def test_two_threads_get_what_one_gets() -> None:
+    places = [(latitude, longitude) for latitude in range(-60, 61, 15) for longitude in range(-170, 171, 20) if latitude != -60]
+    alone = [declination(*place, 0.0, DAY) for place in places]
+    with ThreadPoolExecutor(4) as pool:
+        assert list(pool.map(lambda place: declination(*place, 0.0, DAY), places)) == alone
+
+
+def test_date_as_year_by_hand() -> None:
+    assert decimal_year(date(2025, 1, 1)) == 2025.0
+    assert decimal_year(date(2025, 12, 31)) == pytest.approx(2025 + 364 / 365)
+    assert decimal_year(date(2028, 12, 31)) == pytest.approx(2028 + 365 / 366)
+
+
+def test_directions_by_hand() -> None:
+    # needle 12.5 degrees west of north: a wall read as 10 faces 357.5; needle 15 east: 350 faces 5.
+    assert true_azimuth(10.0, -12.5) == 357.5
+    assert true_azimuth(350.0, 15.0) == 5.0
+    assert compass_reading(357.5, -12.5) == 10.0
+    assert true_azimuth(360.0, 0.0) == 0.0
+    assert compass_reading(0.0, 0.0) == 0.0
+
+
+@given(st.floats(0, 360), st.floats(-180, 180))
+def test_there_and_back(reading: float, turn: float) -> None:
+    there = true_azimuth(reading, turn)
+    assert 0 <= there <= 360
+    around = abs(compass_reading(there, turn) - reading) % 360
+    assert min(around, 360 - around) < 1e-9
+
+
+def test_scalar_is_array_element_by_element() -> None:
+    reading, turn = np.array([0.0, 7.3, 359.9]), np.array([-12.5, 0.0191, 15.07])
+    assert list(true_azimuth(reading, turn)) == [true_azimuth(*pair) for pair in zip(reading, turn, strict=True)]
+    assert list(compass_reading(reading, turn)) == [compass_reading(*pair) for pair in zip(reading, turn, strict=True)]
+
+
+def test_uncertainty_by_hand_and_its_limits() -> None:
+    # sqrt(0.26^2 + (5417 / 20000)^2) = sqrt(0.0676 + 0.07336) = 0.3754
+    assert declination_uncertainty(20000.0) == pytest.approx(0.3754, abs=5e-5)
+    assert declination_uncertainty(np.inf) == pytest.approx(0.26)
+    assert np.all(np.diff(declination_uncertainty(np.array([2000.0, 6000.0, 30000.0]))) < 0)
