@@ -58,6 +58,7 @@ PATH = (
     "mistakes",
     "reading",
     "setting",
+    "skies",
     "assembly",
     "assumptions",
     "cautions",

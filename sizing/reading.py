@@ -1,16 +1,20 @@
 """From the bytes of a design file to a design, or to the sentences that say what is wrong with it."""
 
 import json
+from typing import TypeVar
 
 from pydantic import ValidationError
 
 from sizing.design import Design
 from sizing.errors import InputError, Problem
 from sizing.mistakes import problem, shown, without_echoes
+from sizing.site import Site
 
 LARGEST_FILE = 65536
 """[byte] A design file holds numbers and a few names; more is something else."""
 MOST_PROBLEMS = 20
+
+Document = TypeVar("Document", Design, Site)
 
 
 def read_design(data: object) -> Design:
@@ -27,11 +31,32 @@ def read_design(data: object) -> Design:
     Traceback (most recent call last):
     sizing.errors.InputError: a design file holds one object and a list was given; start from one of the examples
     """
+    return read_as(Design, data)
+
+
+def read_site(data: object) -> Site:
+    """Check a parsed JSON document that holds a design's first part alone: place, sky and mounting.
+
+    Raises
+    ------
+    InputError
+        with one problem per wrong value.
+
+    Examples
+    --------
+    >>> read_site({"place": {"latitude_deg": 46.05, "longitude_deg": 14.51}}).sky.kind
+    'built_in'
+    """
+    return read_as(Site, data)
+
+
+def read_as(model: type[Document], data: object) -> Document:
+    """Check a parsed JSON document against a model of the design file."""
     if not isinstance(data, dict):
         detail = f"a design file holds one object and {shown(data)} was given; start from one of the examples"
         raise InputError(Problem("#", "wrong_shape", detail))
     try:
-        return Design.model_validate(data)
+        return model.model_validate(data)
     except ValidationError as error:
         found = [problem(line) for line in error.errors(include_url=False)]
     raise InputError(*without_echoes(found)[:MOST_PROBLEMS])

@@ -6,6 +6,7 @@ Compass readings become true directions here; a design without elevation has it 
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import overload
 
 from sizing.compass import declination, true_azimuth
 from sizing.design import Design
@@ -13,7 +14,7 @@ from sizing.errors import Note, refuse
 from sizing.mistakes import quoted
 from sizing.place import Place, looked_up_elevation
 from sizing.sightings import Sighting, skyline_of
-from sizing.site import MonthlySky, WeatherFileSky
+from sizing.site import MonthlySky, Site, WeatherFileSky
 from sizing.weather import Sky, built_in_sky, file_sky, monthly_sky
 from sizing.weather_file import LIBRARY_FOLDER
 
@@ -29,7 +30,7 @@ class Mounting:
     declination: float | None = None
 
 
-def place_of(design: Design) -> tuple[Place, tuple[Note, ...]]:
+def place_of(design: Design | Site) -> tuple[Place, tuple[Note, ...]]:
     """The place with its skyline, and what to know of it.
 
     Raises
@@ -66,10 +67,11 @@ def true_direction(azimuth: float | None, compass: float | None, turned: float |
     return float(true_azimuth(compass if compass is not None else 0.0, turned if turned is not None else 0.0))
 
 
-def compass_turn(design: Design, elevation: float) -> float | None:
+def compass_turn(design: Design | Site, elevation: float) -> float | None:
     """Declination for the design's compass readings [deg, east positive]; ``None`` where there are none."""
     place = design.place
-    if design.mounting.compass_deg is None and all(point.compass_deg is None for point in place.skyline):
+    panel = design.mounting.compass_deg if design.mounting is not None else None
+    if panel is None and all(point.compass_deg is None for point in place.skyline):
         return None
     if place.compass_date is None:
         detail = "date of the compass readings is missing; north wanders, so the day counts; add it, like 2026-05-31"
@@ -82,16 +84,26 @@ def compass_turn(design: Design, elevation: float) -> float | None:
     return declination(place.latitude_deg, place.longitude_deg, elevation, day)
 
 
-def mounting_of(design: Design, place: Place) -> Mounting:
-    """How the panel stands, its direction from true north."""
+@overload
+def mounting_of(design: Design, place: Place) -> Mounting: ...
+
+
+@overload
+def mounting_of(design: Design | Site, place: Place) -> Mounting | None: ...
+
+
+def mounting_of(design: Design | Site, place: Place) -> Mounting | None:
+    """How the panel stands, its direction from true north; ``None`` where a site says nothing of a panel."""
     given = design.mounting
+    if given is None:
+        return None
     turned = compass_turn(design, place.elevation)
     azimuth = true_direction(given.azimuth_deg, given.compass_deg, turned)
     reading = given.compass_deg
     return Mounting(given.tilt_deg, azimuth, given.soiling_pct / 100, reading, turned if reading is not None else None)
 
 
-def sky_of(design: Design, place: Place, folder: Path | None) -> tuple[Sky, Place]:
+def sky_of(design: Design | Site, place: Place, folder: Path | None) -> tuple[Sky, Place]:
     """The year of sky; a weather file is read only where a folder to read from is given."""
     sky = design.sky
     if isinstance(sky, MonthlySky):

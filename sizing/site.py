@@ -109,3 +109,11 @@ class MountingInput(Strict):
     def direction_is_clear(self) -> "MountingInput":
         one_direction("panel direction", self.azimuth_deg, self.compass_deg)
         return self
+
+
+class Site(Strict):
+    """A design file's first part alone: enough to ask for the sky over a garden."""
+
+    place: PlaceInput = part("place", "where the garden is")
+    sky: SkyInput = BuiltInSky(kind="built_in")
+    mounting: MountingInput | None = part("mounting", "how the panel stands", None)
