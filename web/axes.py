@@ -96,6 +96,14 @@ def horizontal_axis(frame: Frame, marks: Sequence[float], title: str) -> list[Sh
 
 def clipped(points: Sequence[tuple[float, float]], frame: Frame) -> tuple[Points, ...]:
     """The parts of a line that lie inside the frame, cut exactly at its edges."""
+    horizontal, vertical = [x for x, _ in points], [y for _, y in points]
+    if (
+        min(horizontal) >= frame.left
+        and max(horizontal) <= frame.right
+        and min(vertical) >= frame.top
+        and max(vertical) <= frame.bottom
+    ):
+        return (tuple(points),)
     parts: list[list[tuple[float, float]]] = []
     for start, end in pairwise(points):
         inside = segment_inside(start, end, frame)

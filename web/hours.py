@@ -128,7 +128,7 @@ def month_row(
     for place, hour in enumerate(shown):
         value = row[hour]
         if value is not None:
-            said = f"{words.column((value,), digits(unit))[0]}{words.SPACE}{unit}" if value > 0 else "dry"
+            said = f"{words.figures(value, digits(unit))}{words.SPACE}{unit}" if value > 0 else "dry"
             tip = f"{words.SHORT_MONTHS[month]} {hour}:00: {said}"
             x = GRID_LEFT + place * wide
             shapes.append(Rectangle(x + 0.5, top + 0.5, wide - 1, ROW - 1, colour(value, limits, colours), tip=tip))

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 
 from web.shapes import Points, Text
 
@@ -95,7 +94,24 @@ def segment_meets(box: Box, start: tuple[float, float], end: tuple[float, float]
 
 def crossings(box: Box, lines: Sequence[Points]) -> int:
     """How many of the lines run through a rectangle."""
-    return sum(any(segment_meets(box, *pair) for pair in pairwise(line)) for line in lines)
+    return sum(line_meets(box, line) for line in lines)
+
+
+def line_meets(box: Box, line: Points) -> bool:
+    """True where a line runs through a rectangle; what lies wholly on one side of it is passed over quickly."""
+    left, top, right, bottom = box.left, box.top, box.right, box.bottom
+    start_x, start_y = line[0]
+    for end_x, end_y in line:
+        if (
+            (start_x > left or end_x > left)
+            and (start_x < right or end_x < right)
+            and (start_y > top or end_y > top)
+            and (start_y < bottom or end_y < bottom)
+            and segment_meets(box, (start_x, start_y), (end_x, end_y))
+        ):
+            return True
+        start_x, start_y = end_x, end_y
+    return False
 
 
 def place(

@@ -148,12 +148,11 @@ def rounded(value: float) -> float:
     >>> rounded(7.3191), rounded(7.02), rounded(-0.04)
     (7.3, 7, 0)
     """
-    if type(value) is int:
-        return value
     near = round(float(value), 1)
-    if near - near:  # neither NaN nor infinity is nothing away from itself
-        finite(value)
-    whole = int(near)
+    try:
+        whole = int(near)
+    except (ValueError, OverflowError):
+        return finite(value)
     return whole if near == whole else near
 
 

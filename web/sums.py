@@ -61,6 +61,7 @@ def name(identifier: str) -> str:
     return CONSTANTS.get(identifier, identifier.replace("_", " ").strip())
 
 
+@lru_cache(maxsize=512)
 def formula(text: str) -> str:
     """Write a formula with ×, ÷, raised exponents and names in words.
 

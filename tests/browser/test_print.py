@@ -92,8 +92,9 @@ def test_headers_of_tables_come_again_on_each_sheet_and_rows_stay_whole(visit: O
     assert set(kept) == {"avoid"}
 
 
-@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="comparing the words on paper needs pdftotext")
 def test_every_word_of_the_page_is_on_the_paper(visit: Open, tmp_path: Path) -> None:
+    if shutil.which("pdftotext") is None:
+        pytest.skip("comparing the words on paper needs pdftotext")
     page = visit(pages()["jet"], scripts=True)
     page.evaluate(UNFOLD)
     page.emulate_media(media="print")
