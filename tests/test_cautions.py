@@ -48,7 +48,13 @@ DESIGNS: dict[str, tuple[dict[str, object], list[str]]] = {
     "dry in winter": ({"/pumps/0/lowest_voltage_v": 9}, ["dry_months"]),
     "never plays": ({"/outlet/height_above_water_m": 9}, []),
     "thin climate data": (
-        {"/place/latitude_deg": -36.9, "/place/longitude_deg": -77.7, "/place/skyline": [], "/mounting/azimuth_deg": 0, "/place/time_zone": ...},
+        {
+            "/place/latitude_deg": -36.9,
+            "/place/longitude_deg": -77.7,
+            "/place/skyline": [],
+            "/mounting/azimuth_deg": 0,
+            "/place/time_zone": ...,
+        },
         ["thin_climate_data"],
     ),
 }

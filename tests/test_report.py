@@ -123,7 +123,9 @@ def test_a_moment_is_its_step_of_the_year(name: str, reports: dict[str, Report])
     most = max(month.flow for month in report.year.months)
     seen = set()
     for month, hour, kind, step in steps_of(report):
-        found = moment_of(report.design, report.place, report.mounting, report.sky, report.sun, report.fountain, month, hour, kind, step)
+        found = moment_of(
+            report.design, report.place, report.mounting, report.sky, report.sun, report.fountain, month, hour, kind, step
+        )
         year = report.operation
         assert (found.month, found.hour, found.sky) == (month, hour, kind)
         assert report.sky.month[step] == month
