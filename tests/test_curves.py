@@ -92,10 +92,7 @@ def test_findings_of_panel_and_pump() -> None:
     assert curves.panel_and_pump(panel(5), LOAD, []).finding == "The pump does not run at any strength of sun shown here."
     best = [Point("1000 W/m²", 17.9, 1.15)]
     said = curves.panel_and_pump(panel(1), LOAD, POINTS[1:], best).finding.replace(words.SPACE, " ")
-    assert (
-        said
-        == "A controller turns the panel's best (dots) into what the pump takes (rings): at 1000 W/m², 16.1 V and 1.21 A."
-    )
+    assert said == "A controller turns the panel's best (dots) into what the pump takes (rings): at 1000 W/m², 16.1 V and 1.21 A."
 
 
 def test_head_and_flow_tells_flow_head_and_what_stays_dry() -> None:
