@@ -622,7 +622,7 @@ def test_the_page_for_programs_holds_a_design_that_works() -> None:
     found = page("/api")
     example = json.loads(found.all("pre")[-1].text)
     assert post(example).status_code == 200
-    for option in ("month", "hour", "sky"):
+    for option in ("month", "hour", "sky", "irradiance_w_per_m2"):
         assert option in [each.text for each in found.all("code")]
     answer = post(example).json()
     named = {part for each in found.all("table")[0].all("th", scope="row") for part in each.text.split(", ")}

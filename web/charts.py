@@ -49,7 +49,7 @@ def water_by_month(
         shapes += month_bar(frame, index, value, f"{words.MONTHS[index]}: {words.quantity(value)} {unit}")
         if low is not None and high is not None:
             shapes += likely_range(frame, index, low[index], high[index])
-    if low is not None:
+    if high is not None and max(high) > 0:
         shapes += range_key()
     finding = water_finding(values, short_unit, unit)
     return Chart(

@@ -195,7 +195,7 @@ def monthly_table(report: Report) -> MonthlyTable:
         column([month.poa for month in months]),
         column([month.running_hours for month in months], 2),
         column([month.water / LITRE for month in months]),
-        tuple(f"{low} to {high}" for low, high in band_text(report)),
+        tuple(likely(low, high) for low, high in band_text(report)),
         column([value * per_metre for value in best], 2 if unit == "cm" else 3),
         tuple(span(month) for month in months),
         tuple(str(month.dry_days) for month in months),
@@ -216,6 +216,11 @@ def band_text(report: Report) -> list[tuple[str, str]]:
     days = np.array([month.days for month in report.year.months])
     low, high = (column(list(band / days / LITRE), 2) for band in report.water_band)
     return list(zip(low, high, strict=True))
+
+
+def likely(low: str, high: str) -> str:
+    """A likely range; one number where both ends are the same."""
+    return low if low == high else f"{low} to {high}"
 
 
 def span(month: Month) -> str:

@@ -79,30 +79,43 @@ def browser() -> Iterator[Any]:
 Open = Callable[..., Any]
 
 
-@pytest.fixture
-def visit(browser: Any, base: str) -> Iterator[Open]:
-    """Opens a page; at the end of the test, nothing may have been written to its console and nothing have failed to load."""
-    contexts: list[Any] = []
+@pytest.fixture(scope="module")
+def windows(browser: Any, base: str) -> Iterator[tuple[Callable[[bool], Any], list[str]]]:
+    """One window with scripts and one without, opened when first asked for, and what went wrong in them."""
+    opened: dict[bool, Any] = {}
     faults: list[str] = []
 
     def note(said: str) -> None:
         if not any(known in said for known in EXPECTED):
             faults.append(said)
 
-    def opened(where: str = "/", width: int = 1280, scripts: bool = False, height: int = 900) -> Any:
-        context = browser.new_context(
-            viewport={"width": width, "height": height}, java_script_enabled=scripts, base_url=base, reduced_motion="reduce"
-        )
-        context.set_default_timeout(PATIENCE)
-        context.on("console", lambda message: note(f"{message.type}: {message.text}"))
-        context.on("weberror", lambda error: note(f"{error.error}"))
-        context.on("requestfailed", lambda request: note(f"{request.failure}: {request.url}"))
-        contexts.append(context)
-        page = context.new_page()
+    def window(scripts: bool) -> Any:
+        if scripts not in opened:
+            context = browser.new_context(java_script_enabled=scripts, base_url=base, reduced_motion="reduce")
+            context.set_default_timeout(PATIENCE)
+            context.on("console", lambda message: note(f"{message.type}: {message.text}"))
+            context.on("weberror", lambda error: note(f"{error.error}"))
+            context.on("requestfailed", lambda request: note(f"{request.failure}: {request.url}"))
+            opened[scripts] = context.new_page()
+        return opened[scripts]
+
+    yield window, faults
+    for page in opened.values():
+        page.context.close()
+
+
+@pytest.fixture
+def visit(windows: tuple[Callable[[bool], Any], list[str]]) -> Iterator[Open]:
+    """Shows an address; at the end of the test, nothing may have been written to the console and nothing have failed to load."""
+    window, faults = windows
+    faults.clear()
+
+    def shown(where: str = "/", width: int = 1280, scripts: bool = False) -> Any:
+        page = window(scripts)
+        page.emulate_media(media="null")
+        page.set_viewport_size({"width": width, "height": 900})
         page.goto(where)
         return page
 
-    yield opened
-    for context in contexts:
-        context.close()
+    yield shown
     assert faults == []
