@@ -583,6 +583,19 @@ def test_an_upload_beyond_all_measure_is_refused_outright() -> None:
     assert "65,536 bytes" in read(found.text).one("main").text
 
 
+def test_a_design_with_more_rows_than_an_address_carries_is_shown_with_a_sentence() -> None:
+    design = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    design["place"]["skyline"] = [{"azimuth_deg": 5.0 * row, "altitude_deg": 7.25} for row in range(72)]
+    steps = [(0.25 * row, 1.8 - 0.04 * row, 0.42 + 0.005 * row) for row in range(40)]
+    design["pumps"][0]["points"] = [{"flow_l_per_min": q, "head_m": h, "current_a": i} for q, h, i in steps]
+    found = ask("POST", "/open", files={"design": ("x.json", json.dumps(design).encode())})
+    assert found.status_code == 422
+    form = read(found.text)
+    assert "more rows than the address of a page can carry" in form.one(id="error-summary").text
+    assert boxes(form)[f"{POINTS}.39.flow_l_per_min"] == "9.75"
+    assert boxes(form)["place.skyline.71.azimuth_deg"] == "355"
+
+
 def test_an_upload_without_a_file_says_what_to_do() -> None:
     for sent in ({"data": {"design": "text"}}, {"files": {"other": ("x.json", b"{}")}}):
         found = ask("POST", "/open", **sent)

@@ -23,6 +23,12 @@ __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "resu
 
 STRONGEST = 1500
 """[W/m2] More sun than falls on any panel for more than a moment."""
+LONGEST_ADDRESS = 7000
+"""[byte] A design with more rows than an address can carry is shown, and sized by the other interfaces."""
+TOO_LONG = (
+    "This design has more rows than the address of a page can carry; empty some of them here, or size the file on the "
+    "command line or through the interface for programs"
+)
 
 
 def pages() -> APIRouter:
@@ -122,7 +128,8 @@ async def open_file(request: Request) -> Response:
     understood = understand(texts)
     if understood.errors:
         return form(texts, understood.errors)
-    return RedirectResponse(f"/?{urlencode(texts)}", 303)
+    where = f"/?{urlencode(texts)}"
+    return form(texts, {}, file_error=TOO_LONG) if len(where) > LONGEST_ADDRESS else RedirectResponse(where, 303)
 
 
 def sources_page(request: Request) -> Response:
