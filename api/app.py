@@ -17,9 +17,23 @@ from starlette.routing import Match, Mount
 from api.asked import asked_when
 from api.limits import Body, Front, InFlight, log_on_stderr
 from api.models import Answer
-from api.openapi import SIZING_EXTRA, design_schema, example_answer, openapi_document, problem_responses
+from api.openapi import (
+    PLACES_EXTRA,
+    SIZING_EXTRA,
+    SKIES_EXTRA,
+    design_schema,
+    example_answer,
+    example_places,
+    example_sky,
+    openapi_document,
+    problem_responses,
+    site_schema,
+)
+from api.places import asked_place, places_bytes
 from api.problems import BY_STATUS, KINDS, QUERY, explanation, json_bytes, refusal, slug_of
 from api.sizings import kept_answer
+from api.skies import kept_sky, parse_site, refuse_parameters
+from api.sky_models import GardenSkyAnswer, PlacesAnswer
 from sizing import MODEL_VERSION
 from sizing.errors import Problem, SizingError
 from sizing.reading import parse_design
@@ -27,6 +41,8 @@ from web.pages import mount, pages
 
 THREADS = 2
 """Sizings at one time in a process: more only wait for each other and for the health check."""
+BODY_REFUSED = ("not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy")
+"""What may befall a request with a design, or a part of one, in its body."""
 METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE", "OPTIONS")
 
 routes = APIRouter()
@@ -51,14 +67,38 @@ async def design_body(request: Request) -> bytes:
     summary="Size one design",
     response_model=Answer,
     response_description="The design sized over a whole year.",
-    responses=problem_responses(
-        "not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy"
-    ),
+    responses=problem_responses(*BODY_REFUSED),
     openapi_extra=SIZING_EXTRA,
 )
 def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
     when = asked_when(request.query_params.multi_items())
     return Response(kept_answer(parse_design(body), when), media_type="application/json")
+
+
+@routes.post(
+    "/api/v1/skies",
+    summary="Explain the sky over one garden",
+    response_model=GardenSkyAnswer,
+    response_description="The sky month by month, beside the built-in climate, and what the skyline takes.",
+    responses=problem_responses(*BODY_REFUSED),
+    openapi_extra=SKIES_EXTRA,
+)
+def sky(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    refuse_parameters(request.query_params.multi_items())
+    return Response(kept_sky(parse_site(body)), media_type="application/json")
+
+
+@routes.get(
+    "/api/v1/places",
+    summary="Find where a garden is",
+    response_model=PlacesAnswer,
+    response_description="The places that the text may mean, best first; none where nothing fits.",
+    responses=problem_responses("address-too-long", "invalid-input", "busy"),
+    openapi_extra=PLACES_EXTRA,
+)
+def places_by_text(request: Request) -> Response:
+    text, most = asked_place(request.query_params.multi_items())
+    return Response(places_bytes(text, most), media_type="application/json")
 
 
 @routes.get(
@@ -69,6 +109,16 @@ def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Re
 )
 async def schema_of_designs() -> Response:
     return SchemaResponse(written_schema())
+
+
+@routes.get(
+    "/api/v1/schemas/site",
+    summary="JSON Schema of what a sky is asked for with: a design file's first part",
+    response_class=SchemaResponse,
+    responses={200: {"content": {SchemaResponse.media_type: {"schema": {"type": "object"}}}}},
+)
+async def schema_of_sites() -> Response:
+    return SchemaResponse(written_site_schema())
 
 
 @routes.get("/openapi.json", include_in_schema=False)
@@ -102,6 +152,11 @@ async def problem_page(slug: str) -> Response:
 @lru_cache(maxsize=1)
 def written_schema() -> bytes:
     return json_bytes(design_schema())
+
+
+@lru_cache(maxsize=1)
+def written_site_schema() -> bytes:
+    return json_bytes(site_schema())
 
 
 @lru_cache(maxsize=1)
@@ -154,13 +209,20 @@ async def lifespan(app: FastAPI) -> AsyncIterator[None]:
 
 
 async def warm_up(app: FastAPI) -> None:
-    """Size the example once: every table is loaded then, and ``/readyz`` says so."""
+    """Answer the examples once: every table is loaded then, and ``/readyz`` says so."""
     try:
-        await anyio.to_thread.run_sync(example_answer, abandon_on_cancel=True)
+        await anyio.to_thread.run_sync(answer_examples, abandon_on_cancel=True)
     except Exception:
         logging.getLogger("solar_fountain").exception("the tables could not be loaded")
     else:
         app.state.ready = True
+
+
+def answer_examples() -> None:
+    """Size a design, explain a sky, find a town and coordinates."""
+    example_answer()
+    example_sky()
+    example_places()
 
 
 def create_app() -> FastAPI:

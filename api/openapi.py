@@ -5,14 +5,20 @@ from typing import Any
 
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
+from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from api.models import ProblemDocument
+from api.places import USUAL_MOST, places_bytes
 from api.problems import KINDS, MEDIA_TYPE
 from api.sizings import kept_answer
+from api.skies import kept_sky
+from api.sky_models import MOST_TOWNS
 from sizing.design import Design
-from sizing.reading import read_design
+from sizing.reading import read_design, read_site
 from sizing.report import When
+from sizing.site import Site
+from sizing.towns import LONGEST_QUERY
 
 EXAMPLE: dict[str, Any] = {
     "schema_version": 1,
@@ -86,6 +92,62 @@ SIZING_EXTRA: dict[str, Any] = {
     },
 }
 
+EXAMPLE_SITE: dict[str, Any] = {
+    "place": {
+        "name": "Invented school, walled yard",
+        "latitude_deg": 52.3,
+        "longitude_deg": 5.6,
+        "time_zone": "Europe/Amsterdam",
+        "compass_date": "2026-05-31",
+        "skyline": [
+            {"azimuth_deg": 80, "altitude_deg": 4},
+            {"compass_deg": 118, "height_m": 7.5, "distance_m": 16},
+            {"compass_deg": 151, "height_m": 7.5, "distance_m": 19},
+            {"azimuth_deg": 165, "altitude_deg": 6},
+            {"azimuth_deg": 262, "altitude_deg": 17},
+        ],
+    },
+    "sky": {
+        "kind": "monthly",
+        "ghi_kwh_per_m2_day": [0.7, 1.4, 2.7, 4.1, 5.0, 5.3, 5.1, 4.3, 3.0, 1.6, 0.8, 0.5],
+        "origin": "Invented figures",
+    },
+    "mounting": {"tilt_deg": 35, "compass_deg": 187},
+}
+"""A design file's first part; place, skyline and sun are invented."""
+EXAMPLE_TEXTS = {
+    "town": ("Towns of one name in several countries", "trujillo"),
+    "coordinates": ("A pair of coordinates", "52° 18' N, 5° 36' E"),
+}
+"""What is looked for in the examples: in words, and as written in q."""
+
+PLACES_EXTRA: dict[str, Any] = {
+    "parameters": [
+        {
+            "name": "q",
+            "in": "query",
+            "required": True,
+            "description": "Name of a town, with or without accents; a state, a country or its code may follow, best after "
+            "a comma. Or latitude and longitude in any usual form.",
+            "schema": {"type": "string", "minLength": 1, "maxLength": LONGEST_QUERY, "pattern": r"\S"},
+            "examples": {name: {"summary": summary, "value": text} for name, (summary, text) in EXAMPLE_TEXTS.items()},
+        },
+        {
+            "name": "most",
+            "in": "query",
+            "description": "How many towns at most.",
+            "schema": {"type": "integer", "minimum": 1, "maximum": MOST_TOWNS, "default": USUAL_MOST},
+        },
+    ]
+}
+SKIES_EXTRA: dict[str, Any] = {
+    "requestBody": {
+        "required": True,
+        "description": "A design file's place, sky and mounting, the last two if wanted, at most 65,536 bytes.",
+        "content": {"application/json": {"schema": {"$ref": "#/components/schemas/Site"}}},
+    },
+}
+
 
 def problem_responses(*slugs: str) -> dict[int | str, dict[str, Any]]:
     """The refusals that a route may answer with."""
@@ -103,40 +165,76 @@ def problem_responses(*slugs: str) -> dict[int | str, dict[str, Any]]:
 
 def design_schema() -> dict[str, Any]:
     """JSON Schema of the design file (draft 2020-12); each field with label, unit, limits and advice."""
+    return schema_of(Design, "design")
+
+
+def site_schema() -> dict[str, Any]:
+    """The same of a design file's first part, with which a sky is asked for."""
+    return schema_of(Site, "site")
+
+
+def schema_of(model: type[BaseModel], name: str) -> dict[str, Any]:
+    """JSON Schema of a model, with its address."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": "/api/v1/schemas/design",
-        **Design.model_json_schema(),
+        "$id": f"/api/v1/schemas/{name}",
+        **model.model_json_schema(),
     }
 
 
 def openapi_document(app: FastAPI) -> dict[str, Any]:
-    """The whole description, with a worked example: a design and its answer."""
+    """The whole description, with worked examples: what is asked and what is answered."""
     made = get_openapi(
         title="Solar fountain sizing",
         version=app.version,
         summary="Sizes a garden fountain that runs straight off the sun.",
         description="Send a design file, get the water and the jet of each month with every number's working. "
+        "Or send its first part and get the sky over the garden. "
         "Nothing is stored. Units stand in the names; errors are problem details (RFC 9457).",
         routes=app.routes,
         separate_input_output_schemas=False,
     )
     schemas = made.setdefault("components", {}).setdefault("schemas", {})
     _, extra = models_json_schema(
-        [(ProblemDocument, "validation"), (Design, "validation")], ref_template="#/components/schemas/{model}"
+        [(model, "validation") for model in (ProblemDocument, Design, Site)], ref_template="#/components/schemas/{model}"
     )
     schemas.update(extra["$defs"])
-    operation = made["paths"]["/api/v1/sizings"]["post"]
-    operation["requestBody"]["content"]["application/json"]["examples"] = {
-        "reading_garden": {"summary": "A 20 W panel and a small pump, all invented", "value": EXAMPLE}
-    }
-    operation["responses"]["200"]["content"]["application/json"]["examples"] = {
-        "reading_garden": {"summary": "The answer to that design", "value": example_answer()}
-    }
+    put_examples(made["paths"])
     return made
+
+
+def put_examples(paths: dict[str, Any]) -> None:
+    """Put what is asked and what is answered into the routes that compute."""
+    sizing, sky, places = paths["/api/v1/sizings"]["post"], paths["/api/v1/skies"]["post"], paths["/api/v1/places"]["get"]
+    for operation, name, summary, asked, told in (
+        (sizing, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_answer()),
+        (sky, "walled_yard", "Typed months of sun and a skyline, all invented", EXAMPLE_SITE, example_sky()),
+    ):
+        content_of(operation["requestBody"])["examples"] = {name: {"summary": summary, "value": asked}}
+        content_of(operation["responses"]["200"])["examples"] = {name: {"summary": "The answer to that", "value": told}}
+    content_of(places["responses"]["200"])["examples"] = {
+        name: {"summary": EXAMPLE_TEXTS[name][0], "value": found} for name, found in example_places().items()
+    }
+
+
+def content_of(described: dict[str, Any]) -> dict[str, Any]:
+    """The JSON content of a request or a response in the description."""
+    found: dict[str, Any] = described["content"]["application/json"]
+    return found
 
 
 def example_answer() -> dict[str, Any]:
     """The answer to the example, computed, so that it is never out of date."""
     found: dict[str, Any] = json.loads(kept_answer(read_design(EXAMPLE), When()))
     return found
+
+
+def example_sky() -> dict[str, Any]:
+    """The sky of the example, computed likewise."""
+    found: dict[str, Any] = json.loads(kept_sky(read_site(EXAMPLE_SITE)))
+    return found
+
+
+def example_places() -> dict[str, dict[str, Any]]:
+    """What the texts of the example find, by the names of the examples."""
+    return {name: json.loads(places_bytes(text, USUAL_MOST)) for name, (_, text) in EXAMPLE_TEXTS.items()}

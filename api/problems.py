@@ -76,14 +76,14 @@ KINDS = {
     "busy": Kind(
         503,
         "Too many sizings at once",
-        "The computer is working on as many designs as it can hold.",
+        "The computer is working on as many requests as it can hold.",
         "Wait the seconds that the header Retry-After names, then send the same request again.",
     ),
 }
 BY_STATUS = {kind.status: slug for slug, kind in KINDS.items()}
 
 CODES = {
-    "missing": "a field that must be there is not",
+    "missing": "a field or parameter that must be there is not",
     "unknown_field": "a field that the design file does not have, often a slip of the keyboard",
     "out_of_range": "a number outside its limits; min and max give them",
     "not_a_number": "something else where a number belongs, or a number too large to be one",

@@ -15,6 +15,8 @@ APP = create_app()
 ROOT = Path(__file__).resolve().parent.parent
 JSON = {"content-type": "application/json"}
 SIZINGS = "/api/v1/sizings"
+SKIES = "/api/v1/skies"
+PLACES = "/api/v1/places"
 
 
 def ask(method: str, address: str, app: Any = APP, **more: Any) -> httpx.Response:
@@ -28,10 +30,26 @@ def ask(method: str, address: str, app: Any = APP, **more: Any) -> httpx.Respons
     return asyncio.run(asked())
 
 
-def post(design: Any, query: str = "", app: Any = APP) -> httpx.Response:
-    """Send a design to be sized: a document, or bytes as they are."""
+def post(design: Any, query: str = "", app: Any = APP, address: str = SIZINGS) -> httpx.Response:
+    """Send a design to be sized, or to another address: a document, or bytes as they are."""
     content = design if isinstance(design, bytes) else json.dumps(design).encode()
-    return ask("POST", SIZINGS + query, app, content=content, headers=JSON)
+    return ask("POST", address + query, app, content=content, headers=JSON)
+
+
+def refused(response: Any, status: int, slug: str) -> dict[str, Any]:
+    """Check the shape of a refusal and return it."""
+    assert response.status_code == status, response.text
+    assert response.headers["content-type"] == "application/problem+json"
+    assert response.headers["cache-control"] == "no-store"
+    found: dict[str, Any] = response.json()
+    assert found["type"] == f"/problems/{slug}"
+    assert found["status"] == status
+    assert found["title"]
+    assert found["detail"]
+    assert found["instance"] == f"/requests/{response.headers['x-request-id']}"
+    assert "Traceback" not in response.text
+    assert "pydantic" not in response.text
+    return found
 
 
 def started(app: FastAPI, method: str, address: str, patience: float = 5.0) -> httpx.Response:

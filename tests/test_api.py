@@ -20,26 +20,10 @@ from sizing.answer import answer
 from sizing.operating_point import State
 from sizing.reading import LARGEST_FILE, read_design
 from sizing.report import When, size
-from tests.asking import APP, JSON, ROOT, SIZINGS, ask, changed, post, started
+from tests.asking import APP, JSON, PLACES, ROOT, SIZINGS, SKIES, ask, changed, post, refused, started
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 BY_TABLE = [path for path in EXAMPLES if json.loads(path.read_text())["sky"]["kind"] != "weather_file"]
-
-
-def refused(response: Any, status: int, slug: str) -> dict[str, Any]:
-    """Check the shape of a refusal and return it."""
-    assert response.status_code == status, response.text
-    assert response.headers["content-type"] == "application/problem+json"
-    assert response.headers["cache-control"] == "no-store"
-    found: dict[str, Any] = response.json()
-    assert found["type"] == f"/problems/{slug}"
-    assert found["status"] == status
-    assert found["title"]
-    assert found["detail"]
-    assert found["instance"] == f"/requests/{response.headers['x-request-id']}"
-    assert "Traceback" not in response.text
-    assert "pydantic" not in response.text
-    return found
 
 
 # Answers
@@ -422,7 +406,8 @@ def described() -> dict[str, Any]:
 def test_the_description_holds_the_interface_and_no_page(described: dict[str, Any]) -> None:
     assert described["openapi"].startswith("3.1")
     assert described["info"]["version"] == MODEL_VERSION
-    assert set(described["paths"]) == {SIZINGS, "/api/v1/schemas/design", "/healthz", "/readyz"}
+    schemas = {"/api/v1/schemas/design", "/api/v1/schemas/site"}
+    assert set(described["paths"]) == {SIZINGS, SKIES, PLACES, *schemas, "/healthz", "/readyz"}
 
 
 def test_every_refusal_is_described(described: dict[str, Any]) -> None:
