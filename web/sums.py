@@ -38,6 +38,10 @@ FUNCTIONS = {
     "degrees": "in degrees ",
 }
 CONSTANTS = {"pi": "π"}
+PROPER = {month.lower(): month for month in words.MONTHS} | {
+    name.lower(): name for name in ("GHI", "DNI", "DHI", "EMF", "Faiman", "Reynolds", "Boltzmann")
+}
+"""Words of names that keep their capitals."""
 SUM, PRODUCT, SIGN, POWER, ATOM = 1, 2, 3, 4, 5
 
 
@@ -50,15 +54,16 @@ class Piece:
     spaced: bool = False
 
 
+@lru_cache(maxsize=1024)
 def name(identifier: str) -> str:
     """Write a name of the code in words.
 
     Examples
     --------
-    >>> name("friction_factor")
-    'friction factor'
+    >>> name("friction_factor"), name("water_in_june"), name("back_emf")
+    ('friction factor', 'water in June', 'back EMF')
     """
-    return CONSTANTS.get(identifier, identifier.replace("_", " ").strip())
+    return CONSTANTS.get(identifier) or " ".join(PROPER.get(word, word) for word in identifier.split("_")).strip()
 
 
 @lru_cache(maxsize=512)
