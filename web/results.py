@@ -110,7 +110,7 @@ def drawing(report: Report) -> Chart:
 def water_chart(report: Report) -> Chart:
     """Litres a day in each month with the band of the sky."""
     days = np.array([month.days for month in report.year.months])
-    low, high = (list(band / days / LITRE) for band in report.water_band)
+    low, high = ((band / days / LITRE).tolist() for band in report.water_band)
     return water_by_month([month.water / LITRE for month in report.year.months], low, high)
 
 
@@ -148,7 +148,7 @@ def panel_chart(report: Report) -> Chart:
         end = float(np.asarray(open_circuit_voltage(conditions)))
         volts = np.concatenate([np.linspace(0.0, 0.7 * end, 12), np.linspace(0.7 * end, end, POINTS_DRAWN)[1:]])
         label = quantity(sun, "W/m2")
-        curves.append(Curve(label, list(volts), list(np.asarray(current_at_voltage(conditions, volts)))))
+        curves.append(Curve(label, volts.tolist(), np.asarray(current_at_voltage(conditions, volts)).tolist()))
         if report.points.state[index] >= State.CANNOT_LIFT:
             current = float(report.points.current[index])
             points.append(Point(label, float(report.points.voltage[index]) + current * supply.cable_resistance, current))
@@ -160,7 +160,7 @@ def panel_chart(report: Report) -> Chart:
         rated = report.fountain.pump.rated_voltage
         last = float(np.interp(rated, np.maximum.accumulate(volts), amps))
         volts, amps = np.append(volts[volts < rated], rated), np.append(amps[volts < rated], last)
-    load = Curve("what the pump asks", list(volts + amps * supply.cable_resistance), list(amps))
+    load = Curve("what the pump asks", (volts + amps * supply.cable_resistance).tolist(), amps.tolist())
     return panel_and_pump(curves, load, points, tops)
 
 
@@ -175,12 +175,12 @@ def head_chart(report: Report) -> Chart:
             continue
         label = quantity(float(report.strengths[index]), "W/m2")
         flow = np.linspace(0.0, speed * pump.largest_flow, POINTS_DRAWN)
-        curves.append(Curve(label, list(flow / LITRE_PER_MINUTE), list(np.maximum(pump_head(pump, flow, speed), 0.0))))
+        curves.append(Curve(label, (flow / LITRE_PER_MINUTE).tolist(), np.maximum(pump_head(pump, flow, speed), 0.0).tolist()))
         if report.points.flow[index] > 0:
             points.append(Point(label, float(report.points.flow[index]) / LITRE_PER_MINUTE, float(report.points.head[index])))
             top = max(top, float(report.points.flow[index]))
     flow = np.linspace(0.0, 1.15 * top if top > 0 else 0.3 * pump.largest_flow, POINTS_DRAWN)
-    system = Curve("what pipe and outlet ask", list(flow / LITRE_PER_MINUTE), list(system_head(waterway, flow)))
+    system = Curve("what pipe and outlet ask", (flow / LITRE_PER_MINUTE).tolist(), system_head(waterway, flow).tolist())
     return head_and_flow(curves, system, points)
 
 
@@ -214,7 +214,7 @@ def monthly_table(report: Report) -> MonthlyTable:
 def band_text(report: Report) -> list[tuple[str, str]]:
     """Low and high water of each month as text."""
     days = np.array([month.days for month in report.year.months])
-    low, high = (column(list(band / days / LITRE), 2) for band in report.water_band)
+    low, high = (column((band / days / LITRE).tolist(), 2) for band in report.water_band)
     return list(zip(low, high, strict=True))
 
 
@@ -239,16 +239,16 @@ def points_table(report: Report) -> Table:
     unit, per_metre = length_unit(float(points.jet.max()))
     columns = [
         tuple(f"{sun:g}" for sun in report.strengths),
-        column(list(report.strength_temperature), 2),
-        column(list(points.voltage)),
-        column(list(points.current)),
+        column(report.strength_temperature.tolist(), 2),
+        column(points.voltage.tolist()),
+        column(points.current.tolist()),
         tuple(f"{100 * speed:.0f}" for speed in points.speed),
-        only(plays, column(list(points.flow / LITRE_PER_MINUTE))),
-        only(plays, column(list(points.head))),
+        only(plays, column((points.flow / LITRE_PER_MINUTE).tolist())),
+        only(plays, column(points.head.tolist())),
     ]
     head: tuple[str, ...] = POINTS_HEAD
     if not is_spillway(report):
-        columns.append(only(plays, column(list(points.jet * per_metre), 2 if unit == "cm" else 3)))
+        columns.append(only(plays, column((points.jet * per_metre).tolist(), 2 if unit == "cm" else 3)))
         head = (*head, f"Jet, {unit}")
     columns.append(tuple(REASONS[State(int(state))] for state in points.state))
     return Table("Operating points", (*head, "What it does"), tuple(zip(*columns, strict=True)))
