@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Figure:
-    """One line of the table: the work, what was measured, what is to be reached, and whether it is."""
+    """One line of the table: the work, what was measured, what is to be reached, and whether it is (None: told only)."""
 
     work: str
     measured: str
     reach: str
-    reached: bool
+    reached: bool | None
 
 
 def seconds(function: Callable[[], object]) -> float:
@@ -31,7 +31,10 @@ def taking_turns(functions: Sequence[Callable[[], object]], repeats: int) -> lis
 
 def table(figures: Sequence[Figure]) -> str:
     """The figures in columns."""
-    rows = [("work", "measured", "reach", "ok"), *((f.work, f.measured, f.reach, "yes" if f.reached else "NO") for f in figures)]
+    rows = [
+        ("work", "measured", "reach", "ok"),
+        *((f.work, f.measured, f.reach, {None: "", True: "yes", False: "NO"}[f.reached]) for f in figures),
+    ]
     widths = [max(len(row[column]) for row in rows) for column in range(4)]
     lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
     return "\n".join([lines[0], "-" * sum(widths, 6), *lines[1:]])
