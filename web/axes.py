@@ -150,7 +150,8 @@ def thinned(points: Sequence[tuple[float, float]], tolerance: float = 0.15) -> P
     run, rise = end_x - x, end_y - y
     reach = math.hypot(run, rise)
     if reach:
-        away = [abs(rise * (px - x) - run * (py - y)) / reach for px, py in points]
+        shift = rise * x - run * y
+        away = [abs(rise * px - run * py - shift) / reach for px, py in points]
     else:
         away = [math.hypot(px - x, py - y) for px, py in points]
     farthest = max(range(1, len(points) - 1), key=away.__getitem__)

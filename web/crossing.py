@@ -1,6 +1,6 @@
 """The geometry that both crossings share: lines cut at the frame, marks, labels beside their lines."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -79,8 +79,8 @@ def crossing_chart(
 
 
 def labelled(
-    first: Sequence[Sequence[Text]],
-    then: Sequence[Sequence[Text]],
+    first: Sequence[Iterable[Text]],
+    then: Sequence[Iterable[Text]],
     frame: Frame,
     covered: Sequence[Box],
     lines: Sequence[Points],
@@ -120,19 +120,21 @@ def few(count: int) -> list[int]:
     return [chosen[-1], chosen[0], *reversed(chosen[1:-1])]
 
 
-def along(parts: Iterable[Points], content: str, fill: str = SUN_TEXT, weight: int = 400, last_first: bool = False) -> list[Text]:
-    """Places for a label along a line from its beginning to its end, all those above it before those below."""
+def along(
+    parts: Iterable[Points], content: str, fill: str = SUN_TEXT, weight: int = 400, last_first: bool = False
+) -> Iterator[Text]:
+    """Places for a label along a line from its beginning to its end, all those above it before those below.
+
+    They are made as they are asked for: most labels find room at one of the first.
+    """
     shares = PLACES_ALONG[::-1] if last_first else PLACES_ALONG
-    proposals = []
     for part in parts:
+        across_part = [part[0][0] + share * (part[-1][0] - part[0][0]) for share in shares]
         for side in (ABOVE, BELOW):
-            for share in shares:
-                x = part[0][0] + share * (part[-1][0] - part[0][0])
+            for x in across_part:
                 y = height_at(part, x)
-                proposals += [
-                    Text(x + right, y + down, content, anchor=anchor, fill=fill, weight=weight) for right, down, anchor in side
-                ]
-    return proposals
+                for right, down, anchor in side:
+                    yield Text(x + right, y + down, content, anchor=anchor, fill=fill, weight=weight)
 
 
 def height_at(part: Points, x: float) -> float:

@@ -1,6 +1,6 @@
 """Where words can stand: how wide they are, and places where they cover nothing else."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -115,7 +115,7 @@ def line_meets(box: Box, line: Points) -> bool:
 
 
 def place(
-    wanted: Sequence[Sequence[Text]],
+    wanted: Sequence[Iterable[Text]],
     sheet: Box,
     taken: Sequence[Box] = (),
     lines: Sequence[Points] = (),

@@ -155,7 +155,9 @@ def panel_chart(report: Report) -> Chart:
             if not direct:
                 _, best_volts, best_current = maximum_power(conditions)
                 tops.append(Point(label, float(np.asarray(best_volts)), float(np.asarray(best_current))))
-    volts, amps = line.voltage, line.current
+    lifts = int(np.searchsorted(line.speed, line.lift_speed))
+    nodes = np.unique(np.clip([0, *range(0, len(line.speed), 6), lifts - 1, lifts, len(line.speed) - 1], 0, len(line.speed) - 1))
+    volts, amps = line.voltage[nodes], line.current[nodes]
     if not direct:  # the controller gives no more than the rated voltage, and there the line ends
         rated = report.fountain.pump.rated_voltage
         last = float(np.interp(rated, np.maximum.accumulate(volts), amps))

@@ -148,12 +148,11 @@ def rounded(value: float) -> float:
     >>> rounded(7.3191), rounded(7.02), rounded(-0.04)
     (7.3, 7, 0)
     """
-    near = round(float(value), 1)
     try:
-        whole = int(near)
+        tenths = round(value * 10)
     except (ValueError, OverflowError):
         return finite(value)
-    return whole if near == whole else near
+    return tenths / 10 if tenths % 10 else tenths // 10
 
 
 def settled(shape: Shape) -> Shape:
