@@ -31,8 +31,9 @@ def check_sentence(found: Problem) -> None:
     assert "  " not in found.detail
     assert 20 < len(found.detail) < 500, found
     assert found.detail.count(";") >= 1, found
+    own_words = re.sub(r'"[^"]*"', "", found.detail)  # what was given stands in quotes, whatever it is
     for foreign in ("Input should", "pydantic", "validation", "None", "Traceback", "function", "dict", "str "):
-        assert foreign not in found.detail, found
+        assert foreign not in own_words, found
 
 
 def leaves(value: object, pointer: str = "") -> Iterator[tuple[str, object]]:
