@@ -1,20 +1,16 @@
 """The sky over one garden as bytes, from a design file's first part: its place, its sky, and how the panel stands."""
 
-import difflib
 from collections.abc import Iterable
 from functools import lru_cache
 
 from api.problems import QUERY, json_bytes
 from api.sky_models import GardenSkyAnswer
 from sizing.errors import InputError, Problem
-from sizing.pointers import LONGEST_NAME, LONGEST_SHOWN, pointer_part, quoted
-from sizing.reading import MOST_PROBLEMS, parse_json, read_site
+from sizing.reading import parse_json, read_site
 from sizing.site import Site
 from sizing.skies import explain_sky, sky_answer
 
 MOST_KEPT = 256
-ALIKE = 0.75
-"""How much of a name must be that of a known field to be taken for a slip of the keyboard."""
 
 
 def parse_site(content: bytes) -> Site:
@@ -27,29 +23,10 @@ def parse_site(content: bytes) -> Site:
 
     Examples
     --------
-    >>> parse_site(b'{"place": {"latitude_deg": 46.05, "longitude_deg": 14.51}, "pipes": []}')
-    Traceback (most recent call last):
-    sizing.errors.InputError: "pipes" is not asked for with a sky; its fields are place, sky and mounting; remove it
+    >>> parse_site(b'{"place": {"latitude_deg": 46.05, "longitude_deg": 14.51}}').sky.kind
+    'built_in'
     """
-    data = parse_json(content)
-    if not isinstance(data, dict):
-        return read_site(data)
-    others = [not_asked(name) for name in data if name not in Site.model_fields]
-    try:
-        site = read_site({name: value for name, value in data.items() if name in Site.model_fields})
-    except InputError as error:
-        raise InputError(*[*error.problems, *others][:MOST_PROBLEMS]) from None
-    if others:
-        raise InputError(*others[:MOST_PROBLEMS])
-    return site
-
-
-def not_asked(name: str) -> Problem:
-    """A field that only a whole design has, or none at all."""
-    near = difflib.get_close_matches(name[:LONGEST_SHOWN], list(Site.model_fields), 1, ALIKE)
-    change = f"write {near[0]} if that was meant, or remove it" if near else "remove it"
-    detail = f"{quoted(name)} is not asked for with a sky; its fields are place, sky and mounting; {change}"
-    return Problem(f"#/{pointer_part(name)}" if len(name) <= LONGEST_NAME else "#", "unknown_field", detail)
+    return read_site(parse_json(content))
 
 
 def refuse_parameters(given: Iterable[tuple[str, str]]) -> None:

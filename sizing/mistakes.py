@@ -7,6 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from pydantic import BaseModel
+
+from sizing.design import Design
 from sizing.errors import Problem
 from sizing.pointers import LONGEST_SHOWN, Spot, kinds, length, limits, locate, quoted
 from sizing.units import SHOWN
@@ -162,21 +165,21 @@ SENTENCES: dict[str, tuple[str, Callable[[Wrong], str]]] = {
 """Our own code, and the sentence, for each kind of error of the validation library."""
 
 
-def problem(line: Any) -> Problem:
-    """Turn one validation error into a problem with a sentence."""
+def problem(line: Any, whole: type[BaseModel] = Design) -> Problem:
+    """Turn one validation error of a design, or of its site alone, into a problem with a sentence."""
     kind, context = line["type"], line.get("ctx", {})
     path = list(line["loc"])
     if kind == "clash":
-        spot = locate([*path, *(int(part) if part.isdigit() else part for part in context["field"].split("/"))])
+        spot = locate([*path, *(int(part) if part.isdigit() else part for part in context["field"].split("/"))], whole)
         return Problem(spot.pointer, context["code"], in_its_row(context["sentence"], spot.label))
     if kind.startswith("union_tag"):
-        context = {**context, "tag": True, "expected_tags": ", ".join(kinds(locate(path).field))}
+        context = {**context, "tag": True, "expected_tags": ", ".join(kinds(locate(path, whole).field))}
         path.append("kind")
     given = line["input"]
     if kind == "float_type" and isinstance(given, int) and not isinstance(given, bool):
         kind = "less_than_equal"  # a whole number too long for any float
     code, sentence = SENTENCES.get(kind, ("wrong_value", unfit))
-    spot = locate(path)
+    spot = locate(path, whole)
     low, high = limits(spot.field)
     if code == "wrong_count":
         low, high = length(spot.field, "min_length"), length(spot.field, "max_length")

@@ -53,8 +53,8 @@ def pointer_part(part: str | int) -> str:
     return "".join(chr(byte) if chr(byte) in PLAIN_IN_POINTER else f"%{byte:02X}" for byte in raw)
 
 
-def locate(path: Sequence[str | int]) -> Spot:
-    """Walk the models along the path of an error.
+def locate(path: Sequence[str | int], whole: type[BaseModel] = Design) -> Spot:
+    """Walk the models along the path of an error, from the design or, where only that was asked for, from its site.
 
     Examples
     --------
@@ -62,10 +62,11 @@ def locate(path: Sequence[str | int]) -> Spot:
     >>> spot.pointer, spot.label
     ('#/pumps/0/points/2/flow_l_per_min', 'flow (pump 1, point 3)')
     """
-    spot = Spot("#", "the design", "the design", "", None, Design)
+    name = "the design" if whole is Design else "the site"
+    spot = Spot("#", name, name, "", None, whole)
     rows: list[str] = []
     choices: list[type[BaseModel]] = []
-    model: type[BaseModel] | None = Design
+    model: type[BaseModel] | None = whole
     for part in path:
         if choices and isinstance(part, str):
             tagged = [choice for choice in choices if tag_of(choice) == part]

@@ -58,7 +58,7 @@ def read_as(model: type[Document], data: object) -> Document:
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        found = [problem(line) for line in error.errors(include_url=False)]
+        found = [problem(line, model) for line in error.errors(include_url=False)]
     raise InputError(*without_echoes(found)[:MOST_PROBLEMS])
 
 
