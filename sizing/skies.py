@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from sizing.clock import clock_notes
 from sizing.clock_sky import on_the_clock
 from sizing.design import Design
 from sizing.errors import InputError, Note, SizingError
@@ -70,7 +71,7 @@ def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
         paths=sun_paths(place),
         skyline=loss,
         skyline_sentence=skyline_sentence(loss),
-        notes=(*sky.notes, *notes),
+        notes=(*sky.notes, *(clock_notes(place.longitude, zone) if zone else ()), *notes),
     )
 
 
