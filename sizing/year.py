@@ -13,7 +13,6 @@ from sizing.irradiance import PlaneSun
 from sizing.operating_point import Operation, State
 from sizing.units import HOUR
 from sizing.weather import Sky
-from sizing.working import formula
 
 Array = NDArray[np.float64]
 
@@ -69,18 +68,6 @@ class Days:
     water: Array
     running_hours: Array
     over_voltage_hours: Array
-
-
-@formula("mean_flow * running_time", unit="m3", source="hydrostatics")
-def water_delivered(mean_flow: float, running_time: float) -> float:
-    """Water passed [m3] by a mean flow [m3/s] over a running time [s].
-
-    Examples
-    --------
-    >>> water_delivered(8.2e-5, 5.5 * 3600)
-    1.6236
-    """
-    return mean_flow * running_time
 
 
 def month_of_day(sky: Sky) -> NDArray[np.int64]:

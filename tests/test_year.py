@@ -14,7 +14,6 @@ from sizing.year import (
     day_of_kind,
     month_of_day,
     step_at,
-    water_delivered,
     year_of,
 )
 
@@ -266,8 +265,3 @@ def test_step_that_holds_a_time_of_day(per_day: int) -> None:
             # the step's middle is less than half a step away, or half a step at its first moment
             assert -1e-9 <= hour - (sky.hour[step] - 12 / per_day) < 24 / per_day - 1e-9
     assert step_at(sky, 364, 23.999) == 365 * per_day - 1
-
-
-def test_water_by_hand() -> None:
-    # 7.3 l/min for 3.1 hours: 7.3 x 186 = 1357.8 l
-    assert water_delivered(7.3 / 60000, 3.1 * 3600) == pytest.approx(1.3578, rel=1e-12)
