@@ -58,7 +58,7 @@ def dry_spell(year: Year) -> str:
         return "It plays for some time on every day of the year."
     dry = [month.month for month in year.months if month.dry_days == month.days]
     if dry:
-        return f"It stays dry all through {month_span(dry)}."
+        return "It stays dry all year." if len(dry) == 12 else f"It stays dry all through {month_span(dry)}."
     return f"In {name}, its poorest month, it stays dry on {poorest.dry_days} of {poorest.days} days."
 
 

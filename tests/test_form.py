@@ -15,6 +15,7 @@ from sizing.report import size
 from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, in_page_order, opened
 from web.grids import CELLS, COLUMNS, KINDS, MOST_ROWS, POINTS, SKYLINE, grids
+from web.position import AXES
 from web.questions import CHOICES, FIELDS
 from web.reading import CARRIED
 
@@ -227,6 +228,9 @@ def test_a_wrong_number_is_kept_with_a_sentence_at_its_own_field(name: str, text
     if name.endswith(".k"):
         texts |= {name.removesuffix("k") + "count": "1"}
     found = understand(texts)
+    if text == "1,234" and name in AXES:  # no latitude or longitude has thousands
+        assert found.errors == {}
+        return
     assert found.design is None
     assert list(found.errors) == [name]
     assert said in found.errors[name]
@@ -300,6 +304,115 @@ def test_a_weather_file_is_refused_with_a_sentence() -> None:
     found = understand(texts_of(parse_design(path.read_bytes())))
     assert list(found.errors) == ["sky.kind"]
     assert "weather file, which only the command line reads" in found.errors["sky.kind"]
+
+
+# Coordinates, compass and sightings
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "where"),
+    [
+        # 46 + 3/60 = 46.05; 14 + 30/60 + 36/3600 = 14.51; 79 + 57/60 = 79.95
+        ("46.05 N", "14.51 E", (46.05, 14.51)),
+        ("46° 3' 0\" N", "14° 30' 36\" E", (46.05, 14.51)),
+        ("36,1", "79 57 W", (36.1, -79.95)),
+        ("\N{MINUS SIGN}29.1°", " -51.2 deg", (-29.1, -51.2)),
+        ("46.05, 14.51", "", (46.05, 14.51)),
+        ("79 57 W, 36 6 N", " ", (36.1, -79.95)),
+        ("46,05 14,51", "", (46.05, 14.51)),
+    ],
+)
+def test_coordinates_in_usual_forms(latitude: str, longitude: str, where: tuple[float, float]) -> None:
+    texts = filled(place__latitude_deg=latitude, place__longitude_deg=longitude)
+    found = understand(texts)
+    assert found.design is not None, found.errors
+    assert (found.design.place.latitude_deg, found.design.place.longitude_deg) == pytest.approx(where, abs=1e-9)
+    assert found.texts == texts
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "name", "said"),
+    [
+        ("14 E", "46 N", "place.latitude_deg", "this is a longitude; the field asks for the latitude"),
+        ("46° 73'", "14.51", "place.latitude_deg", "minutes are 73"),
+        ("46.05", "200 E", "place.longitude_deg", "a longitude counted on from 180 is written -160"),
+        ("46.05, 14.51", "14.51", "place.latitude_deg", '"46.05, 14.51", not a number'),
+        ("46.05", "", "place.longitude_deg", "is missing and must be given"),
+        ("", "14.51", "place.latitude_deg", "is missing and must be given"),
+        ("Ljubljana", "", "place.latitude_deg", 'is "Ljubljana", not a number'),
+    ],
+)
+def test_coordinates_that_cannot_be_stand_beside_their_box(latitude: str, longitude: str, name: str, said: str) -> None:
+    found = understand(filled(place__latitude_deg=latitude, place__longitude_deg=longitude))
+    assert name in found.errors
+    assert said in found.errors[name]
+
+
+def test_a_compass_takes_the_place_of_true_directions() -> None:
+    texts = filled(mounting__azimuth_deg="", mounting__compass_deg="171", place__compass_date="2026-05-31")
+    texts |= {f"{SKYLINE}.0.azimuth_deg": "", f"{SKYLINE}.0.compass_deg": "56"}
+    texts |= {f"{SKYLINE}.1.altitude_deg": "", f"{SKYLINE}.1.height_m": "7.3", f"{SKYLINE}.1.distance_m": "22,5 m"}
+    design = understand(texts).design
+    assert design is not None
+    assert (design.mounting.azimuth_deg, design.mounting.compass_deg) == (None, 171)
+    assert design.place.skyline[0].compass_deg == 56
+    assert (design.place.skyline[1].height_m, design.place.skyline[1].distance_m) == (7.3, 22.5)
+    again = texts_of(design)
+    assert again == {name: text for name, text in texts.items() if text} | {f"{SKYLINE}.1.distance_m": "22.5"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "name", "said"),
+    [
+        (
+            {"mounting.azimuth_deg": ""},
+            "mounting.azimuth_deg",
+            "between 0 and 360 ° from true north, or what a compass shows there",
+        ),
+        ({"mounting.compass_deg": "171"}, "mounting.compass_deg", "is given twice"),
+        ({f"{SKYLINE}.0.compass_deg": "56"}, f"{SKYLINE}.0.compass_deg", "is given twice"),
+        ({f"{SKYLINE}.0.height_m": "5"}, f"{SKYLINE}.0.altitude_deg", "keep one of the two"),
+        (
+            {f"{SKYLINE}.0.altitude_deg": "", f"{SKYLINE}.0.height_m": "5"},
+            f"{SKYLINE}.0.altitude_deg",
+            "or both height and distance",
+        ),
+        ({f"{SKYLINE}.6.compass_deg": "7"}, f"{SKYLINE}.6.altitude_deg", "(skyline point 7) is missing"),
+        ({"mounting.azimuth_deg": "", "mounting.compass_deg": "171"}, "place.compass_date", "the day counts"),
+        (
+            {"mounting.azimuth_deg": "", "mounting.compass_deg": "171", "place.compass_date": "31.5.2026"},
+            "place.compass_date",
+            "write it like 2026-05-31",
+        ),
+        (
+            {"mounting.azimuth_deg": "", "mounting.compass_deg": "171", "place.compass_date": "2026-02-30"},
+            "place.compass_date",
+            "which no calendar has",
+        ),
+        (
+            {"mounting.azimuth_deg": "", "mounting.compass_deg": "171", "place.compass_date": "2019-05-31"},
+            "place.compass_date",
+            "the magnetic model holds from 2025-01-01",
+        ),
+        (
+            {f"{SKYLINE}.7.azimuth_deg": "60", f"{SKYLINE}.7.altitude_deg": "3"},
+            f"{SKYLINE}.7.azimuth_deg",
+            "60 degrees stands twice",
+        ),
+    ],
+)
+def test_directions_and_heights_that_cannot_stand(changes: Mapping[str, str], name: str, said: str) -> None:
+    texts = filled() | dict(changes)
+    found = understand(texts)
+    errors = found.errors
+    if found.design is not None:
+        with pytest.raises(InputError) as error:
+            size(found.design)
+        errors = sentences_of(texts, error.value.problems)
+    assert list(errors) == [name]
+    assert said in errors[name]
+    assert "_deg" not in errors[name]
+    assert "_m" not in errors[name]
 
 
 # Tables

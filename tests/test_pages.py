@@ -58,6 +58,7 @@ WRONG = {
     "pipe.roughness_mm": "9",
     "outlet.bore_mm": "abc",
 }
+COMPASS = {"mounting.azimuth_deg": "", "mounting.compass_deg": "171", "place.compass_date": "2026-05-31"}
 PAGES = {
     "form": "/",
     "form with answers": address("/", design_texts("terrace_spillway")),
@@ -72,10 +73,21 @@ PAGES = {
     "results at a dull hour": results(month="12", hour="9", sky="dull"),
     "results at a strength": results(strength="300"),
     "results at no strength": results(strength="0"),
+    "places of a name": address("/places", dict(example_texts()) | {"find": "springfield"}),
+    "a place by coordinates": address("/places", dict(example_texts()) | {"find": "36.1 N, 79 57 W"}),
+    "no place": address("/places", dict(example_texts()) | {"find": "xyzzyx"}),
+    "results by compass": results(COMPASS),
     "how it computes": "/sources",
     "for programs": "/api",
     "nothing here": "/nothing-here",
 }
+MEAN_DAYS = [1.2, 2.2, 3.4, 4.4, 5.4, 5.9, 6.0, 5.2, 3.8, 2.4, 1.3, 1.0]
+SIGHTINGS = [
+    {"azimuth_deg": 60.0, "altitude_deg": 14.0},
+    {"compass_deg": 92.5, "height_m": 7.3, "distance_m": 22.5},
+    {"azimuth_deg": 200.0, "height_m": 3.0, "distance_m": 41.0},
+    {"compass_deg": 261.0, "altitude_deg": 12.0},
+]
 RESULTS = [name for name in PAGES if name.startswith("results")]
 
 
@@ -243,7 +255,7 @@ def test_the_form_shows_a_design_as_it_is(stem: str) -> None:
 def test_the_order_of_the_page_is_the_order_of_the_questions() -> None:
     form = page("/").one("form", action="/results")
     names = dict.fromkeys(each["name"] for each in form.all("input") if each["type"] != "hidden")
-    assert list(names) == list(in_page_order(grids(example_texts())))
+    assert list(names) == ["find", *in_page_order(grids(example_texts()))]
     assert [each.text for each in form.all("h2")] == [group.title for group in GROUPS]
 
 
@@ -330,6 +342,111 @@ def test_a_design_by_a_weather_file_is_refused_with_a_sentence() -> None:
     assert "weather file, which only the command line reads" in read(found.text).one(id="error-summary").text
 
 
+# Places
+
+
+def ways_back(found: Element) -> list[dict[str, str]]:
+    """The answers that each match of a search leads back with."""
+    links = [each["href"] for each in found.one("table").all("a")]
+    assert all(urlsplit(link).fragment == "place-questions" for link in links)
+    return [dict(parse_qsl(urlsplit(link).query)) for link in links]
+
+
+def test_a_town_fills_in_its_place_and_keeps_all_else() -> None:
+    texts = dict(example_texts()) | {"title": "Ours & theirs", "pipe.length_m": "7,3 m"}
+    found = page(address("/places", texts | {"find": "novo mesto"}))
+    taken = ways_back(found)[0]
+    # Novo mesto: 45.80 N, 15.17 E
+    assert float(taken["place.latitude_deg"]) == pytest.approx(45.80, abs=0.02)
+    assert float(taken["place.longitude_deg"]) == pytest.approx(15.17, abs=0.02)
+    assert taken["place.time_zone"] == "Europe/Ljubljana"
+    assert taken["place.name"] == "Novo Mesto, Slovenia"
+    assert "place.elevation_m" not in taken
+    assert "find" not in taken
+    place = ("place.latitude_deg", "place.longitude_deg", "place.name", "place.time_zone", "place.elevation_m")
+    assert {name: text for name, text in taken.items() if name not in place} == {
+        name: text for name, text in texts.items() if name not in place
+    }
+    assert ask("GET", address("/results", taken)).status_code == 200
+    assert dict(parse_qsl(urlsplit(found.one("p", **{"class": "eyebrow"}).one("a")["href"]).query)) == texts
+
+
+def test_several_towns_of_one_name_are_told_apart() -> None:
+    found = page(PAGES["places of a name"])
+    rows = [[cell.text for cell in row.all("th", "td")] for row in found.one("tbody").all("tr")]
+    assert {row[1] for row in rows[:6]} >= {"Illinois", "Massachusetts", "Missouri"}
+    assert len({tuple(row) for row in rows}) == len(rows)
+    assert "GeoNames" in found.one("main").text
+    assert "CC BY 4.0" in found.one("main").text
+
+
+def test_coordinates_are_shown_as_they_were_read_and_take_the_clock_of_the_nearest_town() -> None:
+    found = page(PAGES["a place by coordinates"])
+    assert "Read as 36.1° north, 79.95° west." in found.one("main").text
+    (taken,) = ways_back(found)
+    assert (taken["place.latitude_deg"], taken["place.longitude_deg"]) == ("36.1", "-79.95")
+    assert taken["place.time_zone"] == "America/New_York"
+    assert taken["place.name"].endswith(", United States")
+    (near,) = ways_back(page(address("/places", {"find": "46.06 N, 14.50 E"})))
+    assert near["place.name"] == "Near Ljubljana, Slovenia"
+    (far,) = ways_back(page(address("/places", {"find": "30.0 S, 90 E"})))
+    assert far["place.name"].startswith("30° south, 90° east")
+
+
+@pytest.mark.parametrize(
+    ("sought", "said"),
+    [
+        ("", "Type the name of a town"),
+        ("   ", "Type the name of a town"),
+        ("xyzzyx", "No town of this name is in the list"),
+        ("46.05 14.51 7", "As coordinates: 3 numbers stand in the text"),
+        ("91 N, 14 E", "As coordinates: latitude is 91 degrees"),
+        ("x" * 300, "That is no name of a town"),
+        ("<script>", "No town of this name is in the list"),
+    ],
+)
+def test_a_search_without_a_match_says_what_to_do(sought: str, said: str) -> None:
+    found = ask("GET", address("/places", dict(example_texts()) | {"find": sought}))
+    assert found.status_code == 200
+    main = read(found.text).one("main")
+    assert said in main.text
+    assert not main.all("table", "script")
+    sent = {each["name"]: each["value"] for each in main.one("form").all("input")}
+    assert sent == dict(example_texts()) | {"find": sought}
+
+
+def test_a_search_left_undone_is_done_before_the_sizing() -> None:
+    found = ask("GET", results({"find": "novo mesto"}))
+    assert found.status_code == 303
+    assert found.headers["location"] == address("/places", dict(example_texts()) | {"find": "novo mesto"})
+    assert boxes(page(address("/", {"find": "novo mesto"})))["find"] == "novo mesto"
+
+
+# Directions
+
+
+def test_both_directions_of_the_panel_are_shown() -> None:
+    text = page(PAGES["results by compass"]).one("main").text.replace("\N{NO-BREAK SPACE}", " ")
+    answer = post(ask("GET", PAGES["results by compass"].replace("/results", "/design.json")).json()).json()
+    true, east = answer["mounting"]["azimuth_deg"], answer["mounting"]["declination_deg"]
+    assert true == pytest.approx(171 + east)
+    assert f"faces {true:.1f}° from true north (south); the compass showed 171° there on 2026-05-31" in text
+    assert f"pointed {east:.2g}° east of true north" in text
+    assert "compass showed" not in page(results()).one("main").text
+
+
+def test_a_design_file_with_sightings_keeps_them_all() -> None:
+    design = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    design["place"] |= {"compass_date": "2026-05-31", "skyline": SIGHTINGS}
+    design["mounting"] = {"tilt_deg": 35, "compass_deg": 171.5}
+    design["sky"] = {"kind": "monthly", "ghi_kwh_per_m2_day": MEAN_DAYS, "origin": "our weather service, 1991 to 2020"}
+    opened = ask("POST", "/open", files={"design": ("x.json", json.dumps(design).encode())})
+    assert opened.status_code == 303
+    saved = ask("GET", address("/design.json", boxes(page(opened.headers["location"])))).json()
+    for part in ("place", "mounting", "sky"):
+        assert saved[part] == design[part]
+
+
 # Results
 
 
@@ -405,7 +522,7 @@ def test_links_carry_all_answers(name: str) -> None:
         link = next(each["href"] for each in found.all("a") if each["href"].startswith(path))
         assert dict(parse_qsl(urlsplit(link).query)) == texts
     hidden = {each["name"]: each["value"] for each in found.one(id="moment-form").all("input", type="hidden")}
-    assert hidden == texts
+    assert said(hidden) == texts
 
 
 @pytest.mark.parametrize("name", RESULTS)

@@ -66,7 +66,7 @@ def test_it_never_plays(sized: Callable[..., Report]) -> None:
     report = sized({"/outlet/height_above_water_m": 9})
     assert report.year.water == 0
     assert report.verdict.headline == "This fountain does not play at any time of the year."
-    assert report.verdict.dry == "It stays dry all through the whole year."
+    assert report.verdict.dry == "It stays dry all year."
     assert plain(report.verdict.limit) == "Even in full sun the pump turns but cannot lift the water 9 m."
 
 

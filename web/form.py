@@ -14,7 +14,7 @@ from sizing.pipes import fitting_k
 from sizing.reading import read_design
 from web.grids import CELLS, FITTINGS
 from web.questions import CHOICES, FIELDS
-from web.reading import CARRIED, read_texts
+from web.reading import ASIDE, CARRIED, read_texts
 from web.sentences import beside_fields
 
 Texts = dict[str, str]
@@ -38,7 +38,7 @@ def tidy(texts: Mapping[str, str]) -> Texts:
 
 def known(name: str) -> bool:
     """Whether a name is one of the form's."""
-    return name in FIELDS or name in CHOICES or name in CARRIED or name in CELLS
+    return name in FIELDS or name in CHOICES or name in CARRIED or name in CELLS or name in ASIDE
 
 
 def understand(texts: Mapping[str, str]) -> Answer:

@@ -11,6 +11,7 @@ from web.fields import Choice
 from web.form import Texts, texts_of
 from web.grids import Grid, grids
 from web.questions import GROUPS
+from web.reading import ASIDE
 from web.site import page
 
 EXAMPLE = Path(__file__).parent / "example.json"
@@ -44,7 +45,7 @@ def form(texts: Texts, errors: Mapping[str, str], example: bool = False, file_er
         summaries=SUMMARIES,
         example=example,
         file_error=file_error,
-        carried={name: text for name, text in texts.items() if name not in order},
+        carried={name: text for name, text in texts.items() if name not in order and name not in ASIDE},
     )
 
 

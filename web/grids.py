@@ -10,9 +10,19 @@ POINTS, SKYLINE, FITTINGS = "pumps.0.points", "place.skyline", "fittings"
 MONTHLY_SUN, MONTHLY_AIR = "sky.ghi_kwh_per_m2_day", "sky.air_temperature_c"
 COLUMNS = {
     POINTS: (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A")),
-    SKYLINE: (("azimuth_deg", "Direction from north", "°"), ("altitude_deg", "Height angle", "°")),
+    SKYLINE: (
+        ("azimuth_deg", "Direction from north", "°"),
+        ("compass_deg", "or compass reading", "°"),
+        ("altitude_deg", "Height angle", "°"),
+        ("height_m", "or height above the panel", "m"),
+        ("distance_m", "and distance", "m"),
+    ),
 }
 """Key, word and unit of each column of the tables whose rows are numbered."""
+SKYLINE_CAPTION = (
+    "Where the horizon is higher than level; leave it empty for an open one. Of each point give one direction, from true "
+    "north or by compass, and one height: the angle above level, or how far the top stands above the panel and how far away"
+)
 LEAST_ROWS = {POINTS: 6, SKYLINE: 8}
 MOST_ROWS = {POINTS: 40, SKYLINE: 72}
 SPARE_ROWS = 2
@@ -66,7 +76,7 @@ class Grid:
 def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     """All tables of the form, with as many rows as the texts need."""
     return {
-        "skyline": numbered(SKYLINE, "Where the horizon is higher than level; leave it empty for an open one", texts),
+        "skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts),
         "months": months(),
         "points": numbered(POINTS, "Points of the pump's curve at rated voltage, flow rising from row to row", texts),
         "fittings": fittings(),
@@ -80,9 +90,21 @@ def numbered(base: str, caption: str, texts: Mapping[str, str]) -> Grid:
     count = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
     rows = []
     for index in range(count):
-        said = [(key, f"{word} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
+        said = [(key, f"{bare(word)} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
         rows.append(Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said)))
     return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), tuple(rows))
+
+
+def bare(word: str) -> str:
+    """A column's word without the one that ties it to the column before.
+
+    Examples
+    --------
+    >>> bare("or compass reading")
+    'Compass reading'
+    """
+    word = word.removeprefix("or ").removeprefix("and ")
+    return word[0].upper() + word[1:]
 
 
 def months() -> Grid:

@@ -16,6 +16,7 @@ from sizing.sources import SOURCES
 from web.form import Texts, sentences_of, texts_of, tidy, understand
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
+from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.site import environment, error_page, mount, page
 
@@ -35,6 +36,7 @@ def pages() -> APIRouter:
     """The routes that answer with pages and files."""
     router = APIRouter(include_in_schema=False)
     router.add_api_route("/", form_page, methods=["GET"])
+    router.add_api_route("/places", places_page, methods=["GET"])
     router.add_api_route("/results", results_page, methods=["GET"])
     router.add_api_route("/results.csv", results_csv, methods=["GET"])
     router.add_api_route("/design.json", design_file, methods=["GET"])
@@ -53,6 +55,13 @@ def form_page(request: Request) -> Response:
     """The form: the worked example, or the answers that the address holds."""
     texts = query(request)
     return form(texts or dict(example_texts()), {}, example=not texts)
+
+
+def places_page(request: Request) -> Response:
+    """The places that a search may mean, each leading back to the form with all answers kept."""
+    texts = query(request)
+    sought = texts.pop(FIND, "")
+    return page("places.html", sought=sought, found=search(sought, texts), texts=texts, back=f"/?{urlencode(texts)}")
 
 
 def asked_moment(request: Request) -> When:
@@ -81,7 +90,9 @@ def sized(request: Request) -> tuple[Texts, Report | None, dict[str, str]]:
 
 
 def results_page(request: Request) -> Response:
-    """The results of one design; the form again if something is wrong."""
+    """The results of one design; the form again if something is wrong, places where a search was left undone."""
+    if request.query_params.get(FIND, "").strip():
+        return RedirectResponse(f"/places?{urlencode(query(request))}", 303)
     texts, report, errors = sized(request)
     if report is None:
         return form(texts, errors)

@@ -11,8 +11,8 @@ PLACE = Group(
     (
         ask("title", label="name of this design", long=True),
         ask("place", "name", label="place, as you call it", long=True),
-        ask("place", "latitude_deg", hint="North is positive, south negative"),
-        ask("place", "longitude_deg", hint="East is positive, west negative"),
+        ask("place", "latitude_deg", hint="North is positive; 46° 3' N will do, or both, like 46.05, 14.51"),
+        ask("place", "longitude_deg", hint="East is positive; empty if both stand beside it"),
     ),
     (
         ask("place", "elevation_m", label="elevation above the sea", hint="Leave it empty to have it looked up"),
@@ -30,7 +30,23 @@ SKY = Group(
         Choice(
             "sky.kind",
             "Where the sun comes from",
-            (Way("built_in", "Built-in table for the place"), Way("monthly", "Twelve values of your own", table="months")),
+            (
+                Way("built_in", "Built-in table for the place"),
+                Way(
+                    "monthly",
+                    "Twelve values of your own",
+                    (
+                        ask(
+                            "sky",
+                            "monthly",
+                            "origin",
+                            hint="Station, years, web page: whoever reads this should find it",
+                            long=True,
+                        ),
+                    ),
+                    "months",
+                ),
+            ),
         ),
     ),
 )
@@ -52,6 +68,10 @@ PANEL = Group(
             "azimuth_deg",
             label="direction the panel faces",
             hint="Clockwise from true north: 90 east, 180 south, 270 west",
+        ),
+        ask("mounting", "compass_deg", label="or its compass reading", hint="In place of the direction; keep iron away"),
+        ask(
+            "place", "compass_date", label="day of the compass readings", hint="North wanders, so the day counts: like 2026-05-31"
         ),
     ),
     (

@@ -7,14 +7,25 @@ from typing import Any
 
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, POINTS, SKYLINE
 from web.numbers import UnclearError, number
+from web.places import FIND
+from web.position import AXES, position
 from web.questions import CHOICES, FIELDS
 
 PRICED = {f"{part}.0.price.{name}" for part in ("panels", "pumps") for name in ("amount", "currency", "source", "date")}
 CARRIED = PRICED | {"panels.0.id", "pumps.0.id"}
 """What a design file may hold and the form does not ask: it is kept with the answers."""
-PLAIN_TEXTS = {"title", "note", "place.name", "place.time_zone", "panels.0.name", "pumps.0.name"} | {
-    name for name in CARRIED if not name.endswith(".amount")
-}
+ASIDE = {FIND}
+"""What the form asks and no design holds."""
+PLAIN_TEXTS = {
+    "title",
+    "note",
+    "place.name",
+    "place.time_zone",
+    "place.compass_date",
+    "sky.origin",
+    "panels.0.name",
+    "pumps.0.name",
+} | {name for name in CARRIED if not name.endswith(".amount")}
 WHOLE = {"panels.0.in_series", "panels.0.in_parallel", "outlet.count", "outlet.end_contractions"}
 OUTLET_FIELDS = {
     "nozzle": ("bore_mm", "count", "discharge_coefficient", "velocity_coefficient"),
@@ -83,15 +94,14 @@ class Reading:
 def read_texts(texts: Mapping[str, str]) -> Reading:
     """Gather the design file that the texts amount to."""
     reading = Reading(texts)
-    place = reading.fill("place", ("name", "latitude_deg", "longitude_deg", "elevation_m", "albedo", "time_zone"))
-    skyline, fittings = reading.table(SKYLINE), fittings_of(reading)
+    fittings = fittings_of(reading)
     pipe = reading.fill("pipe", ("length_m", "inside_diameter_mm", "roughness_mm"))
     kind = reading.way("outlet.kind")
     reading.data |= {
         "schema_version": 1,
-        "place": place | ({"skyline": skyline} if skyline else {}),
+        "place": place_of(reading),
         "sky": sky_of(reading),
-        "mounting": reading.fill("mounting", ("tilt_deg", "azimuth_deg", "soiling_pct")),
+        "mounting": reading.fill("mounting", ("tilt_deg", "azimuth_deg", "compass_deg", "soiling_pct")),
         "panels": [panel_of(reading)],
         "pumps": [pump_of(reading)],
         "connection": connection_of(reading),
@@ -104,6 +114,16 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
     return reading
 
 
+def place_of(reading: Reading) -> dict[str, Any]:
+    """The place, its coordinates read the way people write them."""
+    place = reading.fill("place", ("name", "elevation_m", "albedo", "time_zone", "compass_date"))
+    where, unclear = position(reading.texts)
+    reading.unclear |= unclear
+    skyline = reading.table(SKYLINE)
+    place |= {name.removeprefix("place."): where[name] for name in AXES if name in where}
+    return place | ({"skyline": skyline} if skyline else {})
+
+
 def sky_of(reading: Reading) -> dict[str, Any]:
     """The sky as chosen; twelve values only where they are asked for."""
     found: dict[str, Any] = {"kind": reading.way("sky.kind")}
@@ -113,7 +133,7 @@ def sky_of(reading: Reading) -> dict[str, Any]:
         values = [reading.value(f"{name}.{index}") for index in range(12)]
         if name == MONTHLY_SUN or any(value is not None for value in values):
             found[name.removeprefix("sky.")] = ["" if value is None else value for value in values]
-    return found
+    return found | reading.fill("sky", ("origin",))
 
 
 def connection_of(reading: Reading) -> dict[str, Any]:

@@ -80,6 +80,23 @@ def strip(report: Report) -> tuple[Station, ...]:
     return stations(readings)
 
 
+def stance(report: Report) -> str:
+    """How the panel stands, by true north, and by the compass where one was read."""
+    mounting = report.mounting
+    faces = f"{quantity(mounting.azimuth, 'deg', 4)} from true north ({compass(mounting.azimuth)})"
+    leans = (
+        "The panel lies flat" if mounting.tilt == 0 else f"The panel leans {quantity(mounting.tilt, 'deg', 3)} and faces {faces}"
+    )
+    if mounting.compass_reading is None or mounting.declination is None:
+        return f"{leans}."
+    side = "east" if mounting.declination >= 0 else "west"
+    return (
+        f"{leans}; the compass showed {quantity(mounting.compass_reading, 'deg', 4)} there on "
+        f"{report.design.place.compass_date}, when its needle pointed {quantity(abs(mounting.declination), 'deg', 2)} {side} "
+        "of true north."
+    )
+
+
 def anchor(root: Worked) -> str:
     """Where the working of a number stands on the page."""
     return f"#{root.name}"

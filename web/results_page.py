@@ -31,6 +31,7 @@ def results_content(report: Report, texts: Mapping[str, str]) -> dict[str, Any]:
         **addresses(texts),
         **moment_parts(report),
         **year_parts(report),
+        "stance": results.stance(report),
         "drawing": results.drawing(report),
         "water": results.water_chart(report),
         "hours": results.hours_chart(report),

@@ -27,6 +27,11 @@ PARTS = {
     "sky.air_temperature_c": "sky.air_temperature_c.0",
 }
 """The field at which a sentence stands that means a whole part of the design."""
+FILE_WORDS = {
+    "or as compass_deg from a compass": "or what a compass shows there",
+    "both height_m and distance_m": "both height and distance",
+}
+"""Names of a file's fields, and the words of the form for them."""
 NO_POINTS = "The table has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
 BOX_LACKS = "{} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
 
@@ -73,6 +78,8 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
     said = problem.detail.replace('is "", not a number', "is empty").replace(" or name a weather file", "")
     if name.startswith(MONTHLY_AIR) and said != problem.detail:
         said += "; give all twelve or none"
+    for of_file, of_form in FILE_WORDS.items():
+        said = said.replace(of_file, of_form)
     said = re.sub(r"(?<=\()(?:panel|pump) 1, | \((?:panel|pump) 1\)", "", said)
     base = next((base for base in reading.rows if name.startswith(base + ".")), "")
     if base:
