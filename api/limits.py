@@ -20,6 +20,7 @@ from typing import Any
 
 from api.problems import refusal
 from sizing.reading import LARGEST_FILE
+from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
 
 Scope = MutableMapping[str, Any]
 Message = MutableMapping[str, Any]
@@ -31,12 +32,23 @@ LONGEST_QUERY = 8000
 """[byte] RFC 9110 section 4.1 asks for at least this much of an address."""
 FORM_ENVELOPE = 4096
 """[byte] What a form adds around the file that it sends."""
+WEATHER = "/weather"
+"""The one address that takes a weather file."""
+ANSWERS_BESIDE = 262_144
+"""[byte] What a form sends beside a weather file: up to 600 answers, each with its own heading."""
 DRAINED = 1_000_000
 """[byte] Read and thrown away before a refusal, so that the sender reads our answer and not a broken connection."""
 BODY_SECONDS = 5.0
+WEATHER_SECONDS = 30.0
+"""[s] 5 MB by 1.4 Mbit/s, an old copper line's way up."""
+MOST_WEATHER = 20
+"""Weather files in memory at one time: 100 MB at worst."""
+WEATHER_TOO_LARGE = (
+    "A weather file has at most 5 MB; an hourly year is about 2 MB. Go back, choose a file of one year, or type twelve months."
+)
 MOST_IN_FLIGHT = 40
 """A school class at once: 40 sizings of 30 to 50 ms on two threads wait about a second at worst."""
-RETRY_SECONDS = 2
+RETRY = {"retry-after": "2"}
 LIGHT = ("/healthz", "/readyz", "/openapi.json", "/static/", "/problems/", "/api/v1/schemas/")
 """Addresses that compute nothing: answered however busy the rest is."""
 
@@ -144,11 +156,24 @@ class Body:
     def __init__(self, app: App, seconds: float = BODY_SECONDS) -> None:
         self.app = app
         self.seconds = seconds
+        self.weather = 0
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
-            return
+        elif scope["path"] != WEATHER:
+            await self.read(scope, receive, send)
+        elif self.weather >= MOST_WEATHER:
+            await refusal(scope, "busy", headers={"connection": "close", **RETRY})(scope, receive, send)
+        else:
+            self.weather += 1
+            try:
+                await self.read(scope, receive, send)
+            finally:
+                self.weather -= 1
+
+    async def read(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Read one request's body and hand it on."""
         if len(scope.get("query_string", b"")) > LONGEST_QUERY:
             await refusal(scope, "address-too-long")(scope, receive, send)
             return
@@ -158,7 +183,7 @@ class Body:
             await self.refuse("too-large", scope, receive, send)
             return
         try:
-            async with asyncio.timeout(self.seconds):
+            async with asyncio.timeout(WEATHER_SECONDS if scope["path"] == WEATHER else self.seconds):
                 size, content = await whole_body(receive, largest)
         except TimeoutError:
             await self.refuse("too-large" if declared > largest else "body-too-slow", scope, receive, send)
@@ -172,12 +197,15 @@ class Body:
 
     async def refuse(self, slug: str, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse and close the connection: what is still on its way would be taken for the next request."""
-        await refusal(scope, slug, headers={"connection": "close"})(scope, receive, send)
+        detail = WEATHER_TOO_LARGE if slug == "too-large" and scope["path"] == WEATHER else ""
+        await refusal(scope, slug, detail, headers={"connection": "close"})(scope, receive, send)
 
 
 def largest_body(scope: Scope) -> int:
-    """Largest body [byte]: one design file, and the envelope of a form that sends one."""
+    """Largest body [byte]: one design file, and the envelope of a form that sends one; one address takes a weather file."""
     form = header(scope, b"content-type").lower().startswith(b"multipart/")
+    if form and scope["path"] == WEATHER and scope["method"] == "POST":
+        return LARGEST_WEATHER_FILE + ANSWERS_BESIDE
     return LARGEST_FILE + (FORM_ENVELOPE if form else 0)
 
 
@@ -199,7 +227,7 @@ async def whole_body(receive: Receive, largest: int) -> tuple[int, bytes]:
         size += len(piece)
         if size <= largest:
             pieces.append(piece)
-        if size > DRAINED or not message.get("more_body", False):
+        if size > max(largest, DRAINED) or not message.get("more_body", False):
             return size, b"".join(pieces)
 
 
@@ -228,7 +256,7 @@ class InFlight:
             await self.app(scope, receive, send)
             return
         if self.count >= self.most:
-            await refusal(scope, "busy", headers={"retry-after": str(RETRY_SECONDS)})(scope, receive, send)
+            await refusal(scope, "busy", headers=RETRY)(scope, receive, send)
             return
         self.count += 1
         try:

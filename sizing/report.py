@@ -73,7 +73,7 @@ class Report:
     warnings: tuple[Note, ...]
 
 
-def size(design: Design, folder: Path | None = None, when: When | None = None) -> Report:
+def size(design: Design, folder: Path | None = None, when: When | None = None, sky: Sky | None = None) -> Report:
     """Size one design: its chosen panel and pump, over a whole year.
 
     Parameters
@@ -81,6 +81,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     design : checked design
     folder : where a weather file named by the design is looked for; ``None`` refuses weather files
     when : the moment that is worked out number by number; the clear best hour of the best month by default
+    sky : a year at hand, such as that of a weather file that was sent, in place of the one the design names
 
     Raises
     ------
@@ -90,7 +91,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None) -
     fountain = fountain_of(design)
     place, place_notes = place_of(design)
     mounting = mounting_of(design, place)
-    sky, place = sky_of(design, place, folder)
+    if sky is None:
+        sky, place = sky_of(design, place, folder)
     zone = design.place.time_zone
     if zone:
         sky = on_the_clock(sky, place.longitude, zone)

@@ -303,7 +303,7 @@ def test_a_weather_file_is_refused_with_a_sentence() -> None:
     path = next(path for path in EXAMPLES if path not in ON_PAGES)
     found = understand(texts_of(parse_design(path.read_bytes())))
     assert list(found.errors) == ["sky.kind"]
-    assert "weather file, which only the command line reads" in found.errors["sky.kind"]
+    assert "takes its sun from a weather file; choose that file below" in found.errors["sky.kind"]
 
 
 # Coordinates, compass and sightings

@@ -14,6 +14,8 @@ from api.limits import (
     HEADERS,
     LONGEST_QUERY,
     MOST_IN_FLIGHT,
+    MOST_WEATHER,
+    WEATHER,
     Body,
     Front,
     InFlight,
@@ -121,6 +123,24 @@ def test_after_the_body_the_route_hears_what_the_client_does() -> None:
 
     drive(Body(listening), {}, [piece(b"a"), {"type": "http.disconnect"}])
     assert heard == ["http.request", "http.disconnect"]
+
+
+def test_one_address_takes_weather_files_and_longer_time() -> None:
+    form = {"path": WEATHER, "headers": [(b"content-type", b"multipart/form-data; boundary=x")]}
+    megabyte = b"a" * 1_000_000
+    pieces = [piece(megabyte, True)] * 5 + [piece(b"a" * 262_144)]
+    assert status_and_text(drive(Body(echo), form, pieces)) == (200, "5262144")
+    assert drive(Body(echo), form, [*pieces[:5], piece(b"a" * 262_145)])[0]["status"] == 413
+    assert drive(Body(echo), {"path": WEATHER}, [piece(b"a" * (LARGEST_FILE + 1))])[0]["status"] == 413
+    assert drive(Body(echo), form | {"path": SIZINGS}, [piece(megabyte)])[0]["status"] == 413
+    assert drive(Body(echo, seconds=0.05), form, [piece(b"a", True), 0.2, piece(b"b")])[0]["status"] == 200
+
+
+def test_only_so_many_weather_files_are_held_at_one_time() -> None:
+    starts = flood(Body(slow), WEATHER, MOST_WEATHER + 3)
+    assert sorted(start["status"] for start in starts) == [200] * MOST_WEATHER + [503] * 3
+    refused = next(start for start in starts if start["status"] == 503)
+    assert (b"retry-after", b"2") in refused["headers"]
 
 
 # InFlight

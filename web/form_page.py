@@ -29,13 +29,15 @@ def example_texts() -> Mapping[str, str]:
     return texts_of(parse_design(EXAMPLE.read_bytes()))
 
 
-def form(texts: Texts, errors: Mapping[str, str], example: bool = False, file_error: str = "") -> Response:
+def form(
+    texts: Texts, errors: Mapping[str, str], example: bool = False, file_error: str = "", weather_error: str = ""
+) -> Response:
     """Print the form."""
     tables = grids(texts)
     order = {name: place for place, name in enumerate(in_page_order(tables))}
     return page(
         "form.html",
-        422 if errors or file_error else 200,
+        422 if errors or file_error or weather_error else 200,
         current="/",
         groups=GROUPS,
         texts=texts,
@@ -45,6 +47,7 @@ def form(texts: Texts, errors: Mapping[str, str], example: bool = False, file_er
         summaries=SUMMARIES,
         example=example,
         file_error=file_error,
+        weather_error=weather_error,
         carried={name: text for name, text in texts.items() if name not in order and name not in ASIDE},
     )
 

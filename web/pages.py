@@ -4,6 +4,7 @@ import json
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
@@ -13,17 +14,21 @@ from sizing.errors import InputError, SizingError
 from sizing.reading import LARGEST_FILE, parse_design
 from sizing.report import Report, When, size
 from sizing.sources import SOURCES
+from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
 from web.form import Texts, sentences_of, texts_of, tidy, understand
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.site import environment, error_page, mount, page
+from web.weather_upload import NOT_SENT, UPLOAD, Refused, size_with_file
 
 __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "results_content"]
 
 STRONGEST = 1500
 """[W/m2] More sun than falls on any panel for more than a moment."""
+MOST_ANSWERS = 1000
+"""More answers than any form has."""
 LONGEST_ADDRESS = 7000
 """[byte] A design with more rows than an address can carry is shown, and sized by the other interfaces."""
 TOO_LONG = (
@@ -38,6 +43,8 @@ def pages() -> APIRouter:
     router.add_api_route("/", form_page, methods=["GET"])
     router.add_api_route("/places", places_page, methods=["GET"])
     router.add_api_route("/results", results_page, methods=["GET"])
+    router.add_api_route("/weather", weather_page, methods=["POST"])
+    router.add_api_route("/weather", without_file, methods=["GET"])
     router.add_api_route("/results.csv", results_csv, methods=["GET"])
     router.add_api_route("/design.json", design_file, methods=["GET"])
     router.add_api_route("/open", open_file, methods=["POST"])
@@ -93,10 +100,36 @@ def results_page(request: Request) -> Response:
     """The results of one design; the form again if something is wrong, places where a search was left undone."""
     if request.query_params.get(FIND, "").strip():
         return RedirectResponse(f"/places?{urlencode(query(request))}", 303)
+    if request.query_params.get(UPLOAD, ""):  # a form sent by GET carries the name of a file, not the file
+        return form(query(request), {}, weather_error=NOT_SENT)
     texts, report, errors = sized(request)
     if report is None:
         return form(texts, errors)
     return page("results.html", current="/results", **results_content(report, texts))
+
+
+async def weather_page(request: Request) -> Response:
+    """The results of a design sized by the hours of a weather file that came with the form; nothing is kept."""
+    async with request.form(max_files=1, max_fields=MOST_ANSWERS) as fields:
+        upload, name, content = fields.get(UPLOAD), "", b""
+        if isinstance(upload, UploadFile):
+            name, content = upload.filename or "", await upload.read(LARGEST_WEATHER_FILE + 1)
+        texts = tidy({name: text for name, text in fields.items() if isinstance(text, str)})
+    return await run_in_threadpool(weather_results, texts, name, content)
+
+
+def weather_results(texts: Texts, name: str, content: bytes) -> Response:
+    """Size the answers by a weather file, or print the form again with what is wrong."""
+    found = size_with_file(texts, name, content)
+    if isinstance(found, Refused):
+        return form(texts, found.errors, weather_error=found.file_error)
+    return page("results.html", current="/results", **results_content(found.report, found.texts, found.repeated))
+
+
+def without_file(request: Request) -> Response:
+    """Who comes to the address of an upload without one is shown the form."""
+    kept = urlencode(query(request))
+    return RedirectResponse(f"/?{kept}" if kept else "/", 303)
 
 
 def results_csv(request: Request) -> Response:

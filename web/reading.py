@@ -64,8 +64,8 @@ class Reading:
         text = self.texts.get(name, ways[0].value)
         if text not in [way.value for way in ways]:
             self.unclear[name] = (
-                "This design takes its sun from a weather file, which only the command line reads; "
-                "here take the built-in table, as marked now, or type twelve values"
+                "This design takes its sun from a weather file; choose that file below and press “Size with this file”, "
+                "or take the built-in table, as marked now, or type twelve values"
                 if text == "weather_file"
                 else f"{CHOICES[name].question}: none of the ways was chosen; “{ways[0].words}” is marked now"
             )

@@ -20,13 +20,15 @@ BUILT_IN_BAND = (
     "from your weather service would narrow it."
 )
 OWN_BAND = "The range is that of the sky alone, from your own twelve values."
+FILE_BAND = "The range is that of the sky alone: a typical year of the weather file."
 
 
-def results_content(report: Report, texts: Mapping[str, str]) -> dict[str, Any]:
-    """Everything that the results page prints."""
+def results_content(report: Report, texts: Mapping[str, str], repeated: str = "") -> dict[str, Any]:
+    """Everything that the results page prints; ``repeated`` says how well the answers repeat a weather file that was sent."""
     return {
         "report": report,
         "texts": texts,
+        "repeated": repeated,
         "spillway": results.is_spillway(report),
         **addresses(texts),
         **moment_parts(report),
@@ -79,5 +81,5 @@ def year_parts(report: Report) -> dict[str, str]:
         "year_low": said[1],
         "year_high": said[2],
         "year_hours": figures(report.year.running_hours),
-        "band_note": BUILT_IN_BAND if report.sky.kind == "built_in" else OWN_BAND,
+        "band_note": {"built_in": BUILT_IN_BAND, "weather_file": FILE_BAND}.get(report.sky.kind, OWN_BAND),
     }
