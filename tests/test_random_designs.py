@@ -45,7 +45,7 @@ def test_any_change_gives_a_report_or_sentences(data: st.DataObject, example: Bu
 def mutate(document: dict[str, Any], data: st.DataObject) -> None:
     """Replace, take out or add one value somewhere; numbers are often only stretched, so that some designs live."""
     pointer, old = data.draw(st.sampled_from([place for place in leaves(document) if place[0]]))
-    *way, last = pointer.split("/")[1:]
+    *way, last = (part.replace("~1", "/").replace("~0", "~") for part in pointer.split("/")[1:])
     holder: Any = document
     for part in way:
         holder = holder[int(part)] if isinstance(holder, list) else holder[part]

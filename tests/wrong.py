@@ -41,4 +41,4 @@ def leaves(value: object, pointer: str = "") -> Iterator[tuple[str, object]]:
     yield pointer, value
     pairs: Any = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
     for name, inner in pairs:
-        yield from leaves(inner, f"{pointer}/{name}")
+        yield from leaves(inner, f"{pointer}/{str(name).replace('~', '~0').replace('/', '~1')}")

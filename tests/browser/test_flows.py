@@ -65,7 +65,7 @@ def test_the_skip_link_leads_past_the_head(visit: Open) -> None:
     page.keyboard.press("Enter")
     assert focused(page) == "content"
     page.keyboard.press("Tab")
-    assert focused(page) == "title"
+    assert focused(page) == "find"
 
 
 def test_a_changed_design_is_sized_as_the_interface_for_programs_sizes_it(visit: Open, base: str) -> None:
