@@ -9,12 +9,18 @@ from xml.etree import ElementTree
 import pytest
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from sizing.place import Place
+from sizing.sky_months import sky_months
+from sizing.sun_paths import sun_paths
+from sizing.weather import built_in_sky
 from web import charts, curves, hours, shapes
 from web.curves import Curve, Point
 from web.drawing import fountain_to_scale
 from web.path_strip import Reading, stations
 from web.scene import NARROW, Fountain
 from web.shapes import Chart
+from web.sky_chart import sky_by_month
+from web.sun_chart import sun_over_garden
 
 WEB = Path(__file__).resolve().parent.parent / "web"
 STYLE = (WEB / "static" / "style.css").read_text()
@@ -54,6 +60,10 @@ def every_chart() -> list[Chart]:
         curves.panel_and_pump(family, load, [Point("1000 W/m²", 12.2, 1.2)], best, Point("now", 6.7, 0.7)),
         curves.head_and_flow(family, load, [Point("600 W/m²", 6.7, 0.7)]),
         fountain_to_scale(fountain),
+        sky_by_month(
+            sky_months(built_in_sky(Place("x", 46.05, 14.51, 298.0))), sky_months(built_in_sky(Place("x", 47.4, 8.5, 410.0)))
+        ),
+        sun_over_garden(sun_paths(Place("x", 46.05, 14.51, 298.0)), ((80.0, 20.0), (130.0, 25.0))),
     ]
 
 

@@ -15,7 +15,7 @@ import pytest
 
 from sizing.reading import LARGEST_FILE, parse_design
 from sizing.sources import SOURCES
-from tests.asking import ask, post
+from tests.asking import SKIES, ask, post
 from tests.markup import Element, read
 from web.form import Texts, texts_of
 from web.form_page import EXAMPLE, example_texts, in_page_order
@@ -58,6 +58,9 @@ WRONG = {
     "pipe.roughness_mm": "9",
     "outlet.bore_mm": "abc",
 }
+MEAN_DAYS = [1.2, 2.2, 3.4, 4.4, 5.4, 5.9, 6.0, 5.2, 3.8, 2.4, 1.3, 1.0]
+TYPED_MONTHS = {"sky.kind": "monthly", "sky.origin": "our weather service, 1991 to 2020"}
+TYPED_MONTHS |= {f"sky.ghi_kwh_per_m2_day.{month}": f"{sun:g}" for month, sun in enumerate(MEAN_DAYS)}
 COMPASS = {"mounting.azimuth_deg": "", "mounting.compass_deg": "171", "place.compass_date": "2026-05-31"}
 PAGES = {
     "form": "/",
@@ -77,11 +80,16 @@ PAGES = {
     "a place by coordinates": address("/places", dict(example_texts()) | {"find": "36.1 N, 79 57 W"}),
     "no place": address("/places", dict(example_texts()) | {"find": "xyzzyx"}),
     "results by compass": results(COMPASS),
+    "sky of the example": address("/sky", example_texts()),
+    "sky of typed months": address("/sky", dict(example_texts()) | TYPED_MONTHS),
+    "sky of the south": address(
+        "/sky",
+        {"place.latitude_deg": "-33.9", "place.longitude_deg": "18.4", "mounting.tilt_deg": "30"} | {"mounting.azimuth_deg": "0"},
+    ),
     "how it computes": "/sources",
     "for programs": "/api",
     "nothing here": "/nothing-here",
 }
-MEAN_DAYS = [1.2, 2.2, 3.4, 4.4, 5.4, 5.9, 6.0, 5.2, 3.8, 2.4, 1.3, 1.0]
 SIGHTINGS = [
     {"azimuth_deg": 60.0, "altitude_deg": 14.0},
     {"compass_deg": 92.5, "height_m": 7.3, "distance_m": 22.5},
@@ -448,6 +456,72 @@ def test_a_design_file_with_sightings_keeps_them_all() -> None:
     saved = ask("GET", address("/design.json", boxes(page(opened.headers["location"])))).json()
     for part in ("place", "mounting", "sky"):
         assert saved[part] == design[part]
+
+
+# The sky
+
+
+SKY = [name for name in PAGES if name.startswith("sky")]
+
+
+@pytest.mark.parametrize("name", SKY)
+def test_the_sky_is_that_of_the_interface_for_programs(name: str) -> None:
+    query = dict(parse_qsl(urlsplit(PAGES[name]).query))
+    saved = ask("GET", address("/design.json", dict(example_texts()) | {"place.elevation_m": "", "place.time_zone": ""} | query))
+    design = saved.json()
+    answer = post({part: design[part] for part in ("place", "sky", "mounting")}, address=SKIES).json()
+    if name == "sky of the south":
+        del design["place"]["skyline"], design["place"]["name"]
+        answer = post({part: design[part] for part in ("place", "sky", "mounting")}, address=SKIES).json()
+    found = page(PAGES[name])
+    words = found.one("main").text
+    assert answer["skyline"]["sentence"] in words
+    assert answer["origin"] in words
+    table = next(each for each in found.all("table") if each.one("caption").text.startswith("Sun on level ground"))
+    for row, month in zip(table.one("tbody").all("tr"), answer["months"], strict=True):
+        cells = [cell.text for cell in row.all("td")]
+        assert cells[0] == f"{month['sun_kwh_per_m2_day']:.2f}"
+        assert cells[1] == f"{month['dull_day_kwh_per_m2']:.2f}"
+        assert float(plain(cells[6])) == pytest.approx(month["air_temperature_c"], abs=0.051)
+    for note in answer["notes"]:
+        assert note["detail"] in words
+    assert (answer["comparison"] is not None) == ("Beside the built-in table" in words)
+    if answer["comparison"] is not None:
+        assert answer["comparison"]["sentence"] in words
+
+
+def test_the_sky_says_where_typed_months_come_from() -> None:
+    assert "They come from: our weather service, 1991 to 2020." in page(PAGES["sky of typed months"]).one("main").text
+
+
+def test_results_and_form_lead_to_the_sky_and_back() -> None:
+    link = next(each["href"] for each in page(results()).all("a") if each.text == "The sky over this garden")
+    assert link == PAGES["sky of the example"]
+    assert page("/").one("button", formaction="/sky").text == "Look at the sky over this garden"
+    links = {each.text: each["href"] for each in page(link).one("p", **{"class": "eyebrow no-print"}).all("a")}
+    assert links == {"Change answers": address("/", example_texts()), "Size this fountain": results()}
+
+
+def test_the_sky_needs_no_pump_and_says_what_is_wrong_with_place_and_sun() -> None:
+    fine = ask("GET", address("/sky", dict(example_texts()) | {"pipe.length_m": "abc", "panels.0.vmp_v": ""}))
+    assert fine.status_code == 200
+    for changes, target in (
+        ({"place.latitude_deg": "95"}, "place.latitude_deg"),
+        ({"place.latitude_deg": "46° 73'"}, "place.latitude_deg"),
+        ({"place.latitude_deg": "0", "place.longitude_deg": "-30"}, "sky.kind"),
+        ({"mounting.azimuth_deg": "", "mounting.compass_deg": "3"}, "place.compass_date"),
+        ({"place.time_zone": "Mars/Base"}, "place.time_zone"),
+        (TYPED_MONTHS | {"sky.ghi_kwh_per_m2_day.0": "11"}, "sky.ghi_kwh_per_m2_day.0"),
+    ):
+        refused = ask("GET", address("/sky", dict(example_texts()) | changes))
+        assert refused.status_code == 422
+        form = read(refused.text)
+        assert [each["href"] for each in form.one(id="error-summary").all("a")] == [f"#{target}"]
+        assert changes.items() <= boxes(form).items() | {("sky.kind", "monthly")}
+
+
+def test_a_search_left_undone_is_done_before_the_sky() -> None:
+    assert ask("GET", address("/sky", {"find": "koln"})).headers["location"] == "/places?find=koln"
 
 
 # Results

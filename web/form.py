@@ -11,7 +11,8 @@ from typing import Any
 from sizing.design import Design, FittingInput
 from sizing.errors import InputError, Problem
 from sizing.pipes import fitting_k
-from sizing.reading import read_design
+from sizing.reading import read_design, read_site
+from sizing.site import Site
 from web.grids import CELLS, FITTINGS
 from web.questions import CHOICES, FIELDS
 from web.reading import ASIDE, CARRIED, read_texts
@@ -52,6 +53,21 @@ def understand(texts: Mapping[str, str]) -> Answer:
     if reading.unclear:
         return Answer(kept, None, beside_fields((), reading))
     return Answer(kept, design, {})
+
+
+SITE = ("place", "sky", "mounting")
+"""The parts of a design that the sky over a garden is asked for with."""
+
+
+def understand_site(texts: Mapping[str, str]) -> tuple[Site | None, dict[str, str]]:
+    """The first part of a design alone, or sentences beside its fields; what is wrong further on does not matter."""
+    reading = read_texts(tidy(texts))
+    reading.unclear = {name: said for name, said in reading.unclear.items() if name.startswith(SITE)}
+    try:
+        site = read_site({part: reading.data[part] for part in SITE})
+    except InputError as error:
+        return None, beside_fields(error.problems, reading)
+    return (None, beside_fields((), reading)) if reading.unclear else (site, {})
 
 
 def sentences_of(texts: Texts, problems: tuple[Problem, ...]) -> dict[str, str]:

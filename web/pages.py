@@ -13,14 +13,16 @@ from sizing.answer import answer
 from sizing.errors import InputError, SizingError
 from sizing.reading import LARGEST_FILE, parse_design
 from sizing.report import Report, When, size
+from sizing.skies import explain_sky
 from sizing.sources import SOURCES
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
-from web.form import Texts, sentences_of, texts_of, tidy, understand
+from web.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.site import environment, error_page, mount, page
+from web.sky_page import sky_content
 from web.weather_upload import NOT_SENT, UPLOAD, Refused, size_with_file
 
 __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "results_content"]
@@ -43,6 +45,7 @@ def pages() -> APIRouter:
     router.add_api_route("/", form_page, methods=["GET"])
     router.add_api_route("/places", places_page, methods=["GET"])
     router.add_api_route("/results", results_page, methods=["GET"])
+    router.add_api_route("/sky", sky_page, methods=["GET"])
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
     router.add_api_route("/results.csv", results_csv, methods=["GET"])
@@ -130,6 +133,21 @@ def without_file(request: Request) -> Response:
     """Who comes to the address of an upload without one is shown the form."""
     kept = urlencode(query(request))
     return RedirectResponse(f"/?{kept}" if kept else "/", 303)
+
+
+def sky_page(request: Request) -> Response:
+    """The sky over the garden of an address, explained; the form again if something is wrong with place or sun."""
+    if request.query_params.get(FIND, "").strip():
+        return RedirectResponse(f"/places?{urlencode(query(request))}", 303)
+    texts = query(request)
+    site, errors = understand_site(texts)
+    if site is None:
+        return form(texts, errors)
+    try:
+        found = explain_sky(site)
+    except SizingError as error:
+        return form(texts, sentences_of(texts, error.problems))
+    return page("sky.html", current="/sky", **sky_content(found, site, texts))
 
 
 def results_csv(request: Request) -> Response:

@@ -50,7 +50,7 @@ def results_content(report: Report, texts: Mapping[str, str], repeated: str = ""
 def addresses(texts: Mapping[str, str]) -> dict[str, str]:
     """Where the links of the page lead, each with all answers."""
     kept = urlencode(texts)
-    return {"change": f"/?{kept}", "csv": f"/results.csv?{kept}", "save": f"/design.json?{kept}"}
+    return {"change": f"/?{kept}", "sky": f"/sky?{kept}", "csv": f"/results.csv?{kept}", "save": f"/design.json?{kept}"}
 
 
 def moment_parts(report: Report) -> dict[str, Any]:
