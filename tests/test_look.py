@@ -60,9 +60,7 @@ def every_chart() -> list[Chart]:
         curves.panel_and_pump(family, load, [Point("1000 W/m²", 12.2, 1.2)], best, Point("now", 6.7, 0.7)),
         curves.head_and_flow(family, load, [Point("600 W/m²", 6.7, 0.7)]),
         fountain_to_scale(fountain),
-        sky_by_month(
-            sky_months(built_in_sky(Place("x", 46.05, 14.51, 298.0))), sky_months(built_in_sky(Place("x", 47.4, 8.5, 410.0)))
-        ),
+        sky_by_month(*(sky_months(built_in_sky(Place("x", latitude, 14.51, 298.0))) for latitude in (46.05, 47.4))),
         sun_over_garden(sun_paths(Place("x", 46.05, 14.51, 298.0)), ((80.0, 20.0), (130.0, 25.0))),
     ]
 

