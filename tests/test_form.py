@@ -12,12 +12,14 @@ from sizing.errors import InputError
 from sizing.pointers import limits, locate
 from sizing.reading import parse_design, read_design
 from sizing.report import size
+from sizing.site import MonthlySky
 from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, in_page_order, opened
-from web.grids import CELLS, COLUMNS, KINDS, MOST_ROWS, POINTS, SKYLINE, grids
+from web.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
 from web.position import AXES
 from web.questions import CHOICES, FIELDS
 from web.reading import CARRIED
+from web.typed_sky import SIGNS, UNIT
 
 ROOT = Path(__file__).resolve().parent.parent
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
@@ -160,7 +162,7 @@ def test_a_pump_known_by_its_box_has_no_points() -> None:
 
 
 def test_every_field_stands_in_the_design_model() -> None:
-    for name in [*FIELDS, *(name for name in CHOICES if name != "pumps.0.known"), *CARRIED, *CELLS]:
+    for name in [*FIELDS, *(name for name in CHOICES if name not in ("pumps.0.known", UNIT)), *CARRIED, *CELLS]:
         spot = locate(path_of(name))
         assert spot.field is not None, name
         if not name.startswith("fittings."):
@@ -284,7 +286,7 @@ def test_a_text_that_is_unclear_is_asked_about_even_where_all_else_is_wrong_too(
 @pytest.mark.parametrize("name", CHOICES)
 @pytest.mark.parametrize("text", ["", "catapult", "<script>"])
 def test_a_choice_that_is_none_of_the_ways_is_asked_about(name: str, text: str) -> None:
-    found = understand(counting("") | BOX | {name: text})
+    found = understand(counting(f"{MONTHLY_SUN}.0" if name == UNIT else "") | BOX | {name: text})
     choice = CHOICES[name]
     assert found.errors[name] == f"{choice.question}: none of the ways was chosen; “{choice.ways[0].words}” is marked now"
     assert found.texts[name] == text
@@ -512,6 +514,50 @@ def test_a_missing_month_is_named() -> None:
     warm = understand(texts | {"sky.ghi_kwh_per_m2_day.2": "3", "sky.air_temperature_c.0": "2"})
     assert set(warm.errors) == {f"sky.air_temperature_c.{month}" for month in range(1, 12)}
     assert all(sentence.endswith("; give all twelve or none") for sentence in warm.errors.values())
+
+
+@pytest.mark.parametrize(
+    ("unit", "typed", "day"),
+    [
+        # January has 31 days: 142.6 / 31 = 4.6; 16.56 / 3.6 = 4.6; 513.36 / 31 / 3.6 = 4.6; 4600 / 24 = 191.67
+        ("kwh_per_m2_day", "4.6 kWh/m²", 4.6),
+        ("kwh_per_m2_month", "142,6", 4.6),
+        ("mj_per_m2_day", "16.56 MJ/m²", 4.6),
+        ("mj_per_m2_month", "513.36", 4.6),
+        ("w_per_m2", "191.6667 W/m2", 4.6),
+        ("peak_sun_hours", "4.6 h", 4.6),
+    ],
+)
+def test_typed_months_are_read_in_their_unit(unit: str, typed: str, day: float) -> None:
+    texts = filled(sky__kind="monthly") | MONTHS_OF_SUN | {UNIT: unit, f"{MONTHLY_SUN}.0": typed}
+    design = understand(texts).design
+    assert isinstance(design.sky if design else None, MonthlySky)
+    assert design.sky.ghi_kwh_per_m2_day[0] == pytest.approx(day, abs=1e-5)  # type: ignore[union-attr]
+    label = next(cell for cell in grids(texts)["months"].cells.values())
+    assert label.unit == SIGNS[unit]
+
+
+def test_a_wrong_month_is_told_as_it_was_typed() -> None:
+    texts = filled(sky__kind="monthly") | MONTHS_OF_SUN | {UNIT: "kwh_per_m2_month"}
+    found = understand(texts | {f"{MONTHLY_SUN}.6": "1500"}).errors[f"{MONTHLY_SUN}.6"]
+    assert found.endswith("(typed: 1500, as kWh/m² a month)")
+    assert "it must be between 0 and 12" in found
+    assert understand(texts | {f"{MONTHLY_SUN}.6": "abc"}).errors == {
+        f"{MONTHLY_SUN}.6": 'Monthly sun on level ground (July) is "abc", not a number; write a number in kWh/m² a month'
+    }
+    other = understand(texts | {f"{MONTHLY_SUN}.6": "150 MJ/m2"}).errors[f"{MONTHLY_SUN}.6"]
+    assert "has another unit than this field, which takes kWh/m²" in other
+
+
+def test_a_whole_year_out_of_range_points_at_the_unit_first() -> None:
+    sums = {f"{MONTHLY_SUN}.{month}": f"{30.4 * float(text):.1f}" for month, text in enumerate(MEAN_DAYS)}
+    found = understand(filled(sky__kind="monthly") | sums)
+    assert UNIT in found.errors
+    assert "kWh/m² a month" in found.errors[UNIT]
+    assert f"{MONTHLY_SUN}.6" in found.errors
+    assert understand(filled(sky__kind="monthly") | sums | {UNIT: "kwh_per_m2_month"}).errors == {}
+    for changes in ({"place.latitude_deg": "x"}, {"place.latitude_deg": "200"}, {f"{MONTHLY_SUN}.1": "x"}):
+        assert UNIT not in understand(filled(sky__kind="monthly") | sums | changes).errors
 
 
 def test_months_do_not_count_for_the_built_in_table() -> None:

@@ -239,6 +239,9 @@ def boxes(found: Element) -> dict[str, str]:
         if each["type"] != "radio" or "checked" in each.attributes:
             assert each["name"] not in sent
             sent[each["name"]] = each["value"]
+    for each in form.all("select"):
+        marked = [option for option in each.all("option") if "selected" in option.attributes]
+        sent[each["name"]] = (marked or each.all("option"))[0]["value"]
     return sent
 
 
@@ -262,7 +265,7 @@ def test_the_form_shows_a_design_as_it_is(stem: str) -> None:
 
 def test_the_order_of_the_page_is_the_order_of_the_questions() -> None:
     form = page("/").one("form", action="/results")
-    names = dict.fromkeys(each["name"] for each in form.all("input") if each["type"] != "hidden")
+    names = dict.fromkeys(each["name"] for each in form.all("input", "select") if each["type"] != "hidden")
     asked = list(in_page_order(grids(example_texts())))
     assert [name for name in names if name not in ("find", "weather")] == asked
     assert next(iter(names)) == "find"
@@ -518,6 +521,44 @@ def test_the_sky_needs_no_pump_and_says_what_is_wrong_with_place_and_sun() -> No
         form = read(refused.text)
         assert [each["href"] for each in form.one(id="error-summary").all("a")] == [f"#{target}"]
         assert changes.items() <= boxes(form).items() | {("sky.kind", "monthly")}
+
+
+MEGAJOULES = {"sky.unit": "mj_per_m2_day"} | {f"sky.ghi_kwh_per_m2_day.{i}": f"{3.6 * sun:g}" for i, sun in enumerate(MEAN_DAYS)}
+
+
+def test_months_in_another_unit_are_the_same_sky() -> None:
+    texts = dict(example_texts()) | TYPED_MONTHS | MEGAJOULES
+    saved = ask("GET", address("/design.json", texts)).json()
+    assert saved["sky"]["ghi_kwh_per_m2_day"] == pytest.approx(MEAN_DAYS)
+    assert page(address("/results", texts)).one("h1").text == page(results(TYPED_MONTHS)).one("h1").text
+    assert boxes(page(address("/", texts)))["sky.unit"] == "mj_per_m2_day"
+    assert "MJ/m² a day" in [each.text for each in page(address("/results", texts)).all("dd")]
+
+
+@pytest.mark.parametrize("path", ["/results", "/sky"])
+def test_a_unit_that_hardly_can_be_is_pointed_out(path: str) -> None:
+    doubtful = dict(example_texts()) | TYPED_MONTHS | {"sky.unit": "mj_per_m2_day"}
+    warned = " ".join(each.text for each in page(address(path, doubtful)).all(role="note"))
+    assert "the typed months hold" in warned
+    assert "check the unit" in warned
+    for fine in (TYPED_MONTHS, TYPED_MONTHS | MEGAJOULES):
+        assert "check the unit" not in page(address(path, dict(example_texts()) | fine)).one("main").text
+
+
+def test_the_built_in_values_are_filled_in() -> None:
+    filled = ask("GET", address("/months", dict(example_texts()) | {"title": "Ours", "pipe.length_m": "abc"}))
+    assert filled.status_code == 303
+    where = urlsplit(filled.headers["location"])
+    assert where.fragment == "sky-questions"
+    texts = dict(parse_qsl(where.query))
+    assert (texts["sky.kind"], texts["title"], texts["pipe.length_m"]) == ("monthly", "Ours", "abc")
+    built_in = post(json.loads(EXAMPLE.read_text(encoding="utf-8"))).json()["year"]["water_l"]
+    by_months = ask("GET", address("/design.json", texts | {"pipe.length_m": "1.2"})).json()
+    # cut to three decimals, a month loses at most 0.001 of about 1 kWh/m2
+    assert post(by_months).json()["year"]["water_l"] == pytest.approx(built_in, rel=2e-3)
+    sea = ask("GET", address("/months", dict(example_texts()) | {"place.latitude_deg": "0", "place.longitude_deg": "-30"}))
+    assert sea.status_code == 422
+    assert ask("GET", address("/months", {"place.latitude_deg": ""})).status_code == 422
 
 
 def test_a_search_left_undone_is_done_before_the_sky() -> None:

@@ -45,17 +45,18 @@ class Way:
 
     value: str
     words: str
-    fields: tuple[Field, ...] = ()
+    fields: "tuple[Field | Choice, ...]" = ()
     table: str = ""
 
 
 @dataclass(frozen=True)
 class Choice:
-    """A question answered by one of a few ways; the first one counts where nothing is marked."""
+    """A question answered by one of a few ways; the first one counts where nothing is marked; ``listed`` ones fold up."""
 
     name: str
     question: str
     ways: tuple[Way, ...]
+    listed: bool = False
 
 
 @dataclass(frozen=True)

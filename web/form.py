@@ -17,6 +17,7 @@ from web.grids import CELLS, FITTINGS
 from web.questions import CHOICES, FIELDS
 from web.reading import ASIDE, CARRIED, read_texts
 from web.sentences import beside_fields
+from web.typed_sky import OF_DESIGN, UNIT
 
 Texts = dict[str, str]
 
@@ -95,6 +96,7 @@ def texts_of(design: Design) -> Texts:
             texts[name] = f"{value:.12g}" if isinstance(value, float) else str(value)
 
     visit("", data)
+    texts[UNIT] = OF_DESIGN
     texts["pumps.0.known"] = "points" if "points" in pump else "box"
     return {name: text for name, text in texts.items() if known(name)}
 

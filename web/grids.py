@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sizing.words import MONTHS
+from web.typed_sky import SIGNS, chosen_unit
 
 POINTS, SKYLINE, FITTINGS = "pumps.0.points", "place.skyline", "fittings"
 MONTHLY_SUN, MONTHLY_AIR = "sky.ghi_kwh_per_m2_day", "sky.air_temperature_c"
@@ -77,7 +78,7 @@ def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     """All tables of the form, with as many rows as the texts need."""
     return {
         "skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts),
-        "months": months(),
+        "months": months(SIGNS[chosen_unit(texts)]),
         "points": numbered(POINTS, "Points of the pump's curve at rated voltage, flow rising from row to row", texts),
         "fittings": fittings(),
     }
@@ -107,19 +108,19 @@ def bare(word: str) -> str:
     return word[0].upper() + word[1:]
 
 
-def months() -> Grid:
-    """Twelve values of sun and temperature."""
+def months(sign: str) -> Grid:
+    """Twelve values of sun, in the unit of that sign, and temperature."""
     rows = tuple(
         Row(
             month,
             (
-                Cell(f"{MONTHLY_SUN}.{index}", f"Sun in {month}", "kWh/m²"),
+                Cell(f"{MONTHLY_SUN}.{index}", f"Sun in {month}", sign),
                 Cell(f"{MONTHLY_AIR}.{index}", f"Air temperature in {month}", "°C", ""),
             ),
         )
         for index, month in enumerate(MONTHS)
     )
-    words = ("Sun on level ground, kWh/m² a day", "Air temperature, °C (may stay empty)")
+    words = ("Sun on level ground, in the unit chosen above", "Air temperature, °C (may stay empty)")
     return Grid("Means of each month; used only if chosen above", "Month", words, rows)
 
 

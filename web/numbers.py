@@ -25,6 +25,9 @@ LIKE = {
     "Ω": ("ω", "ohm", "ohms"),
     "L/min": ("lpm",),
     "kWh/m²": ("kwh/m2",),
+    "MJ/m²": ("mj/m2",),
+    "W/m²": ("w/m2",),
+    "h": ("hour", "hours"),
 }
 """Further ways to write a field's unit behind its number, in small letters."""
 

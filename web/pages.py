@@ -13,8 +13,10 @@ from sizing.answer import answer
 from sizing.errors import InputError, SizingError
 from sizing.reading import LARGEST_FILE, parse_design
 from sizing.report import Report, When, size
+from sizing.setting import place_of
 from sizing.skies import explain_sky
 from sizing.sources import SOURCES
+from sizing.weather import built_in_sky
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
 from web.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.form_page import EXAMPLE, example_texts, form
@@ -23,7 +25,7 @@ from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
-from web.weather_upload import NOT_SENT, UPLOAD, Refused, size_with_file
+from web.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
 
 __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "results_content"]
 
@@ -45,6 +47,7 @@ def pages() -> APIRouter:
     router.add_api_route("/", form_page, methods=["GET"])
     router.add_api_route("/places", places_page, methods=["GET"])
     router.add_api_route("/results", results_page, methods=["GET"])
+    router.add_api_route("/months", built_in_months, methods=["GET"])
     router.add_api_route("/sky", sky_page, methods=["GET"])
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
@@ -133,6 +136,21 @@ def without_file(request: Request) -> Response:
     """Who comes to the address of an upload without one is shown the form."""
     kept = urlencode(query(request))
     return RedirectResponse(f"/?{kept}" if kept else "/", 303)
+
+
+def built_in_months(request: Request) -> Response:
+    """The form with the built-in values in its twelve months, to be changed where better ones are known."""
+    texts = without_sky(query(request))
+    site, errors = understand_site(texts)
+    if site is None:
+        return form(query(request), errors)
+    try:
+        place, _ = place_of(site)
+        filled = texts | months_of(built_in_sky(place), "Built-in table; overwritten where better values are known")
+    except SizingError as error:
+        return form(query(request), sentences_of(texts, error.problems))
+    where = f"/?{urlencode(filled)}"
+    return form(filled, {}) if len(where) > LONGEST_ADDRESS else RedirectResponse(f"{where}#sky-questions", 303)
 
 
 def sky_page(request: Request) -> Response:

@@ -1,8 +1,9 @@
 """The questions of the form in the order of the page, which is the order in which the sun and the water travel."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from web.fields import Choice, Field, Group, Way, ask
+from web.typed_sky import UNIT, UNIT_WORDS
 
 PLACE = Group(
     "place",
@@ -36,13 +37,8 @@ SKY = Group(
                     "monthly",
                     "Twelve values of your own",
                     (
-                        ask(
-                            "sky",
-                            "monthly",
-                            "origin",
-                            hint="Station, years, web page: whoever reads this should find it",
-                            long=True,
-                        ),
+                        Choice(UNIT, "Unit of the sun's values", tuple(Way(*pair) for pair in UNIT_WORDS.items()), listed=True),
+                        ask("sky", "monthly", "origin", hint="Station, years, web page: so that others find it", long=True),
                     ),
                     "months",
                 ),
@@ -190,16 +186,14 @@ OUTLET = Group(
 GROUPS = (PLACE, SKY, PANEL, PUMP, WIRE, PIPE, OUTLET)
 
 
-def plain(group: Group) -> Iterator[Field]:
-    """All fields of a group, those inside choices too."""
-    for item in group.fields:
-        if isinstance(item, Field):
-            yield item
-        else:
-            for way in item.ways:
-                yield from way.fields
-    yield from group.more
+def every_item(items: Iterable[Field | Choice]) -> Iterator[Field | Choice]:
+    """Questions one after the other, each with those that its ways open."""
+    for item in items:
+        yield item
+        for way in item.ways if isinstance(item, Choice) else ():
+            yield from every_item(way.fields)
 
 
-FIELDS = {field.name: field for group in GROUPS for field in plain(group)}
-CHOICES = {item.name: item for group in GROUPS for item in group.fields if isinstance(item, Choice)}
+ITEMS = [item for group in GROUPS for item in every_item((*group.fields, *group.more))]
+FIELDS = {item.name: item for item in ITEMS if isinstance(item, Field)}
+CHOICES = {item.name: item for item in ITEMS if isinstance(item, Choice)}

@@ -10,6 +10,7 @@ from web.numbers import UnclearError, number
 from web.places import FIND
 from web.position import AXES, position
 from web.questions import CHOICES, FIELDS
+from web.typed_sky import SIGNS, UNIT, chosen_unit, sun_of_day
 
 PRICED = {f"{part}.0.price.{name}" for part in ("panels", "pumps") for name in ("amount", "currency", "source", "date")}
 CARRIED = PRICED | {"panels.0.id", "pumps.0.id"}
@@ -53,7 +54,8 @@ class Reading:
         if name in PLAIN_TEXTS:
             return text
         try:
-            return number(text, unit_of(name), whole=name in WHOLE or name.endswith(".count"))
+            unit = SIGNS[chosen_unit(self.texts)] if name.startswith(MONTHLY_SUN) else unit_of(name)
+            return number(text, unit, whole=name in WHOLE or name.endswith(".count"))
         except UnclearError as unclear:
             self.unclear[name] = f"{label_of(name)}: {unclear}"
             return text
@@ -131,6 +133,9 @@ def sky_of(reading: Reading) -> dict[str, Any]:
         return found
     for name in (MONTHLY_SUN, MONTHLY_AIR):
         values = [reading.value(f"{name}.{index}") for index in range(12)]
+        if name == MONTHLY_SUN:
+            reading.way(UNIT)
+            values = [sun_of_day(value, month, chosen_unit(reading.texts)) for month, value in enumerate(values)]
         if name == MONTHLY_SUN or any(value is not None for value in values):
             found[name.removeprefix("sky.")] = ["" if value is None else value for value in values]
     return found | reading.fill("sky", ("origin",))

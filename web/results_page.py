@@ -12,6 +12,7 @@ from sizing.words import MONTHS, figures, litres
 from web import results
 from web.answers import answers
 from web.form_page import example_texts
+from web.typed_sky import unit_note
 from web.unfolded import chapters, month_sums
 
 SKIES = ("clear", "usual", "dull")
@@ -25,8 +26,10 @@ FILE_BAND = "The range is that of the sky alone: a typical year of the weather f
 
 def results_content(report: Report, texts: Mapping[str, str], repeated: str = "") -> dict[str, Any]:
     """Everything that the results page prints; ``repeated`` says how well the answers repeat a weather file that was sent."""
+    doubt = None if repeated else unit_note(report.design.sky, report.place, texts)
     return {
         "report": report,
+        "unit_doubt": "" if doubt is None else capital(doubt.detail),
         "texts": texts,
         "repeated": repeated,
         "spillway": results.is_spillway(report),
@@ -45,6 +48,11 @@ def results_content(report: Report, texts: Mapping[str, str], repeated: str = ""
         "chapters": chapters(report),
         "sums": month_sums(report),
     }
+
+
+def capital(detail: str) -> str:
+    """A sentence with its capital letter and raised figures."""
+    return (detail[0].upper() + detail[1:]).replace("m2", "m²")
 
 
 def addresses(texts: Mapping[str, str]) -> dict[str, str]:

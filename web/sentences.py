@@ -5,9 +5,10 @@ from collections.abc import Sequence
 
 from sizing.errors import Problem
 from web.fields import name_of
-from web.grids import CELLS, FITTINGS, KINDS, MONTHLY_AIR, POINTS, SKYLINE
+from web.grids import CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, POINTS, SKYLINE
 from web.questions import CHOICES, FIELDS
 from web.reading import Reading, label_of
+from web.typed_sky import chosen_unit, in_unit, unit_error
 
 PARTS = {
     "place": "place.latitude_deg",
@@ -32,6 +33,8 @@ FILE_WORDS = {
     "both height_m and distance_m": "both height and distance",
 }
 """Names of a file's fields, and the words of the form for them."""
+MANY_MONTHS = 3
+"""So many wrong months are no slip of the pen: the unit may be another one."""
 NO_POINTS = "The table has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
 BOX_LACKS = "{} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
 
@@ -42,6 +45,8 @@ def beside_fields(problems: Sequence[Problem], reading: Reading) -> dict[str, st
     for problem in problems:
         name = field_of(problem.pointer, reading)
         found.setdefault(name, sentence(problem, name, reading))
+    if sum(name.startswith(MONTHLY_SUN) for name in found) >= MANY_MONTHS:
+        found |= unit_error(reading.texts, reading.data["sky"].get("ghi_kwh_per_m2_day", ()))
     return {name: said[0].upper() + said[1:] for name, said in found.items()}
 
 
@@ -78,6 +83,8 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
     said = problem.detail.replace('is "", not a number', "is empty").replace(" or name a weather file", "")
     if name.startswith(MONTHLY_AIR) and said != problem.detail:
         said += "; give all twelve or none"
+    if name.startswith(MONTHLY_SUN):
+        said = in_unit(said, reading.texts.get(name, ""), chosen_unit(reading.texts))
     for of_file, of_form in FILE_WORDS.items():
         said = said.replace(of_file, of_form)
     said = re.sub(r"(?<=\()(?:panel|pump) 1, | \((?:panel|pump) 1\)", "", said)

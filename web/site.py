@@ -55,7 +55,9 @@ def page(template: str, status: int = 200, **content: Any) -> HTMLResponse:
 
 
 def error_page(status: int, title: str, detail: str) -> HTMLResponse:
-    """The page for what went wrong, in plain words."""
+    """The page for what went wrong, in plain words; where nothing is, it leads people to the form."""
+    if status == 404:
+        detail = "No page has this address. Perhaps a letter of it was lost. Begin again at the form, which sizes a fountain."
     return page("error.html", status, title=title, detail=detail)
 
 

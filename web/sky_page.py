@@ -15,12 +15,13 @@ from web.places import coordinates
 from web.shapes import Table
 from web.sky_chart import beside_table, fixed, sky_by_month
 from web.sun_chart import sun_over_garden
+from web.typed_sky import unit_note
 
 
 def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[str, Any]:
     """Everything that the page of the sky prints."""
     kept = urlencode(texts)
-    beside = None
+    beside, doubt = None, unit_note(site.sky, found.place, texts)
     if found.built_in is not None and found.comparison is not None:
         beside = beside_table(found.year, found.built_in, found.comparison.month_ratio)
     return {
@@ -36,7 +37,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
         "hidden": hidden_table(found),
         "hidden_sentence": hidden_sentence(found),
         "notes": said(found.notes, "info"),
-        "warnings": said(found.notes, "warning"),
+        "warnings": said((*found.notes, *([] if doubt is None else [doubt])), "warning"),
     }
 
 

@@ -14,6 +14,7 @@ from sizing.weather_file import LARGEST_FILE
 from sizing.words import SPACE, figures, litres
 from web.form import Texts, sentences_of, understand
 from web.grids import MONTHLY_AIR, MONTHLY_SUN
+from web.typed_sky import OF_DESIGN, UNIT
 
 UPLOAD = "weather"
 """Name of the box that takes the file."""
@@ -66,7 +67,7 @@ def size_with_file(texts: Texts, name: str, content: bytes) -> Sized | Refused:
         if of_file:
             return Refused({}, of_file[0][0].upper() + of_file[0][1:])
         return Refused(sentences_of(texts, error.problems), CHOOSE_AGAIN)
-    carried = texts | months_of(sky)
+    carried = texts | months_of(sky, f"Monthly means of the weather file {sky.title}")
     return Sized(report, carried, repeated(report, carried))
 
 
@@ -75,10 +76,10 @@ def without_sky(texts: Mapping[str, str]) -> Texts:
     return {name: text for name, text in texts.items() if not name.startswith("sky.")} | {"sky.kind": "built_in"}
 
 
-def months_of(sky: Sky) -> Texts:
-    """Twelve months of a weather file as answers of the form; the sun is cut, never rounded up beyond what can be."""
+def months_of(sky: Sky, origin: str) -> Texts:
+    """Twelve months of a sky as answers of the form; the sun is cut, never rounded up beyond what can be."""
     sun, air = monthly_of(sky)
-    found = {"sky.kind": "monthly", "sky.origin": f"Monthly means of the weather file {sky.title}"[:200]}
+    found = {"sky.kind": "monthly", UNIT: OF_DESIGN, "sky.origin": origin[:200]}
     found |= {f"{MONTHLY_SUN}.{month}": f"{math.floor(value * 1000) / 1000:g}" for month, value in enumerate(sun)}
     return found | {f"{MONTHLY_AIR}.{month}": f"{value:.1f}" for month, value in enumerate(air)}
 
