@@ -37,7 +37,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
         "hidden": hidden_table(found),
         "hidden_sentence": hidden_sentence(found),
         "notes": said(found.notes, "info"),
-        "warnings": said((*found.notes, *([] if doubt is None else [doubt])), "warning"),
+        "warnings": said((*([] if doubt is None else [doubt]), *found.notes), "warning"),
     }
 
 

@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 
 import httpx
 
+from tests.test_weather_file import epw
 from web.form_page import example_texts, in_page_order
 from web.grids import POINTS, grids
 from web.questions import CHOICES
@@ -221,3 +222,85 @@ def test_ways_not_taken_stand_back(visit: Open) -> None:
     page.get_by_role("radio", name="Only what its box says").check()
     assert (border("outlet.bore_mm"), border("outlet.width_m"), border("pumps.0.max_head_m")) == ("dashed", "solid", "solid")
     assert border(f"{POINTS}.0.head_m") == "dashed"
+
+
+def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
+    page = visit("/")
+    box(page, "title").fill("Ours")
+    box(page, "find").focus()
+    page.keyboard.type("novo mesto")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/places?*")
+    page.get_by_role("link", name="Novo Mesto").first.focus()
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/?*#place-questions")
+    assert box(page, "place.name").input_value() == "Novo Mesto, Slovenia"
+    assert box(page, "place.time_zone").input_value() == "Europe/Ljubljana"
+    assert box(page, "place.latitude_deg").input_value().startswith("45.")
+    assert box(page, "place.elevation_m").input_value() == ""
+    assert (box(page, "title").input_value(), box(page, "find").input_value()) == ("Ours", "")
+    box(page, "pipe.length_m").press("Enter")
+    page.get_by_role("heading", name=re.compile("^Plays from about")).wait_for()
+    assert "Elevation looked up: " in page.locator("main").inner_text()
+
+
+def test_find_beside_its_box_leads_to_the_places(visit: Open) -> None:
+    page = visit("/")
+    box(page, "find").fill("46.05, 14.51")
+    page.get_by_role("button", name="Find").click()
+    assert "Read as 46.05° north, 14.51° east." in page.locator("main").inner_text()
+    box(page, "find").fill("xyzzyx")
+    page.get_by_role("button", name="Find").click()
+    assert "No town of this name is in the list" in page.locator("main").inner_text()
+    page.get_by_role("link", name="Back to the form").click()
+    assert box(page, "place.latitude_deg").input_value() == "46.05"
+
+
+def test_a_weather_file_is_sent_and_its_months_are_carried_on(visit: Open, tmp_path: Path) -> None:
+    path = tmp_path / "greensboro.epw"
+    path.write_bytes(epw())
+    page = visit("/")
+    box(page, "place.latitude_deg").fill("36.1, -79.95")
+    box(page, "place.longitude_deg").fill("")
+    box(page, "weather-file").set_input_files(path)
+    page.get_by_role("button", name="Size with this file").click()
+    page.get_by_role("heading", name=re.compile("^Plays from about")).wait_for()
+    assert "Sized with the hours of Greensboro Piedmont Triad Int, EPW file." in page.locator("main").inner_text()
+    page.get_by_role("link", name="Change answers").first.click()
+    assert page.get_by_role("radio", name="Twelve values of your own").is_checked()
+    assert box(page, "sky.origin").input_value().startswith("Monthly means of the weather file Greensboro")
+    assert box(page, "sky.ghi_kwh_per_m2_day.5").input_value().startswith("6.2")
+
+
+def test_a_wrong_weather_file_leads_to_its_box_and_a_chosen_one_is_asked_for(visit: Open, tmp_path: Path) -> None:
+    path = tmp_path / "letter.epw"
+    path.write_bytes(b"Dear weather service")
+    page = visit("/")
+    box(page, "pipe.length_m").fill("7,3 m")
+    box(page, "weather-file").set_input_files(path)
+    page.get_by_role("button", name="Size with this file").click()
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "weather-file"
+    assert box(page, "pipe.length_m").input_value() == "7,3 m"
+    box(page, "weather-file").set_input_files(path)
+    page.get_by_role("button", name="Size this fountain").click()
+    assert "The weather file was not sent; choose it again" in box(page, "error-summary").inner_text()
+
+
+def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
+    page = visit("/")
+    box(page, "title").fill("Ours")
+    page.get_by_role("radio", name="Twelve values of your own").check()
+    page.get_by_role("button", name="Fill in the built-in values").click()
+    box(page, "sky.unit").select_option("MJ/m² a day")
+    page.get_by_role("button", name="Look at the sky over this garden").click()
+    assert "check the unit" in page.get_by_role("note").first.inner_text()
+    page.get_by_role("link", name="Change answers").click()
+    assert (box(page, "sky.unit").input_value(), box(page, "title").input_value()) == ("mj_per_m2_day", "Ours")
+    box(page, "sky.unit").select_option("kWh/m² a day")
+    page.get_by_role("button", name="Look at the sky over this garden").click()
+    assert page.locator("figure svg").count() == 2
+    page.get_by_role("link", name="Size this fountain").click()
+    assert page.title().startswith("Ours")

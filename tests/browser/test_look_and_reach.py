@@ -26,6 +26,8 @@ def pages() -> dict[str, str]:
     """Addresses of all kinds of pages."""
     wrong = {"pipe.length_m": "abc", "place.latitude_deg": "", "fittings.elbow_90.count": "many", "outlet.kind": "catapult"}
     wrong |= {f"{POINTS}.2.head_m": "x", "sky.kind": "monthly"}
+    sun = (1.2, 2.2, 3.4, 4.4, 5.4, 5.9, 6.0, 5.2, 3.8, 2.4, 1.3, 1.0)
+    months = {"sky.kind": "monthly"} | {f"sky.ghi_kwh_per_m2_day.{month}": f"{value:g}" for month, value in enumerate(sun)}
     return {
         "form": "/",
         "errors": results(dict(example_texts()) | wrong),
@@ -34,6 +36,8 @@ def pages() -> dict[str, str]:
         "bubbler": results(design("fern_bubbler")),
         "dry": results(dict(example_texts()) | {"outlet.height_above_water_m": "5"}),
         "night": results(dict(example_texts()) | {"moment.month": "6", "moment.hour": "1"}),
+        "places": f"/places?{urlencode(dict(example_texts()) | {'find': 'springfield'})}",
+        "sky": f"/sky?{urlencode(dict(example_texts()) | months)}",
         "sources": "/sources",
         "programs": "/api",
         "nothing": "/nothing-here",
@@ -50,7 +54,7 @@ def results(texts: Any) -> str:
     return f"/results?{urlencode(dict(texts))}"
 
 
-KINDS = ("form", "errors", "jet", "spillway", "bubbler", "dry", "night", "sources", "programs", "nothing")
+KINDS = ("form", "errors", "jet", "spillway", "bubbler", "dry", "night", "places", "sky", "sources", "programs", "nothing")
 UNFOLD = "document.querySelectorAll('details').forEach(part => part.open = true)"
 RUNS_OUT = """() => [...document.querySelectorAll('main *, header *, footer *')].filter(each => {
   if (each.closest('.scroll, pre, svg, .vh')) return false;
@@ -92,7 +96,7 @@ def test_touch_targets_are_large(visit: Open) -> None:
     """44 px for what is pressed alone; links in a line of words are as tall as their line."""
     page = visit("/", width=PHONE)
     small = page.evaluate(
-        """() => [...document.querySelectorAll('button, summary, input:not([type=radio]), .choice, nav a')]
+        """() => [...document.querySelectorAll('button:not(.vh), summary, select, input:not([type=radio]), .choice, nav a')]
         .filter(each => each.getClientRects().length && each.getBoundingClientRect().height < 43.5)
         .map(each => each.outerHTML.slice(0, 80))"""
     )
