@@ -494,7 +494,7 @@ def test_the_sky_is_that_of_the_interface_for_programs(name: str) -> None:
 
 
 def test_the_sky_says_where_typed_months_come_from() -> None:
-    assert "They come from: our weather service, 1991 to 2020." in page(PAGES["sky of typed months"]).one("main").text
+    assert "The typed values come from: our weather service, 1991 to 2020." in page(PAGES["sky of typed months"]).one("main").text
 
 
 def test_results_and_form_lead_to_the_sky_and_back() -> None:

@@ -48,9 +48,9 @@ def sky_by_month(year: SkyYear, built_in: SkyYear | None = None) -> Chart:
     frame = Frame(left_margin(marks), 26, WIDTH, 204, 12, marks[-1])
     shapes = vertical_axis(frame, marks, UNIT)
     for index, month in enumerate(year.months):
-        shapes += month_bar(frame, index, month)
-        if built_in is not None:
-            shapes += other_mark(bar_middle(frame, index), up(frame, others[index]), bar_width(frame))
+        bar, *days = month_bar(frame, index, month)
+        other = other_mark(bar_middle(frame, index), up(frame, others[index]), bar_width(frame)) if others else []
+        shapes += [bar, *other, *days]
     keys = key(built_in is not None)
     finding = sky_finding(year)
     about = f"Twelve bars, {UNIT}, each with a line from the dull to the bright day. {finding}"
