@@ -26,6 +26,7 @@ FILE_BAND = "The range is that of the sky alone: a typical year of the weather f
 
 def results_content(report: Report, texts: Mapping[str, str], repeated: str = "") -> dict[str, Any]:
     """Everything that the results page prints; ``repeated`` says how well the answers repeat a weather file that was sent."""
+    texts = {name: text for name, text in texts.items() if text.strip()}  # empty boxes would only lengthen every link
     doubt = None if repeated else unit_note(report.design.sky, report.place, texts)
     return {
         "report": report,
