@@ -74,7 +74,7 @@ def test_a_changed_design_is_sized_as_the_interface_for_programs_sizes_it(visit:
     for name, text in (("pipe.length_m", "7,3 m"), ("mounting.tilt_deg", "60"), (f"{POINTS}.4.flow_l_per_min", "11")):
         box(page, name).fill(text)
     page.get_by_role("radio", name="Beside the water").check()
-    page.get_by_role("button", name="Size this fountain").click()
+    follow(page, page.get_by_role("button", name="Size this fountain"))
     page.get_by_text("Your own answers").click()
     own = page.locator("dl.answers").first.inner_text()
     for line in ("Panel tilt, in degrees", "60", "Beside the water", "Pipe length, in metres", "7,3 m", "Flow of point 5, L/min"):
@@ -130,12 +130,12 @@ def test_back_keeps_what_was_typed(visit: Open) -> None:
     page = visit("/")
     box(page, "pipe.length_m").fill("3.1")
     box(page, "outlet.bore_mm").fill("wide")
-    page.get_by_role("button", name="Size this fountain").click()
+    follow(page, page.get_by_role("button", name="Size this fountain"))
     page.go_back()
     assert (box(page, "pipe.length_m").input_value(), box(page, "outlet.bore_mm").input_value()) == ("3.1", "wide")
     box(page, "outlet.bore_mm").fill("5")
-    page.get_by_role("button", name="Size this fountain").click()
-    page.get_by_role("link", name="Change answers").first.click()
+    follow(page, page.get_by_role("button", name="Size this fountain"))
+    follow(page, page.get_by_role("link", name="Change answers").first)
     assert (box(page, "pipe.length_m").input_value(), box(page, "outlet.bore_mm").input_value()) == ("3.1", "5")
 
 
@@ -151,9 +151,9 @@ def test_a_design_is_saved_and_opened_again(visit: Open, tmp_path: Path) -> None
     assert json.loads(path.read_text(encoding="utf-8"))["pipe"]["length_m"] == 1.9
     page = visit("/")
     page.get_by_label("Design file").set_input_files(path)
-    page.get_by_role("button", name="Open this file").click()
+    follow(page, page.get_by_role("button", name="Open this file"))
     assert (box(page, "title").input_value(), box(page, "pipe.length_m").input_value()) == ("Kept", "1.9")
-    page.get_by_role("button", name="Size this fountain").click()
+    follow(page, page.get_by_role("button", name="Size this fountain"))
     assert page.title().startswith("Kept")
 
 
@@ -162,7 +162,7 @@ def test_a_wrong_file_comes_back_with_a_sentence_that_leads_to_its_box(visit: Op
     path.write_bytes(b"\x89PNG")
     page = visit("/")
     page.get_by_label("Design file").set_input_files(path)
-    page.get_by_role("button", name="Open this file").click()
+    follow(page, page.get_by_role("button", name="Open this file"))
     page.locator("#error-summary:focus").wait_for()
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
@@ -174,14 +174,14 @@ def test_another_moment_is_chosen_from_the_lists(visit: Open) -> None:
     page.get_by_label("Month", exact=True).select_option("December")
     page.get_by_label("Hour", exact=True).select_option("10:00")
     page.get_by_label("Day", exact=True).select_option("dull")
-    page.get_by_role("button", name="Show this moment").click()
+    follow(page, page.get_by_role("button", name="Show this moment"))
     assert "At 10:00 on a dull December day: " in page.locator("main").inner_text()
     assert page.get_by_label("Month", exact=True).input_value() == "12"
 
 
 def test_a_strength_of_sun_is_worked_out(visit: Open) -> None:
     page = visit(results())
-    page.get_by_role("button", name="400", exact=True).click()
+    follow(page, page.get_by_role("button", name="400", exact=True))
     assert "With 400 W/m² of sun in the cells: plays." in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
 
 
@@ -203,6 +203,12 @@ def test_a_number_of_the_strip_opens_its_working(visit: Open) -> None:
         links.nth(index).click()
         assert box(page, target).is_visible()
         assert in_view(page, target)
+
+
+def follow(page: Any, control: Any) -> None:
+    """Press a button or a link and stand on the page that it leads to: a click alone does not wait for it."""
+    with page.expect_navigation():
+        control.click()
 
 
 def in_view(page: Any, name: str) -> bool:
@@ -247,12 +253,12 @@ def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
 def test_find_beside_its_box_leads_to_the_places(visit: Open) -> None:
     page = visit("/")
     box(page, "find").fill("46.05, 14.51")
-    page.get_by_role("button", name="Find").click()
+    follow(page, page.get_by_role("button", name="Find"))
     assert "Read as 46.05° north, 14.51° east." in page.locator("main").inner_text()
     box(page, "find").fill("xyzzyx")
-    page.get_by_role("button", name="Find").click()
+    follow(page, page.get_by_role("button", name="Find"))
     assert "No town of this name is in the list" in page.locator("main").inner_text()
-    page.get_by_role("link", name="Back to the form").click()
+    follow(page, page.get_by_role("link", name="Back to the form"))
     assert box(page, "place.latitude_deg").input_value() == "46.05"
 
 
@@ -263,10 +269,10 @@ def test_a_weather_file_is_sent_and_its_months_are_carried_on(visit: Open, tmp_p
     box(page, "place.latitude_deg").fill("36.1, -79.95")
     box(page, "place.longitude_deg").fill("")
     box(page, "weather-file").set_input_files(path)
-    page.get_by_role("button", name="Size with this file").click()
+    follow(page, page.get_by_role("button", name="Size with this file"))
     page.get_by_role("heading", name=re.compile("^Plays from about")).wait_for()
     assert "Sized with the hours of Greensboro Piedmont Triad Int, EPW file." in page.locator("main").inner_text()
-    page.get_by_role("link", name="Change answers").first.click()
+    follow(page, page.get_by_role("link", name="Change answers").first)
     assert page.get_by_role("radio", name="Twelve values of your own").is_checked()
     assert box(page, "sky.origin").input_value().startswith("Monthly means of the weather file Greensboro")
     assert box(page, "sky.ghi_kwh_per_m2_day.5").input_value().startswith("6.2")
@@ -278,14 +284,14 @@ def test_a_wrong_weather_file_leads_to_its_box_and_a_chosen_one_is_asked_for(vis
     page = visit("/")
     box(page, "pipe.length_m").fill("7,3 m")
     box(page, "weather-file").set_input_files(path)
-    page.get_by_role("button", name="Size with this file").click()
+    follow(page, page.get_by_role("button", name="Size with this file"))
     page.locator("#error-summary:focus").wait_for()
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     assert focused(page) == "weather-file"
     assert box(page, "pipe.length_m").input_value() == "7,3 m"
     box(page, "weather-file").set_input_files(path)
-    page.get_by_role("button", name="Size this fountain").click()
+    follow(page, page.get_by_role("button", name="Size this fountain"))
     assert "The weather file was not sent; choose it again" in box(page, "error-summary").inner_text()
 
 
@@ -293,14 +299,14 @@ def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
     page = visit("/")
     box(page, "title").fill("Ours")
     page.get_by_role("radio", name="Twelve values of your own").check()
-    page.get_by_role("button", name="Fill in the built-in values").click()
+    follow(page, page.get_by_role("button", name="Fill in the built-in values"))
     box(page, "sky.unit").select_option("MJ/m² a day")
-    page.get_by_role("button", name="Look at the sky over this garden").click()
+    follow(page, page.get_by_role("button", name="Look at the sky over this garden"))
     assert "check the unit" in page.get_by_role("note").first.inner_text()
-    page.get_by_role("link", name="Change answers").click()
+    follow(page, page.get_by_role("link", name="Change answers"))
     assert (box(page, "sky.unit").input_value(), box(page, "title").input_value()) == ("mj_per_m2_day", "Ours")
     box(page, "sky.unit").select_option("kWh/m² a day")
-    page.get_by_role("button", name="Look at the sky over this garden").click()
+    follow(page, page.get_by_role("button", name="Look at the sky over this garden"))
     assert page.locator("figure svg").count() == 2
-    page.get_by_role("link", name="Size this fountain").click()
+    follow(page, page.get_by_role("link", name="Size this fountain"))
     assert page.title().startswith("Ours")
