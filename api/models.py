@@ -62,6 +62,20 @@ class VerdictAnswer(Exact):
     limit: str = words("How much sun it needs and why less does not do")
 
 
+class GoalMonthAnswer(Exact):
+    month: int = Field(ge=1, le=12, description="Month, 1 to 12.")
+    days_out_of_ten: float = amount("Days out of ten on which every step of the goal's hours reaches it", "1")
+
+
+class GoalAnswer(Exact):
+    met: bool = words("Whether enough days of every month of the goal reach it")
+    hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
+    window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
+    months: list[GoalMonthAnswer] = Field(min_length=1, max_length=12, description="The months of the goal.")
+    poorest_month: int = Field(ge=1, le=12, description="The month on the fewest days of which the goal is reached.")
+    sentence: str = words("The same in one sentence")
+
+
 class MonthAnswer(Exact):
     month: int = Field(ge=1, le=12, description="Month, 1 to 12.")
     days: int = amount("Days in the month", "d")
@@ -174,6 +188,7 @@ class Answer(Exact):
     mounting: MountingAnswer = words("How the panel stands, from true north")
     sky: SkyAnswer = words("The year of sun")
     verdict: VerdictAnswer = words("The answer in sentences")
+    goal: GoalAnswer | None = words("How far the design's goal is reached; null where it sets none")
     months: list[MonthAnswer] = Field(min_length=12, max_length=12, description="The twelve months, January first.")
     year: YearAnswer = words("Sums of the year")
     usual_day: UsualDayAnswer = words("The usual day of each month, hour by hour")

@@ -103,6 +103,7 @@ def report_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     paragraphs: list[Block] = [
         heading(found),
         [Sentence(found["verdict"][key]) for key in ("headline", "dry", "limit")],
+        [] if found["goal"] is None else [Sentence(found["goal"]["sentence"])],
         notes("Warnings", found["warnings"]),
         *month_blocks(found),
         *point_blocks(found),

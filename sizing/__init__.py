@@ -51,6 +51,7 @@ PATH = (
     "operating_point",
     "direct_solve",
     "year",
+    "goal",
     "fields",
     "site",
     "design",

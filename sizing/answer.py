@@ -42,6 +42,7 @@ def answer(report: Report) -> dict[str, Any]:
             "dry": report.verdict.dry,
             "limit": report.verdict.limit,
         },
+        "goal": goal(report),
         "months": [month(report, index, found) for index, found in enumerate(report.year.months)],
         "year": year(report),
         "usual_day": {
@@ -103,6 +104,21 @@ def month(report: Report, index: int, found: Month) -> dict[str, Any]:
         "last_hour": found.last_hour,
         "dry_days": found.dry_days,
         "over_voltage_h": found.over_voltage_hours,
+    }
+
+
+def goal(report: Report) -> dict[str, Any] | None:
+    """How far the goal is reached; nothing where the design sets none."""
+    found = report.goal
+    if found is None:
+        return None
+    return {
+        "met": found.met,
+        "hours": found.hours,
+        "window_hours": found.window_hours,
+        "months": [{"month": number, "days_out_of_ten": 10 * share} for number, share in found.day_share.items()],
+        "poorest_month": found.poorest_month,
+        "sentence": report.verdict.goal,
     }
 
 

@@ -16,6 +16,7 @@ from sizing.design import (
     PumpInput,
 )
 from sizing.errors import Note, SizingError, refuse
+from sizing.goal import Goal
 from sizing.load_line import Waterway
 from sizing.motor import Motor
 from sizing.operating_point import Supply
@@ -167,3 +168,12 @@ def outlet_of(design: Design) -> Outlet:
         diameter = outlet.inside_diameter_mm or design.pipe.inside_diameter_mm
         return OpenPipe(diameter * MILLIMETRE, outlet.height_above_water_m)
     return Spillway(outlet.width_m, outlet.height_above_water_m, outlet.end_contractions)
+
+
+def goal_of(design: Design) -> Goal | None:
+    """What the fountain should reach, in SI units; ``None`` where the design sets no goal."""
+    goal = design.goal
+    if goal is None:
+        return None
+    flow = None if goal.flow_l_per_min is None else goal.flow_l_per_min * LITRE_PER_MINUTE
+    return Goal(goal.jet_height_m, flow, goal.from_hour, goal.to_hour, tuple(sorted(goal.months)), goal.days_out_of_ten / 10)

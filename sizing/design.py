@@ -126,6 +126,7 @@ class DirectConnection(Strict):
 class ControllerConnection(Strict):
     kind: Literal["controller"] = part("kind of connection", "controller holds the panel at its maximum power")
     efficiency_pct: float = number("controller efficiency", "%", 50, 100, "good controllers reach 90 to 96 %", 92, 90.0)
+    price: Price | None = PRICE
 
 
 Connection = Annotated[
@@ -205,6 +206,49 @@ OutletInput = Annotated[
 ]
 
 
+GOAL_MONTH = number("goal month", "1", 1, 12, "1 is January, 12 December", 5)
+
+
+class GoalInput(Strict):
+    """What the fountain should reach: a jet or a flow, in which hours and months, on how many days out of ten."""
+
+    jet_height_m: float | None = number("jet height to reach", "m", 0.01, 20, "measure from the outlet upward", 0.5, None)
+    flow_l_per_min: float | None = number("flow to reach", "L/min", 0.01, 1000, "take litres per minute", 6, None)
+    from_hour: float = number("first hour of the goal", "h", 0, 24, "9.5 is half past nine", 10)
+    to_hour: float = number("last hour of the goal", "h", 0, 24, "9.5 is half past nine", 15)
+    months: tuple[Annotated[Whole, GOAL_MONTH], ...] = rows(
+        "goal months", "entry", 1, 12, "numbers of the months in which it should play"
+    )
+    days_out_of_ten: Whole = number("days out of ten", "1", 1, 10, "10 asks for every day, 5 for a usual day", 7, 7)
+
+    @model_validator(mode="after")
+    def one_measure(self) -> "GoalInput":
+        if self.jet_height_m is None and self.flow_l_per_min is None:
+            raise clash(
+                "missing",
+                "jet_height_m",
+                "jet height to reach is missing; add it, between 0.01 and 20 m, or flow_l_per_min in its place",
+            )
+        if self.jet_height_m is not None and self.flow_l_per_min is not None:
+            both = f"flow to reach is {self.flow_l_per_min:g} L/min and the jet height to reach {self.jet_height_m:g} m"
+            raise clash("given_twice", "flow_l_per_min", f"{both}; a goal has one of the two; keep one")
+        return self
+
+    @model_validator(mode="after")
+    def hours_and_months_in_order(self) -> "GoalInput":
+        if self.to_hour <= self.from_hour:
+            raise clash(
+                "hours_out_of_order",
+                "to_hour",
+                f"last hour of the goal is {self.to_hour:g} and the first {self.from_hour:g}; the last must come later on the same "
+                "day; check for swapped numbers",
+            )
+        for index, month in enumerate(self.months):
+            if month in self.months[:index]:
+                raise clash("month_doubled", f"months/{index}", f"goal month {month} is named twice; keep one")
+        return self
+
+
 def not_a_boolean(value: object) -> object:
     """``true`` would pass as 1, and is not what was meant."""
     return str(value).lower() if isinstance(value, bool) else value
@@ -227,6 +271,7 @@ class Design(Strict):
     pipe: PipeInput = part("pipe", "from the pump to the outlet")
     outlet: OutletInput
     water_temperature_c: float = number("water temperature", "Cel", 0, 40, "15 on a usual day", 15, 15.0)
+    goal: GoalInput | None = part("goal", "the jet or flow that is wanted, in which hours and months", None)
 
     @model_validator(mode="after")
     def ids_are_clear(self) -> "Design":
@@ -235,4 +280,14 @@ class Design(Strict):
                 if name in ids[:index]:
                     sentence = f"{label} id {name} is used twice; each {label} needs its own; change one of them"
                     raise clash("id_doubled", f"{label}s/{index}/id", sentence)
+        return self
+
+    @model_validator(mode="after")
+    def goal_fits_the_outlet(self) -> "Design":
+        if self.goal is not None and self.goal.jet_height_m is not None and self.outlet.kind == "spillway":
+            sentence = (
+                f"jet height to reach is {self.goal.jet_height_m:g} m and a spillway throws no jet; "
+                "give the flow to reach in its place, or another outlet"
+            )
+            raise clash("goal_without_jet", "goal/jet_height_m", sentence)
         return self

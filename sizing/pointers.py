@@ -90,8 +90,9 @@ def row_spot(list_spot: Spot, index: int, rows: list[str]) -> Spot:
     pointer, field = f"{list_spot.pointer}/{index}", list_spot.field
     inner = item_field(field)
     if inner is not None:
-        month = MONTHS[index] if index < len(MONTHS) else f"month {index + 1}"
-        return Spot(pointer, f"{extra(inner, 'label')} ({month})", list_spot.label, index, inner, list_spot.parent)
+        row = extra(field, "row")
+        name = MONTHS[index] if row == "month" and index < len(MONTHS) else f"{row} {index + 1}"
+        return Spot(pointer, f"{extra(inner, 'label')} ({name})", list_spot.label, index, inner, list_spot.parent)
     rows.append(f"{extra(field, 'row') or 'entry'} {index + 1}")
     return Spot(pointer, ", ".join(rows), list_spot.label, index, field, list_spot.parent)
 

@@ -10,13 +10,14 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.assembly import Fountain, fountain_of
+from sizing.assembly import Fountain, fountain_of, goal_of
 from sizing.assumptions import always, left_out
 from sizing.cautions import cautions
 from sizing.clock import clock_notes
 from sizing.clock_sky import on_the_clock
 from sizing.design import Design
 from sizing.errors import Note
+from sizing.goal import GoalFound, goal_found, needed_flow
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
 from sizing.moment import Moment, moment_at_strength, moment_of
 from sizing.months_worked import months_worked
@@ -69,6 +70,7 @@ class Report:
     moment: Moment
     months_worked: tuple[Worked, ...]
     verdict: Verdict
+    goal: GoalFound | None
     assumptions: tuple[Note, ...]
     warnings: tuple[Note, ...]
 
@@ -102,6 +104,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     year = year_of(sky, sun, operation)
     low, high = (monthly_water(sky, solved, sun, 1 + off) for off in (-sky.month_band, sky.month_band))
     year_low, year_high = (float(monthly_water(sky, solved, sun, 1 + off).sum()) for off in (-sky.year_band, sky.year_band))
+    goal = goal_of(design)
+    reached = None if goal is None else goal_found(goal, sky, operation.flow, needed_flow(goal, fountain.waterway))
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)
@@ -131,7 +135,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         first_sun=first,
         moment=moment,
         months_worked=months_worked(sky, year),
-        verdict=verdict_of(fountain, year, first, below),
+        verdict=verdict_of(fountain, year, first, below, goal, reached),
+        goal=reached,
         assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
         warnings=(*loud, *cautions(fountain, sun, year, operation, first)),
     )

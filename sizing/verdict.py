@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sizing.assembly import Fountain
+from sizing.goal import Goal, GoalFound
 from sizing.operating_point import State
 from sizing.outlet import Spillway
 from sizing.units import LITRE_PER_MINUTE
@@ -12,23 +13,33 @@ from sizing.year import Month, Year
 
 @dataclass(frozen=True)
 class Verdict:
-    """One headline, one sentence on the poorest month, one on what sets the limit."""
+    """One headline, one sentence on the poorest month, one on what sets the limit, one on the goal if there is any."""
 
     headline: str
     dry: str
     limit: str
+    goal: str = ""
 
 
-def verdict_of(fountain: Fountain, year: Year, first_sun: float | None, state_below: State) -> Verdict:
+def verdict_of(
+    fountain: Fountain,
+    year: Year,
+    first_sun: float | None,
+    state_below: State,
+    goal: Goal | None = None,
+    found: GoalFound | None = None,
+) -> Verdict:
     """Say in words what the year holds.
 
     Parameters
     ----------
     first_sun : least sun on the cells that makes it play [W/m2]; ``None`` if none does
     state_below : what the fountain does just below that sun (or at full sun, if it never plays)
+    goal, found : what it should reach and how far it does; both or none
     """
     best = max(year.months, key=lambda month: month.water)
-    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below))
+    reached = "" if goal is None or found is None else goal_sentence(goal, found)
+    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below), reached)
 
 
 def headline(fountain: Fountain, best: Month) -> str:
@@ -77,3 +88,31 @@ def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> st
     return (
         f"It needs about {quantity(first_sun, 'W/m2', 2)} of sun on the panel (clear noon sun is near 1000); with less, {cause}."
     )
+
+
+def goal_words(goal: Goal) -> str:
+    """A goal in words.
+
+    Examples
+    --------
+    >>> goal_words(Goal(0.5, None, 10.0, 15.0, (5, 6, 7), 0.7)).replace("\N{NO-BREAK SPACE}", " ")
+    'a jet of 50 cm from 10:00 to 15:00, May to July, on 7 days out of 10'
+    """
+    asked = f"a jet of {length(goal.jet)}" if goal.jet is not None else quantity((goal.flow or 0) / LITRE_PER_MINUTE, "l/min")
+    hours = f"from {hour_span(goal.from_hour, goal.to_hour, 1)}"
+    return f"{asked} {hours}, {month_span(goal.months)}, on {goal.day_share * 10:.0f} days out of 10"
+
+
+def goal_sentence(goal: Goal, found: GoalFound) -> str:
+    """Whether a goal is met, and what its poorest month has to say."""
+    share = found.day_share[found.poorest_month]
+    month = MONTHS[found.poorest_month - 1]
+    days = f"{share * 10:.1f}".removesuffix(".0")
+    asked = goal_words(goal)
+    if found.met:
+        poorest = f"in {month}" if len(goal.months) == 1 else f"even in {month}, the poorest of its months,"
+        return f"The goal is met ({asked}): {poorest} {days} of 10 days reach it."
+    if found.hours == 0:
+        return f"The goal is not met ({asked}): no hour of it is ever reached."
+    poorest = f"in {month}" if len(goal.months) == 1 else f"in {month}, the poorest of its months,"
+    return f"The goal is not met ({asked}): {poorest} {days} of 10 days reach it."

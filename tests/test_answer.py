@@ -20,7 +20,7 @@ NAMES = ("quince_court_jet", "terrace_spillway", "fern_bubbler", "weather_file_j
 
 KEYS = {
     "": {
-        *("model_version", "title", "design", "place", "mounting", "sky", "verdict", "months", "year", "usual_day"),
+        *("model_version", "title", "design", "place", "mounting", "sky", "verdict", "goal", "months", "year", "usual_day"),
         "operating_points",
         *("first_playing_irradiance_w_per_m2", "moment", "assumptions", "warnings", "working", "sources"),
     },
