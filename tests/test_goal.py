@@ -122,5 +122,5 @@ def test_sentences_name_the_poorest_month() -> None:
     assert plain == f"The goal is not met ({words}): in May, the poorest of its months, 6.8 of 10 days reach it."
     alone = goal_sentence(asked((6,)), goal_found(asked((6,)), sky_of(24), flow.ravel(), 1e-4))
     assert alone.replace("\N{NO-BREAK SPACE}", " ").endswith(
-        "(6 l/min from 10:00 to 15:00, June, on 7 days out of 10): in June 10 of 10 days reach it."
+        "(6 L/min from 10:00 to 15:00, June, on 7 days out of 10): in June 10 of 10 days reach it."
     )

@@ -139,8 +139,10 @@ def test_titles_tell_pages_apart() -> None:
 def test_one_frame_and_headings_in_steps(name: str) -> None:
     found = page(PAGES[name])
     assert found.one("html")["lang"] == "en"
-    for tag in ("main", "header", "footer", "nav", "h1"):
+    for tag in ("main", "header", "footer", "h1"):
         found.one(tag)
+    assert [each["aria-label"] for each in found.all("nav")][0] == "Pages"
+    assert {each["aria-label"] for each in found.all("nav")} <= {"Pages", "This design"}
     levels = [int(each.tag[1]) for each in found.one("main").all("h1", "h2", "h3", "h4")]
     if levels[0] == 2:  # the summary of errors stands above the heading of the page
         assert found.one("main").all("h2")[0]["id"] == "error-heading"
@@ -502,8 +504,8 @@ def test_results_and_form_lead_to_the_sky_and_back() -> None:
     link = next(each["href"] for each in page(results()).all("a") if each.text == "The sky over this garden")
     assert link == PAGES["sky of the example"]
     assert page("/").one("button", formaction="/sky").text == "Look at the sky over this garden"
-    links = {each.text: each["href"] for each in page(link).one("p", **{"class": "eyebrow no-print"}).all("a")}
-    assert links == {"Change answers": address("/", example_texts()), "Size this fountain": results()}
+    links = {each.text: each["href"] for each in page(link).one("nav", **{"aria-label": "This design"}).all("a")}
+    assert links == {"What it will do": results(), "Change answers": address("/", example_texts()), "Its sky": link}
 
 
 def test_the_sky_needs_no_pump_and_says_what_is_wrong_with_place_and_sun() -> None:

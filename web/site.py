@@ -44,7 +44,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.globals.update(static=static, version=MODEL_VERSION, current="")
+    found.globals.update(static=static, version=MODEL_VERSION, current="", leads=())
     return found
 
 

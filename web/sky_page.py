@@ -11,6 +11,7 @@ from sizing.skies import SkyReport
 from sizing.sun_paths import DAY_OF_21ST, SkylineMonth
 from sizing.weather import TRUE_SOLAR_TIME
 from sizing.words import MONTHS, SPACE, clock, compass, figures, percent, quantity
+from web.leads import leads
 from web.places import coordinates
 from web.shapes import Table
 from web.sky_chart import beside_table, fixed, sky_by_month
@@ -20,14 +21,13 @@ from web.typed_sky import unit_note
 
 def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[str, Any]:
     """Everything that the page of the sky prints."""
-    kept = urlencode(texts)
     beside, doubt = None, unit_note(site.sky, found.place, texts)
     if found.built_in is not None and found.comparison is not None:
         beside = beside_table(found.year, found.built_in, found.comparison.month_ratio)
     return {
         "found": found,
-        "change": f"/?{kept}",
-        "results": f"/results?{kept}",
+        "leads": leads(texts, "/sky"),
+        "change": f"/?{urlencode(texts)}",
         "year_sentence": year_sentence(found),
         "typed_origin": getattr(site.sky, "origin", ""),
         "months": sky_by_month(found.year, found.built_in),

@@ -303,10 +303,10 @@ def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
     box(page, "sky.unit").select_option("MJ/m² a day")
     follow(page, page.get_by_role("button", name="Look at the sky over this garden"))
     assert "check the unit" in page.get_by_role("note").first.inner_text()
-    follow(page, page.get_by_role("link", name="Change answers"))
+    follow(page, page.get_by_role("link", name="Change answers").first)
     assert (box(page, "sky.unit").input_value(), box(page, "title").input_value()) == ("mj_per_m2_day", "Ours")
     box(page, "sky.unit").select_option("kWh/m² a day")
     follow(page, page.get_by_role("button", name="Look at the sky over this garden"))
     assert page.locator("figure svg").count() == 2
-    follow(page, page.get_by_role("link", name="Size this fountain"))
+    follow(page, page.get_by_role("link", name="What it will do"))
     assert page.title().startswith("Ours")
