@@ -141,7 +141,7 @@ def test_one_frame_and_headings_in_steps(name: str) -> None:
     assert found.one("html")["lang"] == "en"
     for tag in ("main", "header", "footer", "h1"):
         found.one(tag)
-    assert [each["aria-label"] for each in found.all("nav")][0] == "Pages"
+    assert found.all("nav")[0]["aria-label"] == "Pages"
     assert {each["aria-label"] for each in found.all("nav")} <= {"Pages", "This design"}
     levels = [int(each.tag[1]) for each in found.one("main").all("h1", "h2", "h3", "h4")]
     if levels[0] == 2:  # the summary of errors stands above the heading of the page
