@@ -154,12 +154,15 @@ def direct_match(supply: Supply, line: LoadLine, irradiance: Array) -> Match:
     return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
 
 
-def controlled_match(supply: Supply, line: LoadLine, irradiance: Array) -> Match:
-    """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink."""
+def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> Match:
+    """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink.
+
+    ``power`` on the grid [W] may be at hand from ``controller_power``.
+    """
     motor = line.pump.motor
     line = reachable(line, (line.voltage + line.current * supply.cable_resistance) * line.current)
     taken = (line.voltage + line.current * supply.cable_resistance) * line.current
-    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None])
+    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None]) if power is None else power
     speed = np.interp(power, taken, line.speed, left=0.0)
     limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
     standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
