@@ -55,6 +55,7 @@ PATH = (
     "planes",
     "directions",
     "seasons",
+    "aims",
     "fields",
     "site",
     "design",
@@ -74,6 +75,9 @@ PATH = (
     "months_worked",
     "report",
     "answer",
+    "orientation",
+    "orientation_words",
+    "orientation_answer",
 )
 
 MODEL_VERSION = "0.1.0"
