@@ -1,11 +1,13 @@
 """The line of links over the pages of one design: each page shows the same design from another side.
 
-A page passes ``leads=leads(texts, "/results")`` to its template; ``base.html`` prints the line.
+A page passes ``leads=leads(texts, "/results")`` to its template; ``base.html`` prints the line, or where the design is
+too long for an address, buttons that carry all answers.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from urllib.parse import urlencode
+
+from web.sending import filled, href, short_address
 
 SIDES = (
     ("/results", "What it will do"),
@@ -19,18 +21,28 @@ SIDES = (
 class Lead:
     """One link of the line; ``here`` marks the page that is shown."""
 
+    address: str
     href: str
     words: str
     here: bool
 
 
-def leads(texts: Mapping[str, str], here: str) -> tuple[Lead, ...]:
+@dataclass(frozen=True)
+class Leads:
+    """The line; ``carried`` holds the answers where they are too many for links."""
+
+    links: tuple[Lead, ...]
+    carried: Mapping[str, str]
+
+
+def leads(texts: Mapping[str, str], here: str) -> Leads:
     """The line of links for the answers of a form; empty boxes are left out of the addresses.
 
     Examples
     --------
-    >>> [(lead.href, lead.here) for lead in leads({"title": "Ours", "note": ""}, "/sky")]
-    [('/results?title=Ours', False), ('/?title=Ours', False), ('/sky?title=Ours', True)]
+    >>> line = leads({"title": "Ours", "note": ""}, "/sky")
+    >>> [(lead.href, lead.here) for lead in line.links][1:]
+    [('/?title=Ours', False), ('/sky?title=Ours', True)]
     """
-    kept = urlencode({name: text for name, text in texts.items() if text.strip()})
-    return tuple(Lead(f"{address}?{kept}" if kept else address, words, address == here) for address, words in SIDES)
+    links = tuple(Lead(address, href(address, texts), words, address == here) for address, words in SIDES)
+    return Leads(links, {} if short_address("/", texts) else filled(texts))

@@ -1,0 +1,106 @@
+"""The answers of a form on their way to a page: in its address where they fit, else in the body of the request.
+
+A page of a design is a function of the fields that were sent, and is registered for both ways at once::
+
+    def compare_page(fields: Mapping[str, str]) -> Response: ...
+
+    both_ways(router, "/compare", compare_page)
+
+The form asks by GET while it is short and by POST where it is long (several panels or pumps). What comes by POST and
+fits is answered with 303 and the short address, so that it can be shared, kept and gone back to; what does not fit is
+given to the page at once. On such a page no link can carry the design: make links with ``href`` (it leads to the
+buttons of the whole design then), pass ``leads=leads(texts, "/compare")``, which prints these buttons with a sentence,
+and let forms of your own have ``method="{{ method }}"`` with ``method=method_for(texts)``. ``moves=True`` is for
+addresses that only lead on to the form with other answers (``to_form``): they need no address of their own.
+"""
+
+from collections.abc import Callable, Mapping
+from urllib.parse import parse_qsl, urlencode
+
+from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse, Response
+
+Fields = Mapping[str, str]
+Page = Callable[[Fields], Response]
+
+LONGEST_ADDRESS = 7000
+"""[byte] A design with more answers than this is sent in a body, and kept as a file."""
+MOST_ANSWERS = 4000
+"""More answers than any form has: twelve pumps with forty points each are about 1800, a whole skyline 360."""
+WHOLE_DESIGN = "whole-design"
+"""Where a page prints the buttons that carry a design too long for links."""
+URLENCODED = "application/x-www-form-urlencoded"
+
+
+def both_ways(router: APIRouter, address: str, page: Page, moves: bool = False) -> None:
+    """Register a page of a design for GET and POST."""
+
+    def by_address(request: Request) -> Response:
+        return page(dict(request.query_params))
+
+    async def by_body(request: Request) -> Response:
+        fields = sent_fields(request.headers.get("content-type", ""), await request.body())
+        where = "" if moves else short_address(address, fields)
+        return RedirectResponse(where, 303) if where else await run_in_threadpool(page, fields)
+
+    router.add_api_route(address, by_address, methods=["GET"])
+    router.add_api_route(address, by_body, methods=["POST"])
+
+
+def sent_fields(content_type: str, body: bytes) -> dict[str, str]:
+    """The fields of a form's body; of a name that stands twice the last one, as in an address.
+
+    Raises
+    ------
+    HTTPException
+        415 where the body is no form of that kind, 413 where it has more answers than any form.
+
+    Examples
+    --------
+    >>> sent_fields("application/x-www-form-urlencoded", b"title=Our+pond&note=")
+    {'title': 'Our pond', 'note': ''}
+    """
+    if content_type.partition(";")[0].strip().lower() != URLENCODED:
+        raise HTTPException(415)
+    text = body.decode("utf-8", "replace")
+    try:
+        return dict(parse_qsl(text, keep_blank_values=True, max_num_fields=MOST_ANSWERS))
+    except ValueError:
+        raise HTTPException(413) from None
+
+
+def filled(fields: Fields) -> dict[str, str]:
+    """What is not empty: empty boxes would only lengthen an address."""
+    return {name: text for name, text in fields.items() if text.strip()}
+
+
+def short_address(address: str, fields: Fields) -> str:
+    """The address with all answers, or an empty text where it would be too long.
+
+    Examples
+    --------
+    >>> short_address("/results", {"title": "Our pond", "note": ""}), short_address("/results", {"note": "x" * 8000})
+    ('/results?title=Our+pond', '')
+    """
+    kept = urlencode(filled(fields))
+    where = f"{address}?{kept}" if kept else address
+    return where if len(where) <= LONGEST_ADDRESS else ""
+
+
+def href(address: str, texts: Fields, fragment: str = "") -> str:
+    """Where a link with all answers leads; where they do not fit, to the buttons that carry them.
+
+    Examples
+    --------
+    >>> href("/", {"title": "Our pond"}, "place-questions"), href("/", {"note": "x" * 8000})
+    ('/?title=Our+pond#place-questions', '#whole-design')
+    """
+    where = short_address(address, texts)
+    return f"#{WHOLE_DESIGN}" if not where else f"{where}#{fragment}" if fragment else where
+
+
+def method_for(texts: Fields) -> str:
+    """How a form with these answers as hidden fields is sent."""
+    return "get" if short_address("/", texts) else "post"
