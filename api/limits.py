@@ -34,8 +34,10 @@ FORM_ENVELOPE = 4096
 """[byte] What a form adds around the file that it sends."""
 WEATHER = "/weather"
 """The one address that takes a weather file."""
-ANSWERS_BESIDE = 262_144
-"""[byte] What a form sends beside a weather file: up to 600 answers, each with its own heading."""
+ANSWERS_BESIDE = 524_288
+"""[byte] What a form sends beside a weather file: up to 2,500 answers, each with its own heading."""
+LARGEST_ANSWERS = 131_072
+"""[byte] The answers of the longest form: 40 points of each of 12 pumps are 52,000 bytes, a name before every number."""
 DRAINED = 1_000_000
 """[byte] Read and thrown away before a refusal, so that the sender reads our answer and not a broken connection."""
 BODY_SECONDS = 5.0
@@ -202,10 +204,13 @@ class Body:
 
 
 def largest_body(scope: Scope) -> int:
-    """Largest body [byte]: one design file, and the envelope of a form that sends one; one address takes a weather file."""
-    form = header(scope, b"content-type").lower().startswith(b"multipart/")
+    """Largest body [byte]: a design file, a form's answers, the envelope of a form that sends a file, or a weather file."""
+    media = header(scope, b"content-type").lower()
+    form = media.startswith(b"multipart/")
     if form and scope["path"] == WEATHER and scope["method"] == "POST":
         return LARGEST_WEATHER_FILE + ANSWERS_BESIDE
+    if media.startswith(b"application/x-www-form-urlencoded"):
+        return LARGEST_ANSWERS
     return LARGEST_FILE + (FORM_ENVELOPE if form else 0)
 
 

@@ -14,6 +14,7 @@ from api.limits import (
     HEADERS,
     LONGEST_QUERY,
     MOST_IN_FLIGHT,
+    LARGEST_ANSWERS,
     MOST_WEATHER,
     WEATHER,
     Body,
@@ -128,12 +129,18 @@ def test_after_the_body_the_route_hears_what_the_client_does() -> None:
 def test_one_address_takes_weather_files_and_longer_time() -> None:
     form = {"path": WEATHER, "headers": [(b"content-type", b"multipart/form-data; boundary=x")]}
     megabyte = b"a" * 1_000_000
-    pieces = [piece(megabyte, True)] * 5 + [piece(b"a" * 262_144)]
-    assert status_and_text(drive(Body(echo), form, pieces)) == (200, "5262144")
-    assert drive(Body(echo), form, [*pieces[:5], piece(b"a" * 262_145)])[0]["status"] == 413
+    pieces = [piece(megabyte, True)] * 5 + [piece(b"a" * 524_288)]
+    assert status_and_text(drive(Body(echo), form, pieces)) == (200, "5524288")
+    assert drive(Body(echo), form, [*pieces[:5], piece(b"a" * 524_289)])[0]["status"] == 413
     assert drive(Body(echo), {"path": WEATHER}, [piece(b"a" * (LARGEST_FILE + 1))])[0]["status"] == 413
     assert drive(Body(echo), form | {"path": SIZINGS}, [piece(megabyte)])[0]["status"] == 413
     assert drive(Body(echo, seconds=0.05), form, [piece(b"a", True), 0.2, piece(b"b")])[0]["status"] == 200
+
+
+def test_the_answers_of_a_form_may_be_longer_than_a_design_file() -> None:
+    form = {"path": "/results", "headers": [(b"content-type", b"application/x-www-form-urlencoded")]}
+    assert status_and_text(drive(Body(echo), form, [piece(b"a" * LARGEST_ANSWERS)])) == (200, "131072")
+    assert drive(Body(echo), form, [piece(b"a" * (LARGEST_ANSWERS + 1))])[0]["status"] == 413
 
 
 def test_only_so_many_weather_files_are_held_at_one_time() -> None:

@@ -12,6 +12,7 @@ from web.form import Texts, texts_of
 from web.grids import Grid, grids
 from web.questions import GROUPS
 from web.reading import ASIDE
+from web.sending import method_for, short_address
 from web.site import page
 
 EXAMPLE = Path(__file__).parent / "example.json"
@@ -46,6 +47,8 @@ def form(
         opened=opened(texts, errors, tables),
         summaries=SUMMARIES,
         example=example,
+        long=not short_address("/", texts),
+        method=method_for(texts),
         file_error=file_error,
         weather_error=weather_error,
         carried={name: text for name, text in texts.items() if name not in order and name not in ASIDE},

@@ -1,6 +1,7 @@
 """The pages: form, results, where the numbers come from, and how programs ask; one design an address."""
 
 import json
+from typing import Any
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
@@ -23,6 +24,7 @@ from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.places import FIND, search
 from web.results_page import SKIES, results_content
+from web.sending import MOST_ANSWERS, Fields, both_ways, short_address
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
 from web.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
@@ -31,55 +33,41 @@ __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "resu
 
 STRONGEST = 1500
 """[W/m2] More sun than falls on any panel for more than a moment."""
-MOST_ANSWERS = 1000
-"""More answers than any form has."""
-LONGEST_ADDRESS = 7000
-"""[byte] A design with more rows than an address can carry is shown, and sized by the other interfaces."""
-TOO_LONG = (
-    "This design has more rows than the address of a page can carry; empty some of them here, or size the file on the "
-    "command line or through the interface for programs"
-)
 
 
 def pages() -> APIRouter:
     """The routes that answer with pages and files."""
     router = APIRouter(include_in_schema=False)
-    router.add_api_route("/", form_page, methods=["GET"])
-    router.add_api_route("/places", places_page, methods=["GET"])
-    router.add_api_route("/results", results_page, methods=["GET"])
-    router.add_api_route("/months", built_in_months, methods=["GET"])
-    router.add_api_route("/sky", sky_page, methods=["GET"])
+    both_ways(router, "/", form_page)
+    both_ways(router, "/places", places_page)
+    both_ways(router, "/results", results_page)
+    both_ways(router, "/months", built_in_months, moves=True)
+    both_ways(router, "/sky", sky_page)
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
-    router.add_api_route("/results.csv", results_csv, methods=["GET"])
-    router.add_api_route("/design.json", design_file, methods=["GET"])
+    both_ways(router, "/results.csv", results_csv)
+    both_ways(router, "/design.json", design_file)
     router.add_api_route("/open", open_file, methods=["POST"])
     router.add_api_route("/sources", sources_page, methods=["GET"])
     router.add_api_route("/api", programs_page, methods=["GET"])
     return router
 
 
-def query(request: Request) -> Texts:
-    """The texts that an address holds."""
-    return tidy(request.query_params)
-
-
-def form_page(request: Request) -> Response:
-    """The form: the worked example, or the answers that the address holds."""
-    texts = query(request)
+def form_page(fields: Fields) -> Response:
+    """The form: the worked example, or the answers that were sent."""
+    texts = tidy(fields)
     return form(texts or dict(example_texts()), {}, example=not texts)
 
 
-def places_page(request: Request) -> Response:
+def places_page(fields: Fields) -> Response:
     """The places that a search may mean, each leading back to the form with all answers kept."""
-    texts = query(request)
+    texts = tidy(fields)
     sought = texts.pop(FIND, "")
     return page("places.html", sought=sought, found=search(sought, texts), texts=texts, back=f"/?{urlencode(texts)}")
 
 
-def asked_moment(request: Request) -> When:
-    """The moment that an address asks for; what cannot be one is left out."""
-    asked = request.query_params
+def asked_moment(asked: Fields) -> When:
+    """The moment that was asked for; what cannot be one is left out."""
 
     def whole(name: str, low: int, high: int) -> int | None:
         text = asked.get(name, "")
@@ -90,25 +78,25 @@ def asked_moment(request: Request) -> When:
     return When(month, hour, kind if kind in SKIES else "clear", None if strength is None else float(strength))
 
 
-def sized(request: Request) -> tuple[Texts, Report | None, dict[str, str]]:
-    """Size what an address holds, or say what is wrong with it."""
-    texts = query(request)
+def sized(fields: Fields) -> tuple[Texts, Report | None, dict[str, str]]:
+    """Size what was sent, or say what is wrong with it."""
+    texts = tidy(fields)
     understood = understand(texts)
     if understood.design is None:
         return texts, None, understood.errors
     try:
-        return texts, size(understood.design, None, asked_moment(request)), {}
+        return texts, size(understood.design, None, asked_moment(fields)), {}
     except SizingError as error:
         return texts, None, sentences_of(texts, error.problems)
 
 
-def results_page(request: Request) -> Response:
+def results_page(fields: Fields) -> Response:
     """The results of one design; the form again if something is wrong, places where a search was left undone."""
-    if request.query_params.get(FIND, "").strip():
-        return RedirectResponse(f"/places?{urlencode(query(request))}", 303)
-    if request.query_params.get(UPLOAD, ""):  # a form sent by GET carries the name of a file, not the file
-        return form(query(request), {}, weather_error=NOT_SENT)
-    texts, report, errors = sized(request)
+    if fields.get(FIND, "").strip():
+        return to_places(fields)
+    if fields.get(UPLOAD, ""):  # this button sends the name of a file, not the file
+        return form(tidy(fields), {}, weather_error=NOT_SENT)
+    texts, report, errors = sized(fields)
     if report is None:
         return form(texts, errors)
     return page("results.html", current="/results", **results_content(report, texts))
@@ -134,30 +122,41 @@ def weather_results(texts: Texts, name: str, content: bytes) -> Response:
 
 def without_file(request: Request) -> Response:
     """Who comes to the address of an upload without one is shown the form."""
-    kept = urlencode(query(request))
-    return RedirectResponse(f"/?{kept}" if kept else "/", 303)
+    return to_form(tidy(request.query_params))
 
 
-def built_in_months(request: Request) -> Response:
+def built_in_months(fields: Fields) -> Response:
     """The form with the built-in values in its twelve months, to be changed where better ones are known."""
-    texts = without_sky(query(request))
+    texts = without_sky(tidy(fields))
     site, errors = understand_site(texts)
     if site is None:
-        return form(query(request), errors)
+        return form(tidy(fields), errors)
     try:
         place, _ = place_of(site)
         filled = texts | months_of(built_in_sky(place), "Built-in table; overwritten where better values are known")
     except SizingError as error:
-        return form(query(request), sentences_of(texts, error.problems))
-    where = f"/?{urlencode(filled)}"
-    return form(filled, {}) if len(where) > LONGEST_ADDRESS else RedirectResponse(f"{where}#sky-questions", 303)
+        return form(tidy(fields), sentences_of(texts, error.problems))
+    return to_form(filled, "sky-questions")
 
 
-def sky_page(request: Request) -> Response:
-    """The sky over the garden of an address, explained; the form again if something is wrong with place or sun."""
-    if request.query_params.get(FIND, "").strip():
-        return RedirectResponse(f"/places?{urlencode(query(request))}", 303)
-    texts = query(request)
+def to_form(texts: Texts, fragment: str = "") -> Response:
+    """Lead on to the form with other answers, at its own address where they fit."""
+    where = short_address("/", texts)
+    return RedirectResponse(f"{where}#{fragment}" if fragment else where, 303) if where else form(texts, {})
+
+
+def to_places(fields: Fields) -> Response:
+    """Lead on to the places that a search may mean."""
+    texts = tidy(fields)
+    where = short_address("/places", texts)
+    return RedirectResponse(where, 303) if where else places_page(texts)
+
+
+def sky_page(fields: Fields) -> Response:
+    """The sky over a garden, explained; the form again if something is wrong with place or sun."""
+    if fields.get(FIND, "").strip():
+        return to_places(fields)
+    texts = tidy(fields)
     site, errors = understand_site(texts)
     if site is None:
         return form(texts, errors)
@@ -168,23 +167,28 @@ def sky_page(request: Request) -> Response:
     return page("sky.html", current="/sky", **sky_content(found, site, texts))
 
 
-def results_csv(request: Request) -> Response:
+def results_csv(fields: Fields) -> Response:
     """The twelve months as RFC 4180."""
-    texts, report, errors = sized(request)
+    texts, report, errors = sized(fields)
     if report is None:
         return form(texts, errors)
     return download(months_csv(answer(report)).encode(), "text/csv; charset=utf-8; header=present", "fountain-months.csv")
 
 
-def design_file(request: Request) -> Response:
+def design_file(fields: Fields) -> Response:
     """The design as a file to keep; opened again it fills the form."""
-    texts = query(request)
+    texts = tidy(fields)
     understood = understand(texts)
     if understood.design is None:
         return form(texts, understood.errors)
     given = understood.design.model_dump(mode="json", exclude_unset=True)
-    content = json.dumps(given, indent=2, ensure_ascii=False, allow_nan=False)
-    return download(content.encode() + b"\n", "application/json", "fountain-design.json")
+    content = written(given, 2)
+    return download(content if len(content) <= LARGEST_FILE else written(given, None), "application/json", "fountain-design.json")
+
+
+def written(given: Any, indent: int | None) -> bytes:
+    """A design as JSON, with its parts on lines of their own unless that makes it larger than what is read again."""
+    return json.dumps(given, indent=indent, ensure_ascii=False, allow_nan=False).encode() + b"\n"
 
 
 def download(content: bytes, media: str, filename: str) -> Response:
@@ -208,8 +212,7 @@ async def open_file(request: Request) -> Response:
     understood = understand(texts)
     if understood.errors:
         return form(texts, understood.errors)
-    where = f"/?{urlencode(texts)}"
-    return form(texts, {}, file_error=TOO_LONG) if len(where) > LONGEST_ADDRESS else RedirectResponse(where, 303)
+    return to_form(texts)
 
 
 def sources_page(request: Request) -> Response:
