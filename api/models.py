@@ -82,8 +82,8 @@ class MonthAnswer(Exact):
     poa_kwh_per_m2_day: float = amount("Sun on the panel's plane in a mean day, before reflection and dirt", "kW.h/m2/d")
     running_h_per_day: float = amount("Hours that it plays in a mean day", "h/d")
     water_l_per_day: float = amount("Water lifted in a mean day", "L/d")
-    water_low_l_per_day: float = amount("The same if the sky is one month's band poorer", "L/d")
-    water_high_l_per_day: float = amount("The same if the sky is one month's band richer", "L/d")
+    water_low_l_per_day: float = amount("Low end of its likely range, all causes together", "L/d")
+    water_high_l_per_day: float = amount("High end of its likely range", "L/d")
     water_dull_l_per_day: float = amount("Water of a dull day: one day in ten has less", "L/d")
     water_usual_l_per_day: float = amount("Water of the middle day of the month", "L/d")
     water_bright_l_per_day: float = amount("Water of a bright day: one day in ten has more", "L/d")
@@ -98,11 +98,63 @@ class MonthAnswer(Exact):
 
 class YearAnswer(Exact):
     water_l: float = amount("Water lifted in the year", "L")
-    water_low_l: float = amount("The same if the sky is one year's band poorer", "L")
-    water_high_l: float = amount("The same if the sky is one year's band richer", "L")
+    water_low_l: float = amount("Low end of its likely range, all causes together", "L")
+    water_high_l: float = amount("High end of its likely range", "L")
     running_h: float = amount("Hours that it plays in the year", "h")
     poa_kwh_per_m2: float = amount("Sun on the panel's plane in the year, before reflection and dirt", "kW.h/m2")
     hours_by_state: dict[StateName, float] = words("Hours of the year in each state [h]")
+
+
+class SureYearAnswer(Exact):
+    water_l: float = amount("Water lifted in the year", "L")
+    water_low_l: float = amount("Low end of its likely range", "L")
+    water_high_l: float = amount("High end of its likely range", "L")
+
+
+class SureMonthAnswer(Exact):
+    month: int = Field(ge=1, le=12, description="Month, 1 to 12.")
+    water_l_per_day: float = amount("Water lifted in a mean day", "L/d")
+    water_low_l_per_day: float = amount("Low end of its likely range", "L/d")
+    water_high_l_per_day: float = amount("High end of its likely range", "L/d")
+    jet_height_m: float | None = amount("Jet height at the best hour of the usual day; null for a spillway", "m")
+    jet_low_m: float | None = amount("Low end of its likely range", "m")
+    jet_high_m: float | None = amount("High end of its likely range", "m")
+
+
+class CauseAnswer(Exact):
+    key: str = words("Name of the cause")
+    given: str = words("What was taken")
+    standard_uncertainty: float = amount("Standard uncertainty, both sides together, in the unit named beside it", "*")
+    standard_uncertainty_below: float = amount("To the smaller side", "*")
+    standard_uncertainty_above: float = amount("To the larger side", "*")
+    unit: str = words("Unit of the uncertainties, as UCUM code; 1 is a share of what was taken")
+    basis: str = words("How the uncertainty was come by")
+    source: str = words("Key of its publication in sources")
+    advice: str = words("What would tell better")
+    year_share: float = amount("Share in the variance of the year's water", "1")
+    month_share: float = amount("Share in the variance of the best month's water", "1")
+    jet_share: float = amount("Share in the variance of the jet in the best month", "1")
+    low_effect_l: float = amount("What one standard uncertainty may take from the year's water", "L")
+    high_effect_l: float = amount("What it may add", "L")
+    words: str = words("Its name for people")
+
+
+class ShrinkAnswer(Exact):
+    causes: list[str] = words("Keys of the causes that one measurement settles")
+    variance_share: float = amount("Their share in the variance of the year's water", "1")
+    water_low_l: float = amount("Low end of the year's likely range, were they known exactly", "L")
+    water_high_l: float = amount("High end", "L")
+    sentence: str = words("The same in words")
+
+
+class HowSureAnswer(Exact):
+    """Likely means one standard uncertainty to either side (JCGM 100): about two times in three."""
+
+    year: SureYearAnswer = words("The year")
+    months: list[SureMonthAnswer] = Field(min_length=12, max_length=12, description="The twelve months.")
+    best_month: int = Field(ge=1, le=12, description="The month with most water.")
+    causes: list[CauseAnswer] = words("What is not known exactly, in the order of the path")
+    shrink_most: ShrinkAnswer | None = words("What would narrow the year's range most; null where nothing is uncertain")
 
 
 Hours = Annotated[list[float], Field(min_length=24, max_length=24)]
@@ -191,6 +243,7 @@ class Answer(Exact):
     goal: GoalAnswer | None = words("How far the design's goal is reached; null where it sets none")
     months: list[MonthAnswer] = Field(min_length=12, max_length=12, description="The twelve months, January first.")
     year: YearAnswer = words("Sums of the year")
+    how_sure: HowSureAnswer = words("Likely ranges, what causes them, and what would narrow them")
     usual_day: UsualDayAnswer = words("The usual day of each month, hour by hour")
     operating_points: list[OperatingPointAnswer] = words("Panel, pump and pipe together at ten strengths of sun")
     first_playing_irradiance_w_per_m2: float | None = amount(

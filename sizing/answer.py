@@ -6,20 +6,24 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing import MODEL_VERSION
+from sizing.budget import remedy_of
 from sizing.errors import Note
 from sizing.operating_point import REASONS, Operation, State
 from sizing.outlet import Spillway
 from sizing.report import Report
 from sizing.sources import SOURCES
+from sizing.uncertainty import band, shares
 from sizing.units import LITRE, LITRE_PER_MINUTE
 from sizing.working import steps
 from sizing.year import Month
+
+WATER = ("water_l_per_day", "water_low_l_per_day", "water_high_l_per_day")
 
 
 def answer(report: Report) -> dict[str, Any]:
     """Everything a report holds that can be written down; numbers in full, units in the names."""
     moment_roots = [root for station in report.moment.stations for root in station.roots]
-    working = steps([*moment_roots, *report.months_worked])
+    working = steps([*moment_roots, *report.months_worked, *report.band_worked])
     return {
         "model_version": MODEL_VERSION,
         "title": report.design.title,
@@ -45,6 +49,7 @@ def answer(report: Report) -> dict[str, Any]:
         "goal": goal(report),
         "months": [month(report, index, found) for index, found in enumerate(report.year.months)],
         "year": year(report),
+        "how_sure": how_sure(report),
         "usual_day": {
             "flow_l_per_min": numbers(report.year.usual_flow / LITRE_PER_MINUTE),
             "jet_height_m": None if has_no_jet(report) else numbers(report.year.usual_jet),
@@ -55,7 +60,7 @@ def answer(report: Report) -> dict[str, Any]:
         "assumptions": [note(found) for found in report.assumptions],
         "warnings": [note(found) for found in report.warnings],
         "working": working,
-        "sources": sources(working),
+        "sources": sources(working, {cause.source for cause in report.how_sure.causes}),
     }
 
 
@@ -135,6 +140,66 @@ def year(report: Report) -> dict[str, Any]:
     }
 
 
+def how_sure(report: Report) -> dict[str, Any]:
+    """Likely ranges with all causes together, the causes, and what would narrow the year's range most."""
+    found, jetless = report.how_sure, has_no_jet(report)
+    jets = np.array([month.jet for month in report.year.months])
+    jet_low, jet_high = (numbers(end) for end in band(jets, found.jet))
+    best = max(report.year.months, key=lambda month: (month.water, month.poa)).month - 1
+    remedy = remedy_of(found, report.year.water)
+    return {
+        "year": {key: year(report)[key] for key in ("water_l", "water_low_l", "water_high_l")},
+        "months": [
+            {
+                **{key: month(report, index, each)[key] for key in ("month", *WATER)},
+                "jet_height_m": None if jetless else each.jet,
+                "jet_low_m": None if jetless else jet_low[index],
+                "jet_high_m": None if jetless else jet_high[index],
+            }
+            for index, each in enumerate(report.year.months)
+        ],
+        "best_month": best + 1,
+        "causes": causes(report, best),
+        "shrink_most": None
+        if remedy is None
+        else {
+            "causes": list(remedy.keys),
+            "variance_share": remedy.share,
+            "water_low_l": remedy.low / LITRE,
+            "water_high_l": remedy.high / LITRE,
+            "sentence": remedy.sentence,
+        },
+    }
+
+
+def causes(report: Report, best: int) -> list[dict[str, Any]]:
+    """Each cause with its share in the variance of the year, and of water and jet of the best month (0 to 11)."""
+    found = report.how_sure
+    in_year, in_month, in_jet = (
+        numbers(share) for share in (shares(found.year), shares(found.months).T[best], shares(found.jet).T[best])
+    )
+    return [
+        {
+            "key": cause.key,
+            "words": cause.words,
+            "given": cause.taken,
+            "standard_uncertainty": float(np.sqrt((cause.below**2 + cause.above**2) / 2)),
+            "standard_uncertainty_below": cause.below,
+            "standard_uncertainty_above": cause.above,
+            "unit": cause.unit,
+            "basis": cause.basis,
+            "source": cause.source,
+            "advice": cause.advice,
+            "year_share": in_year[index],
+            "month_share": in_month[index],
+            "jet_share": in_jet[index],
+            "low_effect_l": float(found.year.below[index]) / LITRE,
+            "high_effect_l": float(found.year.above[index]) / LITRE,
+        }
+        for index, cause in enumerate(found.causes)
+    ]
+
+
 def points(report: Report, found: Operation) -> list[dict[str, Any]]:
     """The operating points at the listed strengths of sun."""
     rows = []
@@ -186,9 +251,9 @@ def note(found: Note) -> dict[str, Any]:
     return {"code": found.code, "severity": found.severity, "detail": found.detail, "pointer": found.pointer}
 
 
-def sources(working: list[dict[str, Any]]) -> dict[str, Any]:
-    """The publications that the working names."""
-    keys = sorted({step["source"] for step in working if step["source"]})
+def sources(working: list[dict[str, Any]], others: set[str]) -> dict[str, Any]:
+    """The publications that the working names, and others."""
+    keys = sorted({step["source"] for step in working if step["source"]} | others)
     return {
         key: {
             "title": SOURCES[key].title,

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from sizing.assembly import Fountain, fountain_of, goal_of
 from sizing.assumptions import always, left_out
+from sizing.budget import band_worked
 from sizing.cautions import cautions
 from sizing.clock import clock_notes
 from sizing.clock_sky import on_the_clock
@@ -21,9 +22,10 @@ from sizing.goal import GoalFound, goal_found, needed_flow
 from sizing.irradiance import PlaneSun, cell_temperature, plane_sun
 from sizing.moment import Moment, moment_at_strength, moment_of
 from sizing.months_worked import months_worked
-from sizing.operating_point import Match, Operation, State, flow_alone, match, operate
+from sizing.operating_point import Match, Operation, State, match, operate
 from sizing.place import Place
 from sizing.setting import Mounting, mounting_of, place_of, sky_of
+from sizing.uncertainty import HowSure, band, how_sure
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
 from sizing.working import Worked
@@ -50,7 +52,7 @@ class When:
 
 @dataclass(frozen=True, eq=False)
 class Report:
-    """Everything that one sizing found."""
+    """Everything that one sizing found; ``water_band`` (12 months) and ``year_band`` are likely ranges [m3], of all causes."""
 
     design: Design
     place: Place
@@ -63,12 +65,14 @@ class Report:
     year: Year
     water_band: tuple[NDArray[np.float64], NDArray[np.float64]]
     year_band: tuple[float, float]
+    how_sure: HowSure
     strengths: NDArray[np.float64]
     strength_temperature: NDArray[np.float64]
     points: Operation
     first_sun: float | None
     moment: Moment
     months_worked: tuple[Worked, ...]
+    band_worked: tuple[Worked, ...]
     verdict: Verdict
     goal: GoalFound | None
     assumptions: tuple[Note, ...]
@@ -102,8 +106,10 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     solved = match(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
-    low, high = (monthly_water(sky, solved, sun, 1 + off) for off in (-sky.month_band, sky.month_band))
-    year_low, year_high = (float(monthly_water(sky, solved, sun, 1 + off).sum()) for off in (-sky.year_band, sky.year_band))
+    sure = how_sure(design, fountain, sky, sun, solved, operation, year)
+    low, high = band(np.array([month.water * month.days for month in year.months]), sure.months)
+    year_low, year_high = (float(end) for end in band(year.water, sure.year))
+    worked = months_worked(sky, year)
     goal = goal_of(design)
     reached = None if goal is None else goal_found(goal, sky, operation.flow, needed_flow(goal, fountain.waterway))
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
@@ -129,12 +135,14 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         year=year,
         water_band=(low, high),
         year_band=(year_low, year_high),
+        how_sure=sure,
         strengths=STRENGTHS,
         strength_temperature=warmth,
         points=operate(solved, STRENGTHS, warmth),
         first_sun=first,
         moment=moment,
-        months_worked=months_worked(sky, year),
+        months_worked=worked,
+        band_worked=band_worked(worked[-1], sure),
         verdict=verdict_of(fountain, year, first, below, goal, reached),
         goal=reached,
         assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
@@ -158,13 +166,6 @@ def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np
         whole[name] = np.zeros(irradiance.shape, dtype=values.dtype)
         whole[name][lit] = values
     return Operation(**whole)
-
-
-def monthly_water(sky: Sky, solved: Match, sun: PlaneSun, factor: float) -> NDArray[np.float64]:
-    """Water of each month [m3] if the sun were ``factor`` times as strong, for the band of the sky."""
-    lit = np.flatnonzero(sun.effective > 0)
-    flow = flow_alone(solved, factor * sun.effective[lit], sun.cell_temperature[lit])
-    return np.bincount(sky.month[lit], weights=flow, minlength=13)[1:] * 86400.0 / sky.steps_per_day
 
 
 def first_playing_sun(solved: Match, air_temperature: float) -> tuple[float | None, State]:

@@ -324,6 +324,13 @@ SOURCES: dict[str, Source] = {
     "maurer_pipes": Source(
         "Vignette of the R package hydraulics: pipe friction measured in a laboratory", "Maurer", 2021, "section 3"
     ),
+    "iso_9906": Source(
+        "ISO 9906 Rotodynamic pumps: hydraulic performance acceptance tests",
+        "ISO",
+        2012,
+        "grade 3: head 7 %, flow 9 %; the standard itself was not read",
+        "memory",
+    ),
     "motor_equations": Source(
         "Analysis of Electric Machinery", "Krause, Wasynczuk & Sudhoff", 2002, "ch. 2, permanent-magnet dc machine", "secondary"
     ),
@@ -340,6 +347,13 @@ SOURCES: dict[str, Source] = {
         1992,
         "energy to lift water, as reproduced at tneutron.net/sipil/pump-energy-needs",
         "secondary",
+    ),
+    "jcgm_100": Source(
+        "JCGM 100 Evaluation of measurement data: guide to the expression of uncertainty in measurement",
+        "BIPM (Joint Committee for Guides in Metrology)",
+        2008,
+        "4.3.7 limits, 5.1.2 independent causes",
+        "memory",
     ),
     "common_practice": Source("Common practice, no source", "the trade", 2026, "", "practice"),
 }

@@ -20,7 +20,20 @@ NAMES = ("quince_court_jet", "terrace_spillway", "fern_bubbler", "weather_file_j
 
 KEYS = {
     "": {
-        *("model_version", "title", "design", "place", "mounting", "sky", "verdict", "goal", "months", "year", "usual_day"),
+        *(
+            "model_version",
+            "title",
+            "design",
+            "place",
+            "mounting",
+            "sky",
+            "verdict",
+            "goal",
+            "months",
+            "year",
+            "how_sure",
+            "usual_day",
+        ),
         "operating_points",
         *("first_playing_irradiance_w_per_m2", "moment", "assumptions", "warnings", "working", "sources"),
     },
@@ -34,6 +47,7 @@ KEYS = {
         *("flow_l_per_min", "best_hour", "first_hour", "last_hour", "dry_days", "over_voltage_h"),
     },
     "year": {"water_l", "water_low_l", "water_high_l", "running_h", "poa_kwh_per_m2", "hours_by_state"},
+    "how_sure": {"year", "months", "best_month", "causes", "shrink_most"},
     "usual_day": {"flow_l_per_min", "jet_height_m"},
     "operating_points": {
         *("irradiance_w_per_m2", "cell_temperature_c", "voltage_v", "current_a", "speed_ratio", "flow_l_per_min", "head_m"),
@@ -160,9 +174,10 @@ def test_stations_lead_into_the_working(name: str, answers: dict[str, dict[str, 
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_sources_are_those_that_the_working_names(name: str, answers: dict[str, dict[str, Any]]) -> None:
+def test_sources_are_those_that_the_working_and_the_causes_name(name: str, answers: dict[str, dict[str, Any]]) -> None:
     found = answers[name]
-    assert set(found["sources"]) == {step["source"] for step in found["working"] if step["source"]}
+    named = [*found["working"], *found["how_sure"]["causes"]]
+    assert set(found["sources"]) == {each["source"] for each in named if each["source"]}
     for key, source in found["sources"].items():
         assert source == {
             "title": SOURCES[key].title,
@@ -206,3 +221,23 @@ def test_the_night_is_a_state_with_a_reason(example: Build) -> None:
     night = answer(size(read_design(example()), None, When(1, 1)))["moment"]
     assert (night["state"], night["reason"]) == ("night", "night")
     assert [station["name"] for station in night["stations"]] == ["sun"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_how_sure_says_the_same_ranges_as_the_months_and_the_year(name: str, answers: dict[str, dict[str, Any]]) -> None:
+    found = answers[name]
+    sure = found["how_sure"]
+    assert sure["year"] == {key: found["year"][key] for key in sure["year"]}
+    for told, month in zip(sure["months"], found["months"], strict=True):
+        assert {key: told[key] for key in told if key in month} == {key: month[key] for key in told if key in month}
+        if told["jet_height_m"] is not None:
+            assert told["jet_low_m"] <= told["jet_height_m"] <= told["jet_high_m"]
+    assert sum(cause["year_share"] for cause in sure["causes"]) == pytest.approx(1)
+    low = sum(cause["low_effect_l"] ** 2 for cause in sure["causes"]) ** 0.5
+    assert sure["year"]["water_l"] - low == pytest.approx(sure["year"]["water_low_l"])
+    values = {step["id"]: step["value"] for step in found["working"]}
+    assert values["likely_low_of_year"] == pytest.approx(sure["year"]["water_low_l"])
+    assert values["likely_high_of_year"] == pytest.approx(sure["year"]["water_high_l"])
+    best = max(found["months"], key=lambda month: month["water_l_per_day"])
+    assert sure["best_month"] == best["month"]
+    assert set(sure["shrink_most"]["causes"]) <= {cause["key"] for cause in sure["causes"]}

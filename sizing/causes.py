@@ -1,0 +1,278 @@
+"""What a sizing does not know exactly, cause by cause: what was taken, how far off it may be, and what would tell.
+
+Each cause has a standard uncertainty, the term of JCGM 100: what is off by chance about two times in
+three. Where only limits are known, every value between what was taken and the limit is held equally
+likely, which makes the limit over the square root of three; a value may be as likely too small as too large.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizing.assembly import Fountain, fitting_sum
+from sizing.design import Design, PumpInput
+from sizing.outlet import OVERFLOW_LIMIT, Nozzle, OpenPipe, Outlet
+from sizing.units import MILLIMETRE
+from sizing.weather import Sky
+from sizing.words import SPACE, figures, length, percent, quantity
+from sizing.working import formula
+
+KEYS = (
+    "sky",
+    "soiling",
+    "panel",
+    "winding",
+    "no_load",
+    "pump_head",
+    "pump_flow",
+    "fittings",
+    "bore",
+    "jet_formula",
+)
+"""All causes, in the order in which the sun and the water travel."""
+SOILING_LIMIT = 0.02
+"""[1] Dirt on a panel takes so much more or less than it was taken to (common practice, no source)."""
+PANEL_LIMIT = 0.05
+"""[1] Small panels are sold with so much more or less power than their label (common practice, no source)."""
+WINDING_SHARES = (0.05, 0.15, 0.25)
+"""[1] Share of rated voltage lost in the winding where the label is silent: low, taken, high (common practice, no source)."""
+NO_LOAD_SHARES = (0.05, 0.10, 0.20)
+"""[1] No-load current over rated current where the label is silent: low, taken, high (common practice, no source)."""
+MEASURED_LIMIT = 0.10
+"""[1] A winding resistance or no-load current taken with an ordinary meter (common practice, no source)."""
+CURVE_LIMITS = (0.07, 0.09)
+"""[1] Head and flow of a pump against its published curve: grade 3 of ISO 9906 (iso_9906, the standard itself was not read)."""
+BOX_LIMITS = (0.15, 0.20)
+"""[1] The same for a pump known by its box only (common practice, no source)."""
+BORE_LIMIT = 0.2 * MILLIMETRE
+"""[m] A bore read with a ruler or a drill (common practice, no source)."""
+THROW_LIMIT, SPILL_LIMIT = 0.10, 0.15
+"""[1] Flow of a vertical pipe at a height, throwing and spilling (usbr_pipe)."""
+TESTED_BORE = 9 * MILLIMETRE
+"""[m] The formula of jets was fitted to nozzles of this bore and more."""
+TESTED_JET_LIMITS = (0.05, 0.05)
+"""[1] Jets of tested bores may stand so much lower and higher (common practice, no source)."""
+THIN_JET_LIMITS = (0.20, 0.05)
+"""[1] Thinner jets break up sooner: so much lower and higher (common practice, no source)."""
+MEASURE_PUMP = "measure your pump with a bucket and a stopwatch at a few heights"
+MEASURE_MOTOR = "measure the motor with a meter: its winding's resistance, and its current when it runs without water"
+
+
+@dataclass(frozen=True)
+class Cause:
+    """One thing that is not known exactly.
+
+    ``below`` and ``above`` are its standard uncertainty to the smaller and to the larger side, in ``unit``;
+    a share of what was taken has unit "1". ``month`` takes their place for a single month where it differs.
+    """
+
+    key: str
+    words: str
+    taken: str
+    below: float
+    above: float
+    unit: str
+    basis: str
+    source: str
+    advice: str
+    month: float | None = None
+
+
+@formula("half_width / sqrt(3)", unit="1", source="jcgm_100")
+def rectangular(half_width: float) -> float:
+    """Standard uncertainty of what lies anywhere within limits, in the unit of the limits (4.3.7).
+
+    Parameters
+    ----------
+    half_width : from the middle to a limit, 0 or more
+
+    Examples
+    --------
+    >>> float(rectangular(0.09))
+    0.05196
+    """
+    return half_width / np.sqrt(3)
+
+
+def causes_of(design: Design, fountain: Fountain, sky: Sky, jet: float) -> tuple[Cause, ...]:
+    """The causes of one design, in the order of ``KEYS``; one that cannot act has no uncertainty.
+
+    Parameters
+    ----------
+    jet : [m] the height to which the formula of the outlet is asked
+    """
+    return (
+        of_the_sky(sky),
+        of_dirt(design.mounting.soiling_pct / 100),
+        of_the_panel(fountain),
+        *of_the_motor(fountain),
+        *of_the_curve(fountain.pump_input),
+        of_fittings(design),
+        of_the_bore(fountain.waterway.outlet),
+        of_the_jet(fountain.waterway.outlet, jet),
+    )
+
+
+def of_the_sky(sky: Sky) -> Cause:
+    """The sun of a year and of a month, as the sky itself says."""
+    built_in = sky.kind == "built_in"
+    basis = f"one standard deviation: {percent(sky.year_band)} of a year's sun, {percent(sky.month_band)} of a month's"
+    return Cause(
+        "sky",
+        "the sky",
+        sky.title,
+        sky.year_band,
+        sky.year_band,
+        "1",
+        f"{basis}, {'found against 33 weather files' if built_in else 'for a long mean near the garden'}",
+        "table_comparison" if built_in else "common_practice",
+        "type the twelve monthly values of your weather service"
+        if built_in
+        else "compare with a longer row of years, or a nearer station",
+        sky.month_band,
+    )
+
+
+def of_dirt(soiling: float) -> Cause:
+    """Dirt on the glass: less than none cannot be."""
+    return Cause(
+        "soiling",
+        "dirt on the panel",
+        f"{percent(soiling)} of the sun lost",
+        float(rectangular(min(soiling, SOILING_LIMIT))),
+        float(rectangular(SOILING_LIMIT)),
+        "1",
+        f"limits {percent(max(soiling - SOILING_LIMIT, 0.0))} and {percent(soiling + SOILING_LIMIT)}",
+        "common_practice",
+        "wash the panel and compare its current before and after",
+    )
+
+
+def of_the_panel(fountain: Fountain) -> Cause:
+    """The label's current, and with it the power."""
+    share = float(rectangular(PANEL_LIMIT))
+    return Cause(
+        "panel",
+        "the panel’s label",
+        f"{quantity(fountain.panel_input.imp_a, 'A')} at maximum power",
+        share,
+        share,
+        "1",
+        f"limits {percent(PANEL_LIMIT)} less and more at every voltage",
+        "common_practice",
+        "measure the panel’s short-circuit current in clear sun, square on",
+    )
+
+
+def of_the_motor(fountain: Fountain) -> tuple[Cause, Cause]:
+    """Winding and no-load current: a wide guess where the label is silent, a meter's reading where it is not."""
+    given, model = fountain.pump_input, fountain.pump.motor
+    winding, no_load = given.winding_resistance_ohm, given.no_load_current_a
+    per_share = fountain.pump.rated_voltage / model.rated_current
+    return (
+        electrical(
+            "winding", "the motor’s winding", model.winding_resistance, winding is not None, WINDING_SHARES, per_share, "Ohm"
+        ),
+        electrical(
+            "no_load",
+            "the motor’s no-load current",
+            model.no_load_current,
+            no_load is not None,
+            NO_LOAD_SHARES,
+            model.rated_current,
+            "A",
+        ),
+    )
+
+
+def electrical(
+    key: str, words: str, value: float, known: bool, shares: tuple[float, float, float], per_share: float, unit: str
+) -> Cause:
+    """One electrical value of the motor, with limits as shares of what the label says or around a reading."""
+    low, _, high = (share * per_share for share in shares)
+    if known:
+        low, high = (1 - MEASURED_LIMIT) * value, (1 + MEASURED_LIMIT) * value
+    return Cause(
+        key,
+        words,
+        f"{quantity(value, unit)}, {'given' if known else 'assumed'}",
+        float(rectangular(max(value - low, 0.0))),
+        float(rectangular(max(high - value, 0.0))),
+        unit,
+        f"limits {figures(low)} and {quantity(high, unit)}, {'an ordinary meter' if known else 'what small motors have'}",
+        "common_practice",
+        MEASURE_MOTOR,
+    )
+
+
+def of_the_curve(pump: PumpInput) -> tuple[Cause, Cause]:
+    """Head and flow of the pump against its curve: a published one, or a guess from the box."""
+    box = pump.points is None
+    taken = "highest head and largest flow on the box" if box else f"curve through {len(pump.points or ())} points"
+    why = "a box promises the best" if box else "grade 3 of ISO 9906; the standard itself was not read"
+    source = "common_practice" if box else "iso_9906"
+    head, flow = BOX_LIMITS if box else CURVE_LIMITS
+    return (
+        curve_cause("pump_head", "the pump’s head", taken, head, why, source),
+        curve_cause("pump_flow", "the pump’s flow", taken, flow, why, source),
+    )
+
+
+def curve_cause(key: str, words: str, taken: str, limit: float, why: str, source: str) -> Cause:
+    """How far a whole curve may be off."""
+    share = float(rectangular(limit))
+    return Cause(key, words, taken, share, share, "1", f"limits {percent(limit)} less and more, {why}", source, MEASURE_PUMP)
+
+
+def of_fittings(design: Design) -> Cause:
+    """Loss coefficients of the fittings, all low or all high together, as handbooks have them."""
+    low, typical, high = fitting_sum(design)
+    known = all(fitting.k is not None for fitting in design.pipe.fittings)
+    sources = "as you gave them" if known else f"limits {figures(low)} and {figures(high)}: the lowest and highest handbook"
+    return Cause(
+        "fittings",
+        "bends and valves",
+        f"loss coefficients of {figures(typical)} together",
+        float(rectangular(typical - low)),
+        float(rectangular(high - typical)),
+        "1",
+        "no fittings to lose anything in" if not design.pipe.fittings else sources,
+        "munson_fittings",
+        "ask the maker of the fittings for their loss coefficients, or use fewer and wider ones",
+    )
+
+
+def of_the_bore(outlet: Outlet) -> Cause:
+    """The opening as it was measured; a lip has none."""
+    opening = {Nozzle: "bore", OpenPipe: "diameter"}.get(type(outlet))
+    width = float(getattr(outlet, opening)) if opening else 0.0
+    uncertain = float(rectangular(min(BORE_LIMIT, 0.5 * width)))
+    return Cause(
+        "bore",
+        "the bore of the outlet",
+        f"{figures(width / MILLIMETRE)}{SPACE}mm" if opening else "a lip, without a bore",
+        uncertain,
+        uncertain,
+        "m",
+        f"limits {figures(BORE_LIMIT / MILLIMETRE)}{SPACE}mm less and more" if opening else "a spillway has no bore",
+        "common_practice",
+        "measure the bore with the shank of a drill or a caliper",
+    )
+
+
+def of_the_jet(outlet: Outlet, jet: float) -> Cause:
+    """The formula that turns the water's speed into a height."""
+    words, advice = "the formula of the jet’s height", "measure the jet with a stick once it plays"
+    if isinstance(outlet, OpenPipe):
+        from_flow = SPILL_LIMIT if jet < OVERFLOW_LIMIT * outlet.diameter else THROW_LIMIT
+        share = float(rectangular(from_flow))
+        basis = f"limits {percent(from_flow)} of the flow at a height; pipes below 50{SPACE}mm are extrapolated"
+        return Cause("jet_formula", words, "flow and height of upright pipes", share, share, "1", basis, "usbr_pipe", advice)
+    if isinstance(outlet, Nozzle):
+        thin = outlet.bore < TESTED_BORE
+        low, high = THIN_JET_LIMITS if thin else TESTED_JET_LIMITS
+        reach = f"no jets below {length(TESTED_BORE)} were published" if thin else "as published formulas differ"
+        basis = f"limits {percent(low)} lower and {percent(high)} higher; {reach}"
+        below, above = float(rectangular(low)), float(rectangular(high))
+        return Cause("jet_formula", words, "Lueger’s formula", below, above, "1", basis, "common_practice", advice)
+    return Cause("jet_formula", words, "a sheet, without a jet", 0.0, 0.0, "1", "a spillway throws no jet", "usbr_pipe", advice)

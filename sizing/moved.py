@@ -1,0 +1,198 @@
+"""One sizing with one thing moved: the same load line, grid and steps, so that only the move makes a difference.
+
+A year of every fourth lit step and the middle days' best hours are watched, on fewer nodes of the load
+line; a moved pump, outlet or panel is solved again on the same nodes.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.assembly import Fountain
+from sizing.irradiance import PlaneSun
+from sizing.load_line import LoadLine, Waterway, total_head
+from sizing.load_line import speed_at as solved_speed
+from sizing.motor import Motor, motor_current, motor_voltage
+from sizing.operating_point import (
+    CELL_TEMPERATURES,
+    Match,
+    Operation,
+    Supply,
+    controlled_match,
+    controller_power,
+    direct_match,
+    flow_alone,
+    match,
+)
+from sizing.outlet import jet_height, largest_flow, outlet_head
+from sizing.pipes import fitting_loss, pipe_loss, velocity
+from sizing.pump import Pump, lift_speed, pump_load_current
+from sizing.pump_curve import assemble
+from sizing.weather import Sky
+from sizing.year import Year, month_of_day
+
+Array = NDArray[np.float64]
+
+DRY_NODES, WET_NODES = 20, 60
+FARTHER = 1.3
+"""[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
+EVERY_STEP = 4
+FASTEST = 3.0
+"""[1] No node asks so many times the speed at the top of the load line."""
+
+
+@dataclass(frozen=True, eq=False)
+class Watched:
+    """What is looked at again and again: the match on fewer nodes, and the steps of the year that are counted.
+
+    ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each; no node
+    asks the speed ratio ``fastest``. Sun [W/m2], cells and air [Cel] of the steps: the last of them, from ``counted``
+    on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's flow into
+    water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
+    """
+
+    solved: Match
+    power: Array | None
+    nodes: Array
+    friction: Array
+    fastest: float
+    effective: Array
+    cell: Array
+    air: Array
+    month: NDArray[np.int64]
+    counted: int
+    weight: float
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """Water [m3] and the jet at the best hour of a usual day [m], month by month."""
+
+    water: Array
+    jet: Array
+
+
+def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> Watched:
+    """Choose the steps, and the nodes of the load line."""
+    lit = np.flatnonzero(sun.effective > 0)[::EVERY_STEP]
+    steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
+    power = None
+    if solved.supply.controller_efficiency is not None:
+        power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
+    pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), largest_flow(fountain.waterway.outlet))
+    nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
+    chosen = Watched(
+        solved=solved,
+        power=power,
+        nodes=nodes,
+        friction=np.asarray(pipe_loss(replace(pipe, fitting_k=0.0), nodes)),
+        fastest=FASTEST * float(solved.line.speed[-1]),
+        effective=sun.effective[steps],
+        cell=sun.cell_temperature[steps],
+        air=sky.air_temperature[steps],
+        month=sky.month[lit],
+        counted=len(lit),
+        weight=EVERY_STEP * 86400.0 / sky.steps_per_day,
+    )
+    return replace(chosen, solved=with_other_water(chosen, fountain))
+
+
+def middle_steps(sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> NDArray[np.int64]:
+    """Steps of the best hour on the one or two days in the middle of each month, by flow: (12, steps an hour, 2)."""
+    per_day, per_hour, months = sky.steps_per_day, sky.steps_per_day // 24, month_of_day(sky)
+    chosen = np.empty((12, per_hour, 2), dtype=np.int64)
+    for index, month in enumerate(year.months):
+        days = np.flatnonzero(months == month.month)
+        steps = days[:, None] * per_day + month.best_hour * per_hour + np.arange(per_hour)
+        order = np.lexsort((sun.effective[steps], operation.flow[steps]), axis=0)
+        ranks = order[[(len(days) - 1) // 2, len(days) // 2]]
+        chosen[index] = np.take_along_axis(steps, ranks, axis=0).T
+    return chosen
+
+
+def joined(solved: Match, supply: Supply, line: LoadLine, power: Array | None) -> Match:
+    """A panel and a load line on the grid of a match; ``power`` is what the controller passes on there."""
+    if power is None:
+        return direct_match(supply, line, solved.irradiance)
+    return controlled_match(supply, line, solved.irradiance, power)
+
+
+def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: float = 1.0) -> Found:
+    """Water and jet of a match, with ``factor`` times the sun; the cells warm with it.
+
+    ``flow_seen`` times the flow is what the formula of the jet is asked with.
+    """
+    cell = chosen.cell if factor == 1 else chosen.air + factor * (chosen.cell - chosen.air)
+    flow = flow_alone(solved, factor * chosen.effective, cell)
+    water = np.asarray(np.bincount(chosen.month, weights=flow[: chosen.counted], minlength=13)[1:] * chosen.weight, dtype=float)
+    jet = np.asarray(jet_height(solved.line.waterway.outlet, flow_seen * flow[chosen.counted :]))
+    return Found(water, jet.reshape(12, -1).mean(axis=1))
+
+
+def with_other_panel(chosen: Watched, share: float) -> Match:
+    """The panel giving ``share`` more current at every voltage."""
+    factor, panel = 1 + share, chosen.solved.supply.panel
+    stronger = replace(
+        panel,
+        light_current=panel.light_current * factor,
+        saturation_current=panel.saturation_current * factor,
+        series_resistance=panel.series_resistance / factor,
+        shunt_resistance=panel.shunt_resistance / factor,
+        isc_temperature_coefficient=panel.isc_temperature_coefficient * factor,
+    )
+    power = None if chosen.power is None else chosen.power * factor
+    return joined(chosen.solved, replace(chosen.solved.supply, panel=stronger), chosen.solved.line, power)
+
+
+def with_other_water(
+    chosen: Watched,
+    fountain: Fountain,
+    pump: Pump | None = None,
+    waterway: Waterway | None = None,
+    curve: tuple[float, float] = (1.0, 1.0),
+) -> Match:
+    """Another pump, other fittings or another outlet on the same panel and cable; ``curve`` scales its head and flow."""
+    pump, waterway = pump or fountain.pump, waterway or fountain.waterway
+    if len(chosen.nodes) == 0:
+        return match(fountain.supply, scaled_pump(pump, *curve), waterway)
+    line = line_along(pump, waterway, chosen.nodes, chosen.friction, chosen.fastest, curve)
+    return joined(chosen.solved, chosen.solved.supply, line, chosen.power)
+
+
+def line_along(
+    pump: Pump, waterway: Waterway, flow: Array, friction: Array, fastest: float, curve: tuple[float, float] = (1.0, 1.0)
+) -> LoadLine:
+    """The load line at given flows, whatever speed they ask, with the pipe's friction at hand: no search for its end.
+
+    Parameters
+    ----------
+    flow, friction : (nodes,) [m3/s] above 0 and [m] lost along the pipe at it, without fittings
+    fastest : speed ratio that no node asks
+    curve : [1] factors of the pump's head and flow: such a pump gives its head at a flow as ``pump`` at another
+    """
+    lift, (head_factor, flow_factor) = waterway.outlet.height, curve
+    start = float(lift_speed(lift, head_factor * pump.shut_off_head))
+    dry = np.linspace(0.0, start, DRY_NODES) if start > 0 else np.zeros(1)
+    loss = friction + fitting_loss(waterway.pipe.fitting_k, velocity(flow, waterway.pipe.diameter))
+    head = np.asarray(total_head(lift, loss, outlet_head(waterway.outlet, flow)))
+    wet = solved_speed(pump, flow / flow_factor, head / head_factor, fastest)
+    speed, flow = np.concatenate([dry, wet]), np.concatenate([np.zeros_like(dry), flow])
+    current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow / flow_factor, speed)))
+    return LoadLine(
+        pump=pump,
+        waterway=waterway,
+        speed=speed,
+        flow=flow,
+        head=np.zeros_like(flow),
+        current=current,
+        voltage=np.asarray(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance)),
+        jet=np.zeros_like(flow),
+        lift_speed=start,
+    )
+
+
+def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:
+    """A pump with all heads and all flows of its curve times a factor; the currents stay."""
+    motor = Motor(pump.rated_voltage, pump.lowest_voltage, pump.highest_voltage)
+    return assemble(pump.name, motor, pump.motor, (pump.flow * flow, pump.head * head, pump.load_current), pump.notes)

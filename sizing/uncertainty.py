@@ -1,0 +1,206 @@
+"""How sure the year's water, each month's and the jets are: a first-order budget of all causes (JCGM 100).
+
+Each cause is moved by its standard uncertainty, once to either side, through the same model with all others
+as they were taken. What that takes from the result and what it adds are put together separately, each as
+the root of the sum of squares: causes are taken to be independent of one another. The range so found is
+*likely*: about two times in three the truth lies in it.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.assembly import Fountain, pump_of
+from sizing.causes import Cause, causes_of
+from sizing.design import Design
+from sizing.errors import SizingError
+from sizing.irradiance import PlaneSun
+from sizing.load_line import Waterway
+from sizing.moved import Found, Watched, looked_at, watched, with_other_panel, with_other_water
+from sizing.operating_point import Match, Operation
+from sizing.outlet import Nozzle, OpenPipe, Outlet
+from sizing.pump import Pump
+from sizing.weather import Sky
+from sizing.working import formula
+from sizing.year import Year
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class Effects:
+    """What each cause takes from a result and adds to it, never negative: (causes,) or (causes, 12), in the result's unit."""
+
+    below: Array
+    above: Array
+
+
+@dataclass(frozen=True, eq=False)
+class HowSure:
+    """The causes in the order of ``KEYS``, and their effects on the year's water, each month's [m3] and each month's jet [m]."""
+
+    causes: tuple[Cause, ...]
+    year: Effects
+    months: Effects
+    jet: Effects
+
+
+@formula(
+    "sqrt(sky**2 + soiling**2 + panel**2 + winding**2 + no_load**2 + pump_head**2 + pump_flow**2 + fittings**2 + bore**2"
+    " + jet_formula**2)",
+    unit="1",
+    source="jcgm_100",
+)
+def combined_effect(
+    sky: float,
+    soiling: float,
+    panel: float,
+    winding: float,
+    no_load: float,
+    pump_head: float,
+    pump_flow: float,
+    fittings: float,
+    bore: float,
+    jet_formula: float = 0.0,
+) -> float:
+    """Effect of all causes together, in the unit of the effects: independent ones add as squares (5.1.2).
+
+    Examples
+    --------
+    >>> float(combined_effect(3.0, 0.0, 0.0, 4.0, 0.0, 12.0, 0.0, 0.0, 0.0))
+    13.0
+    """
+    squares = sky**2 + soiling**2 + panel**2 + winding**2 + no_load**2 + pump_head**2 + pump_flow**2 + fittings**2 + bore**2
+    return np.sqrt(squares + jet_formula**2)
+
+
+def together(effects: Array) -> Array:
+    """As ``combined_effect``, along the first axis.
+
+    Examples
+    --------
+    >>> float(together(np.array([3.0, 4.0, 12.0])))
+    13.0
+    """
+    return np.asarray(np.sqrt(np.sum(effects**2, axis=0)))
+
+
+def shares(effects: Effects) -> Array:
+    """Share of each cause in the variance, both sides together; zeros where nothing is uncertain.
+
+    Examples
+    --------
+    >>> shares(Effects(np.array([3.0, 4.0]), np.array([3.0, 4.0])))
+    array([0.36, 0.64])
+    """
+    variance = effects.below**2 + effects.above**2
+    whole = variance.sum(axis=0)
+    return np.divide(variance, whole, out=np.zeros_like(variance), where=whole > 0)
+
+
+def band(value: Array | float, effects: Effects) -> tuple[Array, Array]:
+    """Low and high end of the likely range; no end below nothing."""
+    return np.maximum(value - together(effects.below), 0.0), np.asarray(value + together(effects.above))
+
+
+def how_sure(
+    design: Design, fountain: Fountain, sky: Sky, sun: PlaneSun, solved: Match, operation: Operation, year: Year
+) -> HowSure:
+    """Move each cause to both sides and note what comes of it."""
+    best = max(month.jet for month in year.months)
+    causes = causes_of(design, fountain, sky, best)
+    chosen = watched(fountain, solved, sky, sun, operation, year)
+    base = looked_at(chosen, chosen.solved)
+    of_year, of_months, of_jet = [], [], []
+    for cause in causes:
+        smaller, larger = both_sides(chosen, fountain, design, cause, base)
+        monthly = (smaller, larger)
+        if cause.month is not None:
+            monthly = both_sides(chosen, fountain, design, replace(cause, below=cause.month, above=cause.month), base)
+        of_year.append([float(found.water.sum() - base.water.sum()) for found in (smaller, larger)])
+        of_months.append([found.water - base.water for found in monthly])
+        of_jet.append([found.jet - base.jet for found in monthly])
+    return HowSure(causes, effects_of(of_year), effects_of(of_months), effects_of(of_jet))
+
+
+def effects_of(changes: list[list[float]] | list[list[Array]]) -> Effects:
+    """Changes of a result by each cause to its smaller and larger side, as what they take and what they add."""
+    moved = np.array(changes)
+    return Effects(np.maximum(-moved.min(axis=1), 0.0), np.maximum(moved.max(axis=1), 0.0))
+
+
+def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause, base: Found) -> tuple[Found, Found]:
+    """The result with a cause at its smaller and at its larger value; as it was where it has no uncertainty.
+
+    Where a value cannot be moved to one side, as a motor that would not turn, the other side's change stands for it.
+    """
+    found = [
+        base if size == 0 else moved_by(chosen, fountain, design, cause.key, sign * size, base)
+        for sign, size in ((-1, cause.below), (1, cause.above))
+    ]
+    first, second = found
+    return mirrored(base, second) if first is None else first, mirrored(base, first) if second is None else second
+
+
+def mirrored(base: Found, other: Found | None) -> Found:
+    """The opposite change; none where there is no other."""
+    if other is None:
+        return base
+    return Found(2 * base.water - other.water, 2 * base.jet - other.jet)
+
+
+def moved_by(chosen: Watched, fountain: Fountain, design: Design, key: str, size: float, base: Found) -> Found | None:
+    """The result with one cause off by ``size``, in its own unit; ``None`` where the model refuses it."""
+    if key == "sky":
+        return looked_at(chosen, chosen.solved, 1 + size)
+    if key == "soiling":
+        taken = design.mounting.soiling_pct / 100
+        return cleaner(chosen, (1 - taken - size) / (1 - taken))
+    if key == "panel":
+        return looked_at(chosen, with_other_panel(chosen, size))
+    if key == "jet_formula":
+        return Found(base.water, jets_by(chosen, fountain.waterway.outlet, size))
+    if key in ("fittings", "bore"):
+        return looked_at(chosen, with_other_water(chosen, fountain, waterway=other_waterway(fountain.waterway, key, size)))
+    if key in ("pump_head", "pump_flow"):
+        curve = (1 + size, 1.0) if key == "pump_head" else (1.0, 1 + size)
+        return looked_at(chosen, with_other_water(chosen, fountain, curve=curve))
+    pump = other_pump(fountain, key, size)
+    return None if pump is None else looked_at(chosen, with_other_water(chosen, fountain, pump))
+
+
+def cleaner(chosen: Watched, factor: float) -> Found:
+    """Glass that lets ``factor`` times the sun through; the cells stay as warm."""
+    return looked_at(replace(chosen, air=chosen.cell), chosen.solved, factor)
+
+
+def jets_by(chosen: Watched, outlet: Outlet, size: float) -> Array:
+    """Jets by a formula that is off: in height from a nozzle, in the flow at a height from a pipe."""
+    flow = 1.0 if isinstance(outlet, Nozzle) else 1 + size
+    found = looked_at(chosen, chosen.solved, flow_seen=flow).jet
+    return found * (1 + size) if isinstance(outlet, Nozzle) else found
+
+
+def other_waterway(waterway: Waterway, key: str, size: float) -> Waterway:
+    """Pipe and outlet with other fittings or another bore."""
+    if key == "fittings":
+        return replace(waterway, pipe=replace(waterway.pipe, fitting_k=waterway.pipe.fitting_k + size))
+    outlet = waterway.outlet
+    if isinstance(outlet, Nozzle):
+        return replace(waterway, outlet=replace(outlet, bore=outlet.bore + size))
+    if isinstance(outlet, OpenPipe):
+        return replace(waterway, outlet=replace(outlet, diameter=outlet.diameter + size))
+    return waterway
+
+
+def other_pump(fountain: Fountain, key: str, size: float) -> Pump | None:
+    """The pump with another motor; ``None`` where no such motor could turn it."""
+    motor, given = fountain.pump.motor, fountain.pump_input
+    values = {"winding_resistance_ohm": motor.winding_resistance, "no_load_current_a": motor.no_load_current}
+    name = "winding_resistance_ohm" if key == "winding" else "no_load_current_a"
+    values[name] += size
+    try:
+        return pump_of(given.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
+    except SizingError:
+        return None
