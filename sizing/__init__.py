@@ -79,6 +79,7 @@ PATH = (
     "budget",
     "report",
     "answer",
+    "changes",
     "orientation",
     "orientation_words",
     "orientation_answer",
