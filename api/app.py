@@ -18,17 +18,21 @@ from api.asked import asked_when
 from api.limits import Body, Front, InFlight, log_on_stderr
 from api.models import Answer
 from api.openapi import (
+    ORIENTATION_EXTRA,
     PLACES_EXTRA,
     SIZING_EXTRA,
     SKIES_EXTRA,
     design_schema,
     example_answer,
+    example_orientation,
     example_places,
     example_sky,
     openapi_document,
     problem_responses,
     site_schema,
 )
+from api.orientation_models import OrientationAnswer
+from api.orientations import asked_wanted, kept_orientation
 from api.places import asked_place, places_bytes
 from api.problems import BY_STATUS, KINDS, QUERY, explanation, json_bytes, refusal, slug_of
 from api.sizings import kept_answer
@@ -73,6 +77,19 @@ async def design_body(request: Request) -> bytes:
 def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
     when = asked_when(request.query_params.multi_items())
     return Response(kept_answer(parse_design(body), when), media_type="application/json")
+
+
+@routes.post(
+    "/api/v1/orientations",
+    summary="Find the best direction for one design",
+    response_model=OrientationAnswer,
+    response_description="The design's year in every direction, and its own beside the best.",
+    responses=problem_responses(*BODY_REFUSED),
+    openapi_extra=ORIENTATION_EXTRA,
+)
+def orientation(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    wanted = asked_wanted(request.query_params.multi_items())
+    return Response(kept_orientation(parse_design(body), wanted), media_type="application/json")
 
 
 @routes.post(
@@ -219,8 +236,9 @@ async def warm_up(app: FastAPI) -> None:
 
 
 def answer_examples() -> None:
-    """Size a design, explain a sky, find a town and coordinates."""
+    """Size a design, search its directions, explain a sky, find a town and coordinates."""
     example_answer()
+    example_orientation()
     example_sky()
     example_places()
 

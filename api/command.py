@@ -1,4 +1,4 @@
-"""The command line: ``solar-fountain size DESIGN.json`` and ``solar-fountain serve``.
+"""The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json`` and ``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
 imports wait until they are needed, so that ``--help`` answers at once.
@@ -7,7 +7,7 @@ imports wait until they are needed, so that ``--help`` answers at once.
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TextIO
 
@@ -60,6 +60,17 @@ def parser() -> argparse.ArgumentParser:
     size.add_argument("--sky", metavar="SKY", help="sky of that moment: clear, usual or dull")
     size.add_argument("--irradiance", dest="irradiance_w_per_m2", metavar="W", help="or a strength of sun on the cells, in W/m2")
     size.set_defaults(run=size_design)
+    orient = commands.add_parser(
+        "orient", help="find the best direction", description="Size one design file in every direction and print which is best."
+    )
+    orient.add_argument("design", metavar="DESIGN", help="design file (JSON), or - for standard input")
+    form = orient.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
+    form.add_argument("--csv", action="store_true", help="print every direction as a table for spreadsheets")
+    orient.add_argument("--months", metavar="LIST", help="months that count, such as 4,5,6; those of the goal, else all")
+    orient.add_argument("--from-hour", metavar="H", help="hour of the day from which it counts; that of the goal, else 8")
+    orient.add_argument("--to-hour", metavar="H", help="hour of the day until which it counts; that of the goal, else 15")
+    orient.set_defaults(run=orient_design)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")
@@ -71,13 +82,25 @@ def parser() -> argparse.ArgumentParser:
 
 def size_design(options: argparse.Namespace) -> int:
     """Size one design file and print the answer."""
+    return put_out(options, answer_of)
+
+
+def orient_design(options: argparse.Namespace) -> int:
+    """Search all directions for one design file and print which is best."""
+    return put_out(options, directions_of)
+
+
+def put_out(options: argparse.Namespace, work: Callable[[argparse.Namespace], bytes]) -> int:
+    """Print what some work gives, or one sentence for each thing that has to be changed."""
     from sizing.errors import SizingError
 
     try:
-        printed = answer_of(options)
+        printed = work(options)
     except SizingError as error:
         for problem in error.problems:
-            place = problem.pointer.replace("?", "--").removesuffix("_w_per_m2") if problem.pointer[0] == "?" else problem.pointer
+            place = problem.pointer
+            if place[0] == "?":
+                place = "--" + place[1:].removesuffix("_w_per_m2").replace("_", "-")
             say(f"{place}: {' '.join(problem.detail.split())}")
         return BAD_INPUT
     try:
@@ -117,6 +140,28 @@ def answer_of(options: argparse.Namespace) -> bytes:
         return months_csv(found).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return report_text(found, encoding).encode(encoding)
+
+
+def directions_of(options: argparse.Namespace) -> bytes:
+    """What a search over all directions prints, in the encoding of the output; JSON is always UTF-8."""
+    import json
+
+    from api.orientations import asked_wanted, orientation_bytes
+    from api.printed_orientation import orientation_text
+    from sizing.reading import parse_design
+    from web.orientation_csv import orientation_csv
+
+    given = [(name, getattr(options, name)) for name in ("months", "from_hour", "to_hour")]
+    wanted = asked_wanted((name, text) for name, text in given if text is not None)
+    folder = Path() if options.design == "-" else Path(options.design).parent
+    written = orientation_bytes(parse_design(design_bytes(options.design)), wanted, folder)
+    if options.json:
+        return written + b"\n"
+    found = json.loads(written)
+    if options.csv:
+        return orientation_csv(found).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return orientation_text(found, encoding).encode(encoding)
 
 
 def design_bytes(name: str) -> bytes:

@@ -1,5 +1,6 @@
 """The description of the HTTP interface (OpenAPI 3.1) and the JSON Schema of the design file."""
 
+import copy
 import json
 from typing import Any
 
@@ -9,11 +10,13 @@ from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from api.models import ProblemDocument
+from api.orientations import kept_orientation
 from api.places import USUAL_MOST, places_bytes
 from api.problems import KINDS, MEDIA_TYPE
 from api.sizings import kept_answer
 from api.skies import kept_sky
 from api.sky_models import MOST_TOWNS
+from sizing.aims import Wanted
 from sizing.design import Design
 from sizing.reading import read_design, read_site
 from sizing.report import When
@@ -83,14 +86,36 @@ WHEN_PARAMETERS: list[dict[str, Any]] = [
         "schema": {"type": "number", "minimum": 0, "maximum": 1500},
     },
 ]
-SIZING_EXTRA: dict[str, Any] = {
-    "parameters": WHEN_PARAMETERS,
-    "requestBody": {
-        "required": True,
-        "description": "The design file itself, at most 65,536 bytes.",
-        "content": {"application/json": {"schema": {"$ref": "#/components/schemas/Design"}}},
-    },
+DESIGN_BODY: dict[str, Any] = {
+    "required": True,
+    "description": "The design file itself, at most 65,536 bytes.",
+    "content": {"application/json": {"schema": {"$ref": "#/components/schemas/Design"}}},
 }
+SIZING_EXTRA: dict[str, Any] = {"parameters": WHEN_PARAMETERS, "requestBody": DESIGN_BODY}
+WANTED_PARAMETERS: list[dict[str, Any]] = [
+    {
+        "name": "months",
+        "in": "query",
+        "description": "Months that count, numbers 1 to 12 with commas between them; those of the goal by default, else all.",
+        "schema": {"type": "string", "pattern": "^(1[0-2]|[1-9])(,(1[0-2]|[1-9])){0,11}$"},
+        "example": "4,5,6",
+    },
+    {
+        "name": "from_hour",
+        "in": "query",
+        "description": "Hour of the day from which it counts [h]; together with to_hour. The goal's by default, else 8.",
+        "schema": {"type": "number", "minimum": 0, "maximum": 24},
+        "example": 8,
+    },
+    {
+        "name": "to_hour",
+        "in": "query",
+        "description": "Hour of the day until which it counts [h], later than from_hour. The goal's by default, else 15.",
+        "schema": {"type": "number", "minimum": 0, "maximum": 24},
+        "example": 15,
+    },
+]
+ORIENTATION_EXTRA: dict[str, Any] = {"parameters": WANTED_PARAMETERS, "requestBody": copy.deepcopy(DESIGN_BODY)}
 
 EXAMPLE_SITE: dict[str, Any] = {
     "place": {
@@ -206,8 +231,10 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
 def put_examples(paths: dict[str, Any]) -> None:
     """Put what is asked and what is answered into the routes that compute."""
     sizing, sky, places = paths["/api/v1/sizings"]["post"], paths["/api/v1/skies"]["post"], paths["/api/v1/places"]["get"]
+    direction = paths["/api/v1/orientations"]["post"]
     for operation, name, summary, asked, told in (
         (sizing, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_answer()),
+        (direction, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_orientation()),
         (sky, "walled_yard", "Typed months of sun and a skyline, all invented", EXAMPLE_SITE, example_sky()),
     ):
         content_of(operation["requestBody"])["examples"] = {name: {"summary": summary, "value": asked}}
@@ -226,6 +253,12 @@ def content_of(described: dict[str, Any]) -> dict[str, Any]:
 def example_answer() -> dict[str, Any]:
     """The answer to the example, computed, so that it is never out of date."""
     found: dict[str, Any] = json.loads(kept_answer(read_design(EXAMPLE), When()))
+    return found
+
+
+def example_orientation() -> dict[str, Any]:
+    """The directions of the example, computed likewise."""
+    found: dict[str, Any] = json.loads(kept_orientation(read_design(EXAMPLE), Wanted()))
     return found
 
 

@@ -25,6 +25,17 @@ CAUSES = {
 TRUE_NORTH = "Directions count from true north; a compass needle points to magnetic north, which may lie many degrees beside it."
 
 
+def degrees(angle: float) -> str:
+    """An angle to a tenth of a degree, as nobody sets a panel finer.
+
+    Examples
+    --------
+    >>> degrees(32.0), degrees(359.97 % 360), degrees(1e-300)
+    ('32', '0', '0')
+    """
+    return figures(round(angle, 1) % 360, 4)
+
+
 def direction(tilt: float, azimuth: float) -> str:
     """A direction in words.
 
@@ -33,9 +44,9 @@ def direction(tilt: float, azimuth: float) -> str:
     >>> direction(35.0, 190.0), direction(0.0, 190.0), direction(90.0, 270.0)
     ('35° to the south (190°)', 'level', '90° to the west (270°)')
     """
-    if tilt == 0:
+    if degrees(tilt) == "0":
         return "level"
-    return f"{figures(tilt)}° to the {compass(azimuth)} ({figures(azimuth % 360)}°)"
+    return f"{degrees(tilt)}° to the {compass(azimuth)} ({degrees(azimuth)}°)"
 
 
 def amount(value: float, unit: str) -> str:
@@ -100,11 +111,11 @@ def choice_sentence(choice: Choice, hour_basis: str) -> str:
 
 def tilts_sentence(found: TiltsFound) -> str:
     """What tilting with the months brings at one azimuth."""
-    facing = f"Facing {compass(found.azimuth)} ({figures(found.azimuth % 360)}°)"
+    facing = f"Facing {compass(found.azimuth)} ({degrees(found.azimuth)}°)"
     if found.fixed_water.sum() <= 0:
         return f"{facing}, it stays dry at every tilt."
     return (
-        f"{facing}, the one tilt with most water in the year is {figures(found.fixed)}°; "
+        f"{facing}, the one tilt with most water in the year is {degrees(found.fixed)}°; "
         f"the best tilt of each month would bring {percent(found.gain)} more."
     )
 
@@ -118,7 +129,7 @@ def two_tilts_sentence(found: TiltsFound) -> str:
     first, second = (season_words(season) for season in found.two.seasons)
     return (
         f"Two tilts a year, {first} and {second}, bring {percent(found.two.gain)} more water "
-        f"than the best tilt that stays, {figures(found.fixed)}°."
+        f"than the best tilt that stays, {degrees(found.fixed)}°."
     )
 
 
@@ -131,7 +142,7 @@ def season_words(season: Season) -> str:
     ('55° from September to March', '15° in June')
     """
     first, last = MONTHS[season.months[0] - 1], MONTHS[season.months[-1] - 1]
-    return f"{figures(season.tilt)}° " + (f"in {first}" if len(season.months) == 1 else f"from {first} to {last}")
+    return f"{degrees(season.tilt)}° " + (f"in {first}" if len(season.months) == 1 else f"from {first} to {last}")
 
 
 def compass_sentence(found: Orientation) -> str:

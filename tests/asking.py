@@ -16,6 +16,7 @@ ROOT = Path(__file__).resolve().parent.parent
 JSON = {"content-type": "application/json"}
 SIZINGS = "/api/v1/sizings"
 SKIES = "/api/v1/skies"
+ORIENTATIONS = "/api/v1/orientations"
 PLACES = "/api/v1/places"
 
 
