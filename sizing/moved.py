@@ -1,6 +1,6 @@
 """One sizing with one thing moved: the same load line, grid and steps, so that only the move makes a difference.
 
-A year of every fourth lit step and the middle days' best hours are watched, on fewer nodes of the load
+A year of every sixth lit step and the middle days' best hours are watched, on fewer nodes of the load
 line; a moved pump, outlet or panel is solved again on the same nodes.
 """
 
@@ -12,10 +12,10 @@ from numpy.typing import NDArray
 from sizing.assembly import Fountain
 from sizing.irradiance import PlaneSun
 from sizing.load_line import LoadLine, Waterway, total_head
-from sizing.load_line import speed_at as solved_speed
 from sizing.motor import Motor, motor_current, motor_voltage
 from sizing.operating_point import (
     CELL_TEMPERATURES,
+    GridPlace,
     Match,
     Operation,
     Supply,
@@ -23,6 +23,7 @@ from sizing.operating_point import (
     controller_power,
     direct_match,
     flow_alone,
+    grid_place,
     match,
 )
 from sizing.outlet import jet_height, largest_flow, outlet_head
@@ -37,18 +38,18 @@ Array = NDArray[np.float64]
 DRY_NODES, WET_NODES = 20, 60
 FARTHER = 1.3
 """[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
-EVERY_STEP = 4
-FASTEST = 3.0
-"""[1] No node asks so many times the speed at the top of the load line."""
+EVERY_STEP = 6
+STATES = np.concatenate([np.geomspace(1e-3, 0.2, 60), np.linspace(0.2, 1.0, 161)[1:]])
+"""[1] States of a pump at which its speed is tabulated, over its largest flow."""
 
 
 @dataclass(frozen=True, eq=False)
 class Watched:
     """What is looked at again and again: the match on fewer nodes, and the steps of the year that are counted.
 
-    ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each; no node
-    asks the speed ratio ``fastest``. Sun [W/m2], cells and air [Cel] of the steps: the last of them, from ``counted``
-    on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's flow into
+    ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each. Sun
+    [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``: the last of them, from ``counted`` on,
+    are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's flow into
     water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
     """
 
@@ -56,10 +57,10 @@ class Watched:
     power: Array | None
     nodes: Array
     friction: Array
-    fastest: float
     effective: Array
     cell: Array
     air: Array
+    on_grid: GridPlace
     month: NDArray[np.int64]
     counted: int
     weight: float
@@ -87,10 +88,10 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
         power=power,
         nodes=nodes,
         friction=np.asarray(pipe_loss(replace(pipe, fitting_k=0.0), nodes)),
-        fastest=FASTEST * float(solved.line.speed[-1]),
         effective=sun.effective[steps],
         cell=sun.cell_temperature[steps],
         air=sky.air_temperature[steps],
+        on_grid=grid_place(sun.effective[steps], sun.cell_temperature[steps]),
         month=sky.month[lit],
         counted=len(lit),
         weight=EVERY_STEP * 86400.0 / sky.steps_per_day,
@@ -123,8 +124,10 @@ def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: fl
 
     ``flow_seen`` times the flow is what the formula of the jet is asked with.
     """
-    cell = chosen.cell if factor == 1 else chosen.air + factor * (chosen.cell - chosen.air)
-    flow = flow_alone(solved, factor * chosen.effective, cell)
+    if factor == 1:
+        flow = flow_alone(solved, chosen.effective, chosen.cell, chosen.on_grid)
+    else:
+        flow = flow_alone(solved, factor * chosen.effective, chosen.air + factor * (chosen.cell - chosen.air))
     water = np.asarray(np.bincount(chosen.month, weights=flow[: chosen.counted], minlength=13)[1:] * chosen.weight, dtype=float)
     jet = np.asarray(jet_height(solved.line.waterway.outlet, flow_seen * flow[chosen.counted :]))
     return Found(water, jet.reshape(12, -1).mean(axis=1))
@@ -156,19 +159,16 @@ def with_other_water(
     pump, waterway = pump or fountain.pump, waterway or fountain.waterway
     if len(chosen.nodes) == 0:
         return match(fountain.supply, scaled_pump(pump, *curve), waterway)
-    line = line_along(pump, waterway, chosen.nodes, chosen.friction, chosen.fastest, curve)
+    line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
     return joined(chosen.solved, chosen.solved.supply, line, chosen.power)
 
 
-def line_along(
-    pump: Pump, waterway: Waterway, flow: Array, friction: Array, fastest: float, curve: tuple[float, float] = (1.0, 1.0)
-) -> LoadLine:
+def line_along(pump: Pump, waterway: Waterway, flow: Array, friction: Array, curve: tuple[float, float] = (1.0, 1.0)) -> LoadLine:
     """The load line at given flows, whatever speed they ask, with the pipe's friction at hand: no search for its end.
 
     Parameters
     ----------
     flow, friction : (nodes,) [m3/s] above 0 and [m] lost along the pipe at it, without fittings
-    fastest : speed ratio that no node asks
     curve : [1] factors of the pump's head and flow: such a pump gives its head at a flow as ``pump`` at another
     """
     lift, (head_factor, flow_factor) = waterway.outlet.height, curve
@@ -176,7 +176,7 @@ def line_along(
     dry = np.linspace(0.0, start, DRY_NODES) if start > 0 else np.zeros(1)
     loss = friction + fitting_loss(waterway.pipe.fitting_k, velocity(flow, waterway.pipe.diameter))
     head = np.asarray(total_head(lift, loss, outlet_head(waterway.outlet, flow)))
-    wet = solved_speed(pump, flow / flow_factor, head / head_factor, fastest)
+    wet = speed_by_state(pump, flow / flow_factor, head / head_factor)
     speed, flow = np.concatenate([dry, wet]), np.concatenate([np.zeros_like(dry), flow])
     current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow / flow_factor, speed)))
     return LoadLine(
@@ -190,6 +190,18 @@ def line_along(
         jet=np.zeros_like(flow),
         lift_speed=start,
     )
+
+
+def speed_by_state(pump: Pump, flow: Array, head: Array) -> Array:
+    """Speed ratio at which a pump gives each head at each flow (above 0), read from a table of its states.
+
+    By the affinity laws head over flow squared depends on the state flow x = Q/s alone, h(x)/x², and falls with it: no
+    search is needed, and what a move changes is not hidden by where a search stopped.
+    """
+    state = pump.largest_flow * STATES
+    curve = np.log(np.maximum(pump.head_curve(state), 1e-12 * pump.shut_off_head) / state**2)
+    wanted = np.log(head / flow**2)
+    return flow / np.exp(np.interp(-wanted, -curve, np.log(state)))
 
 
 def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:

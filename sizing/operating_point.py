@@ -11,6 +11,7 @@ Both are solved on a grid of irradiance x cell temperature; a year of steps is t
 
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +29,7 @@ HIGHEST_IRRADIANCE = 2000.0
 NEVER = 1e9
 """[W/m2] Stands for a sun that no sun reaches."""
 IRRADIANCE_STEPS = 240
+GRID_IRRADIANCE = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
 CELL_TEMPERATURES = np.arange(-50.0, 111.0, 5.0)
 POWER_STEPS = 40
 BEYOND_RATED = 1.1
@@ -135,7 +137,7 @@ def top_speed(supply: Supply, pump: Pump) -> float:
 def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
     """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
     line = load_line(pump, waterway, top_speed(supply, pump))
-    irradiance = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
+    irradiance = GRID_IRRADIANCE
     if supply.controller_efficiency is None:
         return direct_match(supply, line, irradiance)
     return controlled_match(supply, line, irradiance)
@@ -200,32 +202,43 @@ def operate(solved: Match, irradiance: Array, cell_temperature: Array) -> Operat
     irradiance : effective sun on the cells [W/m2], any shape; cell_temperature [Cel], same shape
     """
     irradiance, cell_temperature = np.broadcast_arrays(np.asarray(irradiance, float), np.asarray(cell_temperature, float))
-    speed = speed_on_grid(solved, irradiance, cell_temperature)
+    speed = speed_on_grid(solved, grid_place(irradiance, cell_temperature))
     return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature))
 
 
-def flow_alone(solved: Match, irradiance: Array, cell_temperature: Array) -> Array:
-    """Flow [m3/s] as ``operate`` finds it, in a third of the time."""
+def flow_alone(solved: Match, irradiance: Array, cell_temperature: Array, on_grid: "GridPlace | None" = None) -> Array:
+    """Flow [m3/s] as ``operate`` finds it, in a third of the time; ``on_grid`` is of the same moments, if it is at hand."""
     line = solved.line
-    place = on_line(line, speed_on_grid(solved, irradiance, cell_temperature))
+    place = on_line(line, speed_on_grid(solved, on_grid or grid_place(irradiance, cell_temperature)))
     stands = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
     stands |= along(line.voltage, *place) < line.pump.lowest_voltage
     return np.where(stands, 0.0, along(line.flow, *place))
 
 
-def speed_on_grid(solved: Match, irradiance: Array, cell_temperature: Array) -> Array:
-    """Speed ratio between the four nearest nodes of the grid."""
+class GridPlace(NamedTuple):
+    """Where moments lie on the grid: the colder, darker node, and how far to the brighter and the warmer one (0 to 1)."""
+
+    corner: NDArray[np.int64]
+    right: Array
+    up: Array
+
+
+def grid_place(irradiance: Array, cell_temperature: Array) -> GridPlace:
+    """Where moments lie on the grid; it is the same for every match."""
     warm = np.clip((cell_temperature - CELL_TEMPERATURES[0]) / 5.0, 0.0, len(CELL_TEMPERATURES) - 1.001)
     bright = np.sqrt(np.clip(irradiance / HIGHEST_IRRADIANCE, 0.0, 0.999)) * (IRRADIANCE_STEPS - 1)
     row, column = warm.astype(int), bright.astype(int)
-    step = np.diff(solved.irradiance)
-    right = (irradiance - solved.irradiance[column]) / step[column]
-    up = warm - row
-    corner = row * IRRADIANCE_STEPS + column
+    right = (irradiance - GRID_IRRADIANCE[column]) / np.diff(GRID_IRRADIANCE)[column]
+    return GridPlace(row * IRRADIANCE_STEPS + column, right, warm - row)
+
+
+def speed_on_grid(solved: Match, place: GridPlace) -> Array:
+    """Speed ratio between the four nearest nodes of the grid."""
+    corner, right, up = place
     table = solved.speed.ravel()
     colder = table[corner] * (1 - right) + table[corner + 1] * right
-    corner += IRRADIANCE_STEPS
-    warmer = table[corner] * (1 - right) + table[corner + 1] * right
+    above = corner + IRRADIANCE_STEPS
+    warmer = table[above] * (1 - right) + table[above + 1] * right
     return np.minimum((1 - up) * colder + up * warmer, solved.highest_speed)
 
 
