@@ -127,7 +127,7 @@ class CauseAnswer(Exact):
     standard_uncertainty: float = amount("Standard uncertainty, both sides together, in the unit named beside it", "*")
     standard_uncertainty_below: float = amount("To the smaller side", "*")
     standard_uncertainty_above: float = amount("To the larger side", "*")
-    unit: str = words("Unit of the uncertainties, as UCUM code; 1 is a share of what was taken")
+    unit: str = words("Unit of the uncertainties, as UCUM code; 1 is a share of what was taken, for dirt of the sun")
     basis: str = words("How the uncertainty was come by")
     source: str = words("Key of its publication in sources")
     advice: str = words("What would tell better")

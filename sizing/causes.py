@@ -63,7 +63,7 @@ class Cause:
     """One thing that is not known exactly.
 
     ``below`` and ``above`` are its standard uncertainty to the smaller and to the larger side, in ``unit``;
-    a share of what was taken has unit "1". ``month`` takes their place for a single month where it differs.
+    a share of what was taken, or for dirt of the sun, has unit "1". ``month`` takes their place for a single month where it differs.
     """
 
     key: str
@@ -233,8 +233,8 @@ def of_fittings(design: Design) -> Cause:
         "fittings",
         "bends and valves",
         f"loss coefficients of {figures(typical)} together",
-        float(rectangular(typical - low)),
-        float(rectangular(high - typical)),
+        float(rectangular(typical - low)) / typical if typical > 0 else 0.0,
+        float(rectangular(high - typical)) / typical if typical > 0 else 0.0,
         "1",
         "no fittings to lose anything in" if not design.pipe.fittings else sources,
         "munson_fittings",

@@ -185,7 +185,7 @@ def jets_by(chosen: Watched, outlet: Outlet, size: float) -> Array:
 def other_waterway(waterway: Waterway, key: str, size: float) -> Waterway:
     """Pipe and outlet with other fittings or another bore."""
     if key == "fittings":
-        return replace(waterway, pipe=replace(waterway.pipe, fitting_k=waterway.pipe.fitting_k + size))
+        return replace(waterway, pipe=replace(waterway.pipe, fitting_k=waterway.pipe.fitting_k * (1 + size)))
     outlet = waterway.outlet
     if isinstance(outlet, Nozzle):
         return replace(waterway, outlet=replace(outlet, bore=outlet.bore + size))

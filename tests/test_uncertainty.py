@@ -227,7 +227,7 @@ def drawn_flow(report: Report, off: dict[str, float], sun: tuple[np.ndarray, np.
         outlet = replace(outlet, bore=outlet.bore + off["bore"])
     elif isinstance(outlet, OpenPipe):
         outlet = replace(outlet, diameter=outlet.diameter + off["bore"])
-    waterway = replace(fountain.waterway, pipe=replace(pipe, fitting_k=pipe.fitting_k + off["fittings"]), outlet=outlet)
+    waterway = replace(fountain.waterway, pipe=replace(pipe, fitting_k=pipe.fitting_k * (1 + off["fittings"])), outlet=outlet)
     pump = pump_of(given.model_copy(update=changes), fountain.water_density, "#/pumps/0")
     solved = match(supply_of(design, label, "#/panels/0"), pump, waterway)
     effective, cell, air = sun
