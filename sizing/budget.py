@@ -6,7 +6,7 @@ import numpy as np
 
 from sizing.uncertainty import Effects, HowSure, band, combined_effect, shares
 from sizing.units import LITRE
-from sizing.words import litres, percent
+from sizing.words import SPACE, litres, percent
 from sizing.working import Worked, by_method, formula, work
 
 DAYS = 365
@@ -86,9 +86,10 @@ def remedy_of(found: HowSure, water: float) -> Remedy | None:
     left = Effects(*(np.delete(side, rows) for side in (found.year.below, found.year.above)))
     low, high = (float(end) for end in band(water, left))
     known = " and ".join(found.causes[row].words for row in rows)
+    gone, least = percent(float(share[rows].sum())), day(low).removesuffix(f"{SPACE}L")
     sentence = (
         f"{advice[0].upper()}{advice[1:]}: that would narrow it most. Were {known} known exactly, the mean day would likely "
-        f"bring {day(low)} to {day(high)}; {percent(float(share[rows].sum()))} of the variance would be gone."
+        f"bring {least} to {day(high)}; {gone} of the variance would be gone."
     )
     return Remedy(tuple(found.causes[row].key for row in rows), float(share[rows].sum()), low, high, sentence)
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from sizing import words
 from web import axes, charts, hours, shapes
 from web.path_strip import Reading, stations
-from web.shapes import Chart, Line, Rectangle, Text
+from web.shapes import RAMP, Cells, Chart, Line, Rectangle, Text
 
 WATER = [46, 60, 88, 112, 131, 140, 144, 133, 108, 79, 50, 40]
 
@@ -226,10 +226,14 @@ def test_findings_of_month_and_hour() -> None:
 
 def test_cells_stand_where_the_sun_is_up() -> None:
     chart = hours.month_and_hour(sky(60, 7, 16))
-    cells = bars(chart)
-    assert len(cells) == 12 * 10
-    assert max(cell.x + cell.width for cell in cells) <= 400
-    assert plain(cells[0].tip) == "Jan 7:00: 6.8 cm"  # season 0.7 - 0.3: 60 * 0.4 * cos(pi * 4.5 / 11) = 24 * 0.2817 = 6.76
+    cells = [shape for shape in chart.picture.shapes if isinstance(shape, Cells)]
+    assert sum(len(cell.points) for cell in cells) == 12 * 10
+    assert len({cell.fill for cell in cells}) == len(cells)
+    assert max(x + cell.width for cell in cells for x, _ in cell.points) <= 400
+    # Season 0.7 - 0.3: January at 7:00 has 60 * 0.4 * cos(pi * 4.5 / 11) = 24 * 0.2817 = 6.76, below the first step of 10.
+    # 7:00 is the second of twelve columns: 38 + 362 / 12 + 0.5 = 68.7; the first row begins at 24.5.
+    assert (68.7, 24.5) in next(cell.points for cell in cells if cell.fill == RAMP[0])
+    assert "M68.7,24.5h29.2v16h-29.2z" in next(cell.path for cell in cells if cell.fill == RAMP[0])
 
 
 def test_short_table_of_the_months() -> None:

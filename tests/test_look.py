@@ -130,15 +130,27 @@ def test_a_picture_is_sound_and_carries_its_own_colours(chart: Chart) -> None:
         space = "{http://www.w3.org/2000/svg}"
         assert [root.find(f"{space}{part}").attrib["id"] for part in ("title", "desc")] == ids  # type: ignore[union-attr]
         for part in root.iter():
-            assert part.tag.removeprefix(space) in {"svg", "title", "desc", "polyline", "polygon", "rect", "circle", "text"}
+            assert part.tag.removeprefix(space) in {
+                "svg",
+                "title",
+                "desc",
+                "polyline",
+                "polygon",
+                "rect",
+                "path",
+                "circle",
+                "text",
+            }
             assert "style" not in part.attrib
-            if part.tag.removeprefix(space) in {"polyline", "polygon", "rect", "circle", "text"}:
+            if part.tag.removeprefix(space) in {"polyline", "polygon", "rect", "path", "circle", "text"}:
                 assert re.fullmatch(r"#[0-9A-F]{6}|none", part.attrib["fill"])
             assert not any(
                 "nan" in value.lower() or "inf" in value.lower() for key, value in part.attrib.items() if key != "font-family"
             )
             assert not any(
-                re.search(r"\.\d\d", value) for key, value in part.attrib.items() if key in {"x", "y", "points", "width", "cx"}
+                re.search(r"\.\d\d", value)
+                for key, value in part.attrib.items()
+                if key in {"x", "y", "points", "width", "cx", "d"}
             )
     assert "<figcaption>" in html
     assert html.count("<table") >= 1
@@ -175,7 +187,9 @@ def test_the_strip_is_a_list_of_links(count: int) -> None:
 
 
 def test_the_frame_of_every_page() -> None:
-    page = PAGES.get_template("base.html").render(static=lambda name: f"/static/{name}", version="7.3", current="/sources")
+    page = PAGES.get_template("base.html").render(
+        static=lambda name: f"/static/{name}", version="7.3", current="/sources", leads=()
+    )
     assert page.startswith("<!doctype html>")
     assert '<html lang="en">' in page
     assert page.count("<main") == page.count("<header") == page.count("<footer") == page.count("<nav") == 1

@@ -7,7 +7,7 @@ from sizing import words
 from web.axes import nice_step
 from web.charts import twelve
 from web.labels import text_width
-from web.shapes import QUIET, RAMP, SAND, TEXT_SIZE, WIDTH, Chart, Line, Rectangle, Shape, Table, Text, picture
+from web.shapes import QUIET, RAMP, SAND, TEXT_SIZE, WIDTH, Cells, Chart, Line, Rectangle, Shape, Table, Text, picture
 
 Grid = Sequence[Sequence[float | None]]
 Span = tuple[float, float]
@@ -90,8 +90,8 @@ def month_and_hour(
     largest = max((words.finite(value) for row in grid for value in row if value is not None), default=0.0)
     limits, colours = classes(largest)
     shapes = [Text(1, TEXT_SIZE + 1, f"{quantity}, {unit}", fill=QUIET), *hour_axis(shown, hours)]
-    for month in range(12):
-        shapes += month_row(month, grid[month], shown, limits, colours, unit)
+    shapes += month_names()
+    shapes += cells(grid, shown, limits, colours)
     key, height = colour_key(limits, colours, unit, GRID_TOP + 12 * ROW + 56)
     finding = hour_finding(grid, limits, unit)
     title = f"{quantity.capitalize()} by month and hour"
@@ -119,20 +119,22 @@ def hour_axis(shown: range, title: str) -> list[Shape]:
     return [*shapes, Text(WIDTH, bottom + 36, title, anchor="end", fill=QUIET)]
 
 
-def month_row(
-    month: int, row: Sequence[float | None], shown: range, limits: Sequence[float], colours: Sequence[str], unit: str
-) -> list[Shape]:
-    """Name of the month and the cells in which the sun is up."""
-    top, wide = GRID_TOP + month * ROW, cell_width(shown)
-    shapes: list[Shape] = [Text(GRID_LEFT - 6, top + 13, words.SHORT_MONTHS[month], anchor="end")]
-    for place, hour in enumerate(shown):
-        value = row[hour]
-        if value is not None:
-            said = f"{words.figures(value, digits(unit))}{words.SPACE}{unit}" if value > 0 else "dry"
-            tip = f"{words.SHORT_MONTHS[month]} {hour}:00: {said}"
-            x = GRID_LEFT + place * wide
-            shapes.append(Rectangle(x + 0.5, top + 0.5, wide - 1, ROW - 1, colour(value, limits, colours), tip=tip))
-    return shapes
+def month_names() -> list[Shape]:
+    """Name of each month at the left of its row."""
+    return [Text(GRID_LEFT - 6, GRID_TOP + row * ROW + 13, name, anchor="end") for row, name in enumerate(words.SHORT_MONTHS)]
+
+
+def cells(grid: Grid, shown: range, limits: Sequence[float], colours: Sequence[str]) -> list[Shape]:
+    """The hours in which the sun is up, all of one colour together."""
+    wide = cell_width(shown)
+    corners: dict[str, list[tuple[float, float]]] = {}
+    for month, row in enumerate(grid):
+        for place, hour in enumerate(shown):
+            value = row[hour]
+            if value is not None:
+                corner = (GRID_LEFT + place * wide + 0.5, GRID_TOP + month * ROW + 0.5)
+                corners.setdefault(colour(value, limits, colours), []).append(corner)
+    return [Cells(tuple(found), wide - 1, ROW - 1, shade) for shade, found in corners.items()]
 
 
 def colour_key(limits: Sequence[float], colours: Sequence[str], unit: str, top: float) -> tuple[list[Shape], float]:

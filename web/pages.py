@@ -28,6 +28,7 @@ from web.sending import MOST_ANSWERS, Fields, both_ways, short_address
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
 from web.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
+from web.what_if import with_change
 
 __all__ = ["environment", "error_page", "example_texts", "mount", "pages", "results_content"]
 
@@ -42,6 +43,7 @@ def pages() -> APIRouter:
     both_ways(router, "/places", places_page)
     both_ways(router, "/results", results_page)
     both_ways(router, "/months", built_in_months, moves=True)
+    both_ways(router, "/what-if", changed_results, moves=True)
     both_ways(router, "/sky", sky_page)
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
@@ -100,6 +102,13 @@ def results_page(fields: Fields) -> Response:
     if report is None:
         return form(texts, errors)
     return page("results.html", current="/results", **results_content(report, texts))
+
+
+def changed_results(fields: Fields) -> Response:
+    """The results of a design with one change put in, at an address of their own where they fit."""
+    changed = with_change(fields)
+    where = short_address("/results", changed)
+    return RedirectResponse(where, 303) if where else results_page(changed)
 
 
 async def weather_page(request: Request) -> Response:

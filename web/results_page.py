@@ -2,31 +2,28 @@
 
 from collections.abc import Mapping
 from typing import Any
-from urllib.parse import urlencode
 
 from sizing.assumptions import hours_sentence
+from sizing.changes import what_ifs
 from sizing.operating_point import REASONS
 from sizing.report import Report
 from sizing.units import LITRE
 from sizing.words import MONTHS, figures, litres
-from web import results
+from web import results, what_if
 from web.answers import answers
 from web.form_page import example_texts
+from web.leads import leads
+from web.sending import filled, href, method_for
+from web.sure import sure
 from web.typed_sky import unit_note
 from web.unfolded import chapters, month_sums
 
 SKIES = ("clear", "usual", "dull")
-BUILT_IN_BAND = (
-    "The range is that of the sky alone: the built-in table is good to about 8 % a year and 12 % a month; twelve values "
-    "from your weather service would narrow it."
-)
-OWN_BAND = "The range is that of the sky alone, from your own twelve values."
-FILE_BAND = "The range is that of the sky alone: a typical year of the weather file."
 
 
 def results_content(report: Report, texts: Mapping[str, str], repeated: str = "") -> dict[str, Any]:
     """Everything that the results page prints; ``repeated`` says how well the answers repeat a weather file that was sent."""
-    texts = {name: text for name, text in texts.items() if text.strip()}  # empty boxes would only lengthen every link
+    texts = filled(texts)  # empty boxes would only lengthen every link
     doubt = None if repeated else unit_note(report.design.sky, report.place, texts)
     return {
         "report": report,
@@ -34,7 +31,12 @@ def results_content(report: Report, texts: Mapping[str, str], repeated: str = ""
         "texts": texts,
         "repeated": repeated,
         "spillway": results.is_spillway(report),
-        **addresses(texts),
+        "leads": leads(texts, "/results"),
+        "method": method_for(texts),
+        "change_unit": href("/", texts, "sky.unit"),
+        **goal_parts(report),
+        "sure": sure(report),
+        "what_ifs": what_if.rows(report, what_ifs(report), results.is_spillway(report)),
         **moment_parts(report),
         **year_parts(report),
         "stance": results.stance(report),
@@ -56,10 +58,13 @@ def capital(detail: str) -> str:
     return (detail[0].upper() + detail[1:]).replace("m2", "m²")
 
 
-def addresses(texts: Mapping[str, str]) -> dict[str, str]:
-    """Where the links of the page lead, each with all answers."""
-    kept = urlencode(texts)
-    return {"change": f"/?{kept}", "sky": f"/sky?{kept}", "csv": f"/results.csv?{kept}", "save": f"/design.json?{kept}"}
+def goal_parts(report: Report) -> dict[str, Any]:
+    """Hours that reach the goal, and each of its months with its days of ten; nothing without a goal."""
+    found = report.goal
+    if found is None:
+        return {}
+    rows = tuple((MONTHS[month - 1], f"{10 * share:.1f}") for month, share in found.day_share.items())
+    return {"goal_hours": figures(found.hours), "goal_window": figures(found.window_hours), "goal_rows": rows}
 
 
 def moment_parts(report: Report) -> dict[str, Any]:
@@ -69,6 +74,7 @@ def moment_parts(report: Report) -> dict[str, Any]:
     return {
         "months": MONTHS,
         "skies": SKIES,
+        "best_month": MONTHS[best.month - 1],
         "shown_month": moment.month or best.month,
         "shown_hour": moment.hour if moment.month else best.best_hour,
         "shown_sky": moment.sky or SKIES[0],
@@ -90,5 +96,4 @@ def year_parts(report: Report) -> dict[str, str]:
         "year_low": said[1],
         "year_high": said[2],
         "year_hours": figures(report.year.running_hours),
-        "band_note": {"built_in": BUILT_IN_BAND, "weather_file": FILE_BAND}.get(report.sky.kind, OWN_BAND),
     }

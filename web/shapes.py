@@ -49,6 +49,23 @@ class Rectangle:
 
 
 @dataclass(frozen=True)
+class Cells:
+    """Boxes of one size and colour, at their left upper corners: one path, where each for itself would be long."""
+
+    kind: ClassVar[str] = "cells"
+    points: Points
+    width: float
+    height: float
+    fill: str
+
+    @property
+    def path(self) -> str:
+        """The boxes as SVG writes them."""
+        box = f"h{self.width}v{self.height}h-{self.width}z"
+        return "".join(f"M{x},{y}{box}" for x, y in self.points)
+
+
+@dataclass(frozen=True)
 class Line:
     """A line through points, or an area where ``fill`` is given; ``closed`` joins the ends, ``round`` rounds them."""
 
@@ -95,10 +112,10 @@ class Text:
     weight: int = 400
 
 
-Shape = Rectangle | Line | Circle | Text
+Shape = Rectangle | Cells | Line | Circle | Text
 NUMBERS = {
     each.kind: tuple(field.name for field in fields(each) if field.type is float and field.name != "opacity")
-    for each in (Rectangle, Line, Circle, Text)
+    for each in (Rectangle, Cells, Line, Circle, Text)
 }
 """Names of the coordinates and sizes of each kind of shape."""
 
@@ -161,7 +178,7 @@ def settled(shape: Shape) -> Shape:
     for name in NUMBERS[shape.kind]:
         if type(values[name]) is not int:
             values[name] = rounded(values[name])
-    if isinstance(shape, Line):
+    if isinstance(shape, (Line, Cells)):
         values["points"] = tuple([(rounded(x), rounded(y)) for x, y in shape.points])
     copy = object.__new__(type(shape))
     copy.__dict__.update(values)
