@@ -13,6 +13,7 @@ SIDES = (
     ("/results", "What it will do"),
     ("/", "Change answers"),
     ("/sky", "Its sky"),
+    ("/orientation", "Its direction"),
 )
 """Address and words of each page of a design, in the order of the line."""
 
@@ -41,7 +42,7 @@ def leads(texts: Mapping[str, str], here: str) -> Leads:
     Examples
     --------
     >>> line = leads({"title": "Ours", "note": ""}, "/sky")
-    >>> [(lead.href, lead.here) for lead in line.links][1:]
+    >>> [(lead.href, lead.here) for lead in line.links][1:3]
     [('/?title=Ours', False), ('/sky?title=Ours', True)]
     """
     links = tuple(Lead(address, href(address, texts), words, address == here) for address, words in SIDES)

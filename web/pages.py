@@ -22,6 +22,7 @@ from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
 from web.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
+from web.orientation_page import orientation_page, orientation_table
 from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.sending import MOST_ANSWERS, Fields, both_ways, short_address
@@ -47,6 +48,8 @@ def pages() -> APIRouter:
     both_ways(router, "/sky", sky_page)
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
+    both_ways(router, "/orientation", orientation_page)
+    both_ways(router, "/orientation.csv", orientation_table)
     both_ways(router, "/results.csv", results_csv)
     both_ways(router, "/design.json", design_file)
     router.add_api_route("/open", open_file, methods=["POST"])
