@@ -129,17 +129,22 @@ def answer_of(options: argparse.Namespace) -> bytes:
     given = [(name, text) for name, text in named if text is not None]
     when = asked_when(given)
     design = parse_design(content)
-    from api.sizings import answer_bytes  # last: it loads the whole model, which a wrong design file need not wait for
+    from api.sizings import sized, written  # last: it loads the whole model, which a wrong design file need not wait for
 
     folder = Path() if options.design == "-" else Path(options.design).parent
-    written = answer_bytes(design, when, folder)
+    report = sized(design, when, folder)
+    answer = written(report)
     if options.json:
-        return written + b"\n"
-    found = json.loads(written)
+        return answer + b"\n"
+    found = json.loads(answer)
     if options.csv:
         return months_csv(found).encode()
+    from api.printed_sure import change_blocks, sure_blocks
+    from sizing.changes import what_ifs
+
     encoding = sys.stdout.encoding or "utf-8"
-    return report_text(found, encoding).encode(encoding)
+    more = [*sure_blocks(found), *change_blocks(what_ifs(report), found)]
+    return report_text(found, encoding, more).encode(encoding)
 
 
 def directions_of(options: argparse.Namespace) -> bytes:

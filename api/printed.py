@@ -26,7 +26,7 @@ from sizing.words import (
 )
 
 WIDTH = 80
-SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "⁻": "-"}
+SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "’": "'", "⁻": "-"}
 CAUTION = (
     "These numbers help you plan; they permit nothing. Water can drown a small child in minutes and electricity near water can "
     "kill. Your local code decides what may be built, and licensed people decide what is safe: ask them before anything is dug, "
@@ -92,13 +92,14 @@ def columns(table: Table, encoding: str) -> list[str]:
     return [text for text in texts if text]
 
 
-def report_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
+def report_text(found: Mapping[str, Any], encoding: str = "utf-8", after_months: Sequence[Block] = ()) -> str:
     """The whole answer for people.
 
     Parameters
     ----------
     found : the answer of a sizing
     encoding : of the terminal
+    after_months : further paragraphs, such as how sure it is and what changes would do
     """
     paragraphs: list[Block] = [
         heading(found),
@@ -106,6 +107,7 @@ def report_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
         [] if found["goal"] is None else [Sentence(found["goal"]["sentence"])],
         notes("Warnings", found["warnings"]),
         *month_blocks(found),
+        *after_months,
         *point_blocks(found),
         *moment_blocks(found),
         notes("Assumptions", found["assumptions"]),
@@ -147,7 +149,7 @@ def with_jet(rows: Sequence[Mapping[str, Any]]) -> tuple[tuple[tuple[str, str], 
 
 
 def month_blocks(found: Mapping[str, Any]) -> list[Block]:
-    """The months: sun, hours, water with the sky's band, flow and jet of the usual day, dry days."""
+    """The months: sun, hours, water with its likely range, flow and jet of the usual day, dry days."""
     months = found["months"]
     jet_head, jets = with_jet(months)
     heads = (("", ""), ("sun", "kWh/m²"), ("plays", "h"), ("water", "L"), ("from", "L"), ("to", "L"), ("flow", "L/min"))
@@ -158,7 +160,7 @@ def month_blocks(found: Mapping[str, Any]) -> list[Block]:
         for month, texts, jet in zip(months, numbers, jets, strict=True)
     ]
     about = (
-        "Month by month. Sun, hours and water are those of a mean day, water with the band that the sky leaves open; "
+        "Month by month. Sun, hours and water are those of a mean day, water with its likely range; "
         f"flow, jet and hours are those of the usual day, in {found['sky']['hour_basis']}."
     )
     ends = (("starts", "at"), ("stops", "at"), ("dry", "days"))

@@ -7,7 +7,7 @@ from api.models import Answer
 from api.problems import json_bytes
 from sizing.answer import answer
 from sizing.design import Design
-from sizing.report import When, size
+from sizing.report import Report, When, size
 
 MOST_KEPT = 256
 
@@ -24,7 +24,17 @@ def answer_bytes(design: Design, when: When, folder: Path | None = None) -> byte
     SizingError
         with one sentence per cause
     """
-    found = answer(size(design, folder, when))
+    return written(sized(design, when, folder))
+
+
+def sized(design: Design, when: When, folder: Path | None = None) -> Report:
+    """Size a design; see ``answer_bytes``."""
+    return size(design, folder, when)
+
+
+def written(report: Report) -> bytes:
+    """A report as JSON, checked against its model."""
+    found = answer(report)
     Answer.model_validate(found)
     return json_bytes(found)
 

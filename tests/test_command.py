@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -16,7 +17,8 @@ from api.command import BAD_INPUT, DONE, INTERNAL, INTERRUPTED, main
 from api.openapi import EXAMPLE, example_answer
 from api.printed import CAUTION, WIDTH, report_text, shown, station_value, year_sentence
 from sizing import MODEL_VERSION
-from sizing.reading import LARGEST_FILE
+from sizing.reading import LARGEST_FILE, parse_design
+from sizing.report import When
 from tests.asking import ROOT, changed, post
 from web.months_csv import cell, csv_text, months_csv
 
@@ -366,3 +368,28 @@ def test_help_and_wrong_files_wait_for_no_heavy_import() -> None:
 def test_it_runs_as_a_program() -> None:
     assert run("--version").stdout == f"solar-fountain {MODEL_VERSION}\n".encode()
     assert run("size", "none.json").returncode == BAD_INPUT
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None:
+    code, out, _ = outcome(capsysbinary, "size", str(path))
+    assert code == DONE
+    text = " ".join(out.decode().replace("\N{NO-BREAK SPACE}", " ").replace("\N{NARROW NO-BREAK SPACE}", "").split())
+    match = re.search(r"How sure: about (\d+) L a day over the year, likely (\d+) L to (\d+) L", text)
+    assert match
+    found = json.loads(api.sizings.answer_bytes(parse_design(path.read_bytes()), When(), path.parent))["how_sure"]
+    held = [found["year"][name] / 365 for name in ("water_l", "water_low_l", "water_high_l")]
+    assert [float(part) for part in match.groups()] == [pytest.approx(value, rel=0.05) for value in held]
+    first = max(found["causes"], key=lambda cause: cause["year_share"])
+    assert first["words"] in text.partition("The three causes that count most")[2]
+    assert found["shrink_most"]["sentence"].replace("\N{NO-BREAK SPACE}", " ").replace("\N{NARROW NO-BREAK SPACE}", "") in text
+    assert "What one change would do" in text
+    assert "one more panel beside it" in text
+
+
+def test_a_fountain_that_never_plays_is_not_called_sure(design: Path, capsysbinary: Any) -> None:
+    design.write_text(json.dumps(changed(EXAMPLE, "outlet/height_above_water_m", 9)))
+    code, out, _ = outcome(capsysbinary, "size", str(design))
+    assert code == DONE
+    assert b"How sure" not in out
+    assert b"What one change would do" in out
