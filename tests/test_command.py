@@ -370,11 +370,18 @@ def test_it_runs_as_a_program() -> None:
     assert run("size", "none.json").returncode == BAD_INPUT
 
 
+def thousands(text: str) -> str:
+    """A text with single spaces, and none inside numbers."""
+    return re.sub(
+        r"(?<=\d) (?=\d{3}\b)", "", " ".join(re.sub("[\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}]", " ", text).split())
+    )
+
+
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None:
     code, out, _ = outcome(capsysbinary, "size", str(path))
     assert code == DONE
-    text = " ".join(out.decode().replace("\N{NO-BREAK SPACE}", " ").replace("\N{NARROW NO-BREAK SPACE}", "").split())
+    text = thousands(out.decode())
     match = re.search(r"How sure: about (\d+) L a day over the year, likely (\d+) L to (\d+) L", text)
     assert match
     found = json.loads(api.sizings.answer_bytes(parse_design(path.read_bytes()), When(), path.parent))["how_sure"]
@@ -382,7 +389,7 @@ def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None
     assert [float(part) for part in match.groups()] == [pytest.approx(value, rel=0.05) for value in held]
     first = max(found["causes"], key=lambda cause: cause["year_share"])
     assert first["words"] in text.partition("The three causes that count most")[2]
-    assert found["shrink_most"]["sentence"].replace("\N{NO-BREAK SPACE}", " ").replace("\N{NARROW NO-BREAK SPACE}", "") in text
+    assert thousands(found["shrink_most"]["sentence"]) in text
     assert "What one change would do" in text
     assert "one more panel beside it" in text
 
