@@ -1,6 +1,7 @@
 """The form: from a design to texts and back, every wrong text kept with a sentence at its own field."""
 
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -17,7 +18,9 @@ from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, u
 from web.form_page import example_texts, in_page_order, opened
 from web.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
 from web.position import AXES
-from web.questions import CHOICES, FIELDS
+from web.questions import BOXES
+from web.questions import CHOICES as ALL_CHOICES
+from web.questions import FIELDS as ALL_FIELDS
 from web.reading import CARRIED
 from web.typed_sky import SIGNS, UNIT
 
@@ -28,6 +31,14 @@ MEAN_DAYS = ("1.2", "2.2", "3.4", "4.4", "5.4", "5.9", "6.0", "5.2", "3.8", "2.4
 MONTHS_OF_SUN = {f"sky.ghi_kwh_per_m2_day.{month}": text for month, text in enumerate(MEAN_DAYS)}
 MONTHS_OF_AIR = {f"sky.air_temperature_c.{month}": "14" for month in range(12)}
 BOX = {"pumps.0.max_head_m": "2.1", "pumps.0.max_flow_l_per_min": "12", "pumps.0.rated_current_a": "0.7"}
+
+
+GOAL = {"goal.jet_height_m": "0.4", "goal.from_hour": "9.5", "goal.to_hour": "14", "goal.months.may": "yes"}
+GOAL_OF_FLOW = {name: text for name, text in GOAL.items() if name != "goal.jet_height_m"} | {"goal.flow_l_per_min": "4"}
+OF_OTHERS = re.compile(r"(panels|pumps)\.[1-9]")
+"""What names of a second panel or pump begin with; each is asked as the first one is."""
+FIELDS = {name: field for name, field in ALL_FIELDS.items() if not OF_OTHERS.match(name)}
+CHOICES = {name: choice for name, choice in ALL_CHOICES.items() if not OF_OTHERS.match(name)}
 
 
 def filled(**changes: str) -> Texts:
@@ -48,6 +59,13 @@ def counting(name: str) -> Texts:
         for way in choice.ways:
             if name in {field.name for field in way.fields} or (way.table and name in grids(texts)[way.table].cells):
                 texts[choice.name] = way.value
+    if ".price." in name:
+        base = name.rpartition(".")[0]
+        texts |= {f"{base}.amount": "24.9", f"{base}.currency": "EUR"}
+    if name.startswith("connection.price"):
+        texts["connection.kind"] = "controller"
+    if name.startswith("goal."):
+        texts |= GOAL_OF_FLOW if name == "goal.flow_l_per_min" else GOAL
     if texts["outlet.kind"] == "spillway":
         texts |= {"outlet.width_m": "0.3"}
     return texts
@@ -84,7 +102,6 @@ def test_a_design_comes_back_as_it_went_in(path: Path) -> None:
     assert found.errors == {}
     assert found.design is not None
     before, after = (each.model_dump(mode="json", exclude_unset=True) for each in (design, found.design))
-    before.pop("chosen", None)  # the form holds one panel and one pump: the chosen ones
     for fittings in (before["pipe"]["fittings"], after["pipe"]["fittings"]):
         fittings.sort(key=lambda fitting: fitting["kind"])
     assert after == before
@@ -114,25 +131,12 @@ def test_prices_and_ids_of_an_opened_design_are_carried_along() -> None:
     data["panels"][0]["price"] = data["pumps"][0]["price"] = price
     texts = texts_of(read_design(data))
     assert texts["panels.0.price.amount"] == "24.9"
-    assert set(texts) >= CARRIED
+    assert set(texts) >= {"panels.0.id", "pumps.0.id", "chosen.panel", "chosen.pump"}
     design = understand(texts).design
     assert design is not None
     assert design.pumps[0].price is not None
     assert design.pumps[0].price.model_dump() == price
     assert design.pumps[0].id == data["pumps"][0]["id"]
-
-
-def test_of_several_panels_and_pumps_the_chosen_ones_are_shown() -> None:
-    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
-    data["panels"].append(data["panels"][0] | {"id": "second", "name": "Second panel"})
-    data["pumps"].insert(0, data["pumps"][0] | {"id": "other", "name": "Other pump"})
-    data["chosen"] = {"panel": "second", "pump": data["pumps"][1]["id"]}
-    texts = texts_of(read_design(data))
-    assert texts["panels.0.name"] == "Second panel"
-    assert texts["pumps.0.name"] == data["pumps"][1]["name"]
-    assert not any(name.startswith(("panels.1", "pumps.1")) for name in texts)
-    del data["chosen"]
-    assert texts_of(read_design(data))["pumps.0.name"] == "Other pump"
 
 
 def test_fittings_of_one_kind_lose_together_what_they_lost_one_by_one() -> None:
@@ -171,8 +175,8 @@ def test_every_field_stands_in_the_design_model() -> None:
 
 def test_every_field_of_one_design_can_be_asked_for() -> None:
     """Whatever the models hold has a place in the form, but for what only files hold."""
-    only_files = {"schema_version", "sky.path", "chosen"} | CARRIED
-    asked = {*FIELDS, *CHOICES, *CELLS, *only_files}
+    only_files = {"schema_version", "sky.path"} | CARRIED
+    asked = {*ALL_FIELDS, *ALL_CHOICES, *BOXES, *CELLS, *only_files}
     for path in ON_PAGES:
         for name in texts_of(parse_design(path.read_bytes())):
             assert name in asked
@@ -188,7 +192,8 @@ def test_every_kind_of_fitting_has_its_row() -> None:
 
 def test_unknown_names_are_dropped() -> None:
     odd = {"pipe.length_m": "8", "pipe.colour": "red", "utm_source": "x", f"{POINTS}.40.head_m": "1", f"{POINTS}.01.head_m": "1"}
-    odd |= {"fittings.funnel.count": "1", "sky.ghi_kwh_per_m2_day.12": "4", "moment.month": "6", "": "x", "pumps.1.name": "x"}
+    odd |= {"fittings.funnel.count": "1", "sky.ghi_kwh_per_m2_day.12": "4", "moment.month": "6", "": "x", "pumps.12.name": "x"}
+    odd |= {"panels.6.name": "x", "pumps.00.name": "x", "goal.months.0": "5", "goal.months.mai": "yes", "chosen.wire": "0"}
     assert tidy(odd) == {"pipe.length_m": "8"}
     assert known(f"{POINTS}.39.head_m")
     assert known(f"{SKYLINE}.71.azimuth_deg")
@@ -607,7 +612,7 @@ def test_a_clash_stands_at_a_field_that_is_there(changes: Mapping[str, str], nam
         errors = sentences_of(texts, error.value.problems)
     assert list(errors) == [name]
     assert said in errors[name]
-    assert name in set(in_page_order(grids(texts)))
+    assert name in set(in_page_order(texts))
 
 
 @pytest.mark.parametrize("pointer", ["#", "#/pipe", "#/outlet", "#/panels/0", "#/pumps/0", "#/pumps/0/points", "#/sky/path"])
@@ -617,7 +622,7 @@ def test_whatever_a_pointer_means_its_sentence_stands_on_the_page(pointer: str, 
 
     texts = filled()
     found = sentences_of(texts, (Problem(pointer + more, "odd", "something is odd; change it"),))
-    assert set(found) <= set(in_page_order(grids(texts)))
+    assert set(found) <= set(in_page_order(texts))
     assert list(found.values()) == ["Something is odd; change it"]
 
 
@@ -626,25 +631,25 @@ def test_whatever_a_pointer_means_its_sentence_stands_on_the_page(pointer: str, 
 
 def test_parts_with_an_error_or_with_own_values_stand_open() -> None:
     plain = filled()
-    assert opened(plain, {}, grids(plain)) == set()
-    assert opened(plain, {"pipe.roughness_mm": "..."}, grids(plain)) == {"pipe"}
-    assert opened(plain, {"fittings.elbow_90.count": "..."}, grids(plain)) == {"fittings"}
+    assert opened(plain, {}) == set()
+    assert opened(plain, {"pipe.roughness_mm": "..."}) == {"pipe"}
+    assert opened(plain, {"fittings.elbow_90.count": "..."}) == {"fittings"}
     own = filled(place__albedo="0.3", sky__kind="monthly")
-    assert opened(own, {}, grids(own)) == {"place", "months"}
+    assert opened(own, {}) == {"place", "months"}
 
 
 def test_a_table_has_rows_to_spare_up_to_its_most() -> None:
-    assert len(grids({})["points"].rows) == 6
-    assert len(grids({f"{POINTS}.9.head_m": "1"})["points"].rows) == 12
-    assert len(grids({f"{POINTS}.9.head_m": " "})["points"].rows) == 6
-    assert len(grids({f"{POINTS}.39.head_m": "1"})["points"].rows) == MOST_ROWS[POINTS] == 40
+    assert len(grids({})[POINTS].rows) == 6
+    assert len(grids({f"{POINTS}.9.head_m": "1"})[POINTS].rows) == 12
+    assert len(grids({f"{POINTS}.9.head_m": " "})[POINTS].rows) == 6
+    assert len(grids({f"{POINTS}.39.head_m": "1"})[POINTS].rows) == MOST_ROWS[POINTS] == 40
     assert len(grids({f"{SKYLINE}.71.azimuth_deg": "1"})["skyline"].rows) == MOST_ROWS[SKYLINE] == 72
 
 
 # Anything at all
 
 
-NAMES = sorted([*FIELDS, *CHOICES, *shown_cells(), *CARRIED])
+NAMES = sorted([*FIELDS, *CHOICES, *BOXES, *shown_cells(), *(name for name in CARRIED if not OF_OTHERS.match(name))])
 
 
 @settings(max_examples=150, deadline=None)
@@ -654,4 +659,4 @@ def test_no_text_breaks_the_form(changes: dict[str, str]) -> None:
     found = understand(texts)
     assert found.texts == texts
     assert (found.design is None) == bool(found.errors)
-    assert set(found.errors) <= set(in_page_order(grids(texts)))
+    assert set(found.errors) <= set(in_page_order(texts))

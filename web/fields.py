@@ -60,15 +60,47 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class Checks:
+    """A question of which any number of answers may be ticked: name and words of each box."""
+
+    name: str
+    question: str
+    boxes: tuple[tuple[str, str], ...]
+    hint: str = ""
+
+
+@dataclass(frozen=True)
 class Group:
     """A heading with its questions, the tables that fold up, and the fields that most people can skip."""
 
     key: str
     title: str
     lead: str
-    fields: tuple[Field | Choice, ...]
+    fields: tuple[Field | Choice | Checks, ...]
     more: tuple[Field, ...] = ()
     tables: tuple[str, ...] = ()
+    about: str = ""
+
+    @property
+    def more_about(self) -> str:
+        """What the fields are about that most people can skip."""
+        return self.about or f"the {self.title.lower()}"
+
+
+@dataclass(frozen=True)
+class Series:
+    """A heading over groups of the same questions, of which one or several are shown: panels or pumps to choose from."""
+
+    key: str
+    word: str
+    title: str
+    lead: str
+    groups: tuple[Group, ...]
+
+    @property
+    def chosen(self) -> str:
+        """Name of the answer that says which one is sized, counted from 0 as the names count."""
+        return f"chosen.{self.word}"
 
 
 def ask(*path: str | int, hint: str = "", label: str = "", long: bool = False) -> Field:

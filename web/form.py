@@ -14,9 +14,11 @@ from sizing.pipes import fitting_k
 from sizing.reading import read_design, read_site
 from sizing.site import Site
 from web.grids import CELLS, FITTINGS
-from web.questions import CHOICES, FIELDS
+from web.panel_and_pump import SERIES
+from web.questions import BOXES, CHECKS, CHOICES, FIELDS
 from web.reading import ASIDE, CARRIED, read_texts
 from web.sentences import beside_fields
+from web.several import without_gaps
 from web.typed_sky import OF_DESIGN, UNIT
 
 Texts = dict[str, str]
@@ -34,13 +36,13 @@ class Answer:
 
 
 def tidy(texts: Mapping[str, str]) -> Texts:
-    """The texts that belong to the form, without overlong ones' tails."""
-    return {name: text[:LONGEST_TEXT] for name, text in texts.items() if known(name)}
+    """The texts that belong to the form, without overlong ones' tails and without gaps between panels or pumps."""
+    return without_gaps({name: text[:LONGEST_TEXT] for name, text in texts.items() if known(name)})
 
 
 def known(name: str) -> bool:
     """Whether a name is one of the form's."""
-    return name in FIELDS or name in CHOICES or name in CARRIED or name in CELLS or name in ASIDE
+    return any(name in names for names in (FIELDS, CHOICES, BOXES, CARRIED, CELLS, ASIDE))
 
 
 def understand(texts: Mapping[str, str]) -> Answer:
@@ -78,27 +80,23 @@ def sentences_of(texts: Texts, problems: tuple[Problem, ...]) -> dict[str, str]:
 
 def texts_of(design: Design) -> Texts:
     """The texts that a design puts into the form, numbers in full; what it leaves open stays empty."""
-    data = design.model_dump(mode="json", exclude_unset=True, exclude_none=True)
-    chosen = design.chosen
-    panel = next((each for each in data["panels"] if chosen is None or each["id"] == chosen.panel), data["panels"][0])
-    pump = next((each for each in data["pumps"] if chosen is None or each["id"] == chosen.pump), data["pumps"][0])
-    data |= {"panels": [panel], "pumps": [pump], FITTINGS: gathered(design.pipe.fittings)}
-    texts: Texts = {}
+    data = design.model_dump(mode="json", exclude_unset=True, exclude_none=True) | {FITTINGS: gathered(design.pipe.fittings)}
+    own = {UNIT: OF_DESIGN}
+    for series in SERIES:
+        if "chosen" in data:
+            own[series.chosen] = str([each["id"] for each in data[series.key]].index(data["chosen"][series.word]))
+    own |= {f"pumps.{at}.known": "points" if "points" in pump else "box" for at, pump in enumerate(data["pumps"])}
+    if "goal" in data:
+        own |= {CHECKS["goal.months"].boxes[month - 1][0]: "yes" for month in data["goal"].pop("months")}
+    return {name: text for name, text in ({**flat(data), **own}).items() if known(name)}
 
-    def visit(name: str, value: Any) -> None:
-        if isinstance(value, dict):
-            for part, below in value.items():
-                visit(f"{name}.{part}" if name else part, below)
-        elif isinstance(value, list):
-            for index, below in enumerate(value):
-                visit(f"{name}.{index}", below)
-        else:
-            texts[name] = f"{value:.12g}" if isinstance(value, float) else str(value)
 
-    visit("", data)
-    texts[UNIT] = OF_DESIGN
-    texts["pumps.0.known"] = "points" if "points" in pump else "box"
-    return {name: text for name, text in texts.items() if known(name)}
+def flat(value: Any, name: str = "") -> Texts:
+    """All values below a name as texts, each named as a pointer would, with dots."""
+    if isinstance(value, dict | list):
+        below = value.items() if isinstance(value, dict) else enumerate(value)
+        return {key: text for part, each in below for key, text in flat(each, f"{name}.{part}" if name else str(part)).items()}
+    return {name: f"{value:.12g}" if isinstance(value, float) else str(value)}
 
 
 def gathered(fittings: tuple[FittingInput, ...]) -> dict[str, dict[str, Any]]:

@@ -5,12 +5,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sizing.words import MONTHS
+from web.several import MOST, count
 from web.typed_sky import SIGNS, chosen_unit
 
-POINTS, SKYLINE, FITTINGS = "pumps.0.points", "place.skyline", "fittings"
+SKYLINE, FITTINGS = "place.skyline", "fittings"
 MONTHLY_SUN, MONTHLY_AIR = "sky.ghi_kwh_per_m2_day", "sky.air_temperature_c"
-COLUMNS = {
-    POINTS: (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A")),
+
+
+def points_of(index: int) -> str:
+    """Name of the table of a pump's points, counted from 0."""
+    return f"pumps.{index}.points"
+
+
+POINTS = points_of(0)
+ALL_POINTS = tuple(points_of(index) for index in range(MOST["pumps"]))
+COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
     SKYLINE: (
         ("azimuth_deg", "Direction from north", "°"),
         ("compass_deg", "or compass reading", "°"),
@@ -18,14 +27,16 @@ COLUMNS = {
         ("height_m", "or height above the panel", "m"),
         ("distance_m", "and distance", "m"),
     ),
+    **dict.fromkeys(ALL_POINTS, (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A"))),
 }
 """Key, word and unit of each column of the tables whose rows are numbered."""
 SKYLINE_CAPTION = (
     "Where the horizon is higher than level; leave it empty for an open one. Of each point give one direction, from true "
     "north or by compass, and one height: the angle above level, or how far the top stands above the panel and how far away"
 )
-LEAST_ROWS = {POINTS: 6, SKYLINE: 8}
-MOST_ROWS = {POINTS: 40, SKYLINE: 72}
+POINTS_CAPTION = "Points of the pump's curve at rated voltage, flow rising from row to row"
+LEAST_ROWS = {SKYLINE: 8, **dict.fromkeys(ALL_POINTS, 6)}
+MOST_ROWS = {SKYLINE: 72, **dict.fromkeys(ALL_POINTS, 40)}
 SPARE_ROWS = 2
 KINDS = {
     "entrance": "Open pipe end or strainer at the pump",
@@ -75,22 +86,20 @@ class Grid:
 
 
 def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
-    """All tables of the form, with as many rows as the texts need."""
-    return {
-        "skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts),
-        "months": months(SIGNS[chosen_unit(texts)]),
-        "points": numbered(POINTS, "Points of the pump's curve at rated voltage, flow rising from row to row", texts),
-        "fittings": fittings(),
-    }
+    """All tables of the form, with as many rows as the texts need; those of numbered rows by the name of their list."""
+    found = {"skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts), "months": months(SIGNS[chosen_unit(texts)])}
+    for index in range(count(texts, "pumps")):
+        found[points_of(index)] = numbered(points_of(index), POINTS_CAPTION, texts)
+    return found | {"fittings": fittings()}
 
 
 def numbered(base: str, caption: str, texts: Mapping[str, str]) -> Grid:
     """A table whose rows are numbered: those that hold something, and some to spare."""
     pattern = re.compile(re.escape(base) + r"\.(\d{1,2})\.")
     used = [int(match[1]) for name, text in texts.items() if (match := pattern.match(name)) and text.strip()]
-    count = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
+    most = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
     rows = []
-    for index in range(count):
+    for index in range(most):
         said = [(key, f"{bare(word)} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
         rows.append(Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said)))
     return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), tuple(rows))
@@ -142,7 +151,7 @@ def fittings() -> Grid:
 
 def every_cell() -> dict[str, Cell]:
     """Each box that a table can ever have, by its name."""
-    full = {f"{base}.{count - 1}.{COLUMNS[base][0][0]}": "0" for base, count in MOST_ROWS.items()}
+    full = {f"{base}.{most - 1}.{COLUMNS[base][0][0]}": "0" for base, most in MOST_ROWS.items()}
     return {name: cell for grid in grids(full).values() for name, cell in grid.cells.items()}
 
 

@@ -26,6 +26,7 @@ from web.orientation_page import orientation_page, orientation_table
 from web.places import FIND, search
 from web.results_page import SKIES, results_content
 from web.sending import MOST_ANSWERS, Fields, both_ways, short_address
+from web.several import pressed
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
 from web.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
@@ -43,6 +44,7 @@ def pages() -> APIRouter:
     both_ways(router, "/", form_page)
     both_ways(router, "/places", places_page)
     both_ways(router, "/results", results_page)
+    both_ways(router, "/change", changed_form, moves=True)
     both_ways(router, "/months", built_in_months, moves=True)
     both_ways(router, "/what-if", changed_results, moves=True)
     both_ways(router, "/sky", sky_page)
@@ -149,6 +151,12 @@ def built_in_months(fields: Fields) -> Response:
     except SizingError as error:
         return form(tidy(fields), sentences_of(texts, error.problems))
     return to_form(filled, "sky-questions")
+
+
+def changed_form(fields: Fields) -> Response:
+    """The form with one panel or pump more, less or alike, everything else as it was typed."""
+    texts, name = pressed(fields, tidy(fields))
+    return to_form(texts, f"{name}-questions" if name else "")
 
 
 def to_form(texts: Texts, fragment: str = "") -> Response:

@@ -1,8 +1,11 @@
 """The questions of the form in the order of the page, which is the order in which the sun and the water travel."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
-from web.fields import Choice, Field, Group, Way, ask
+from sizing.words import MONTHS
+from web.fields import Checks, Choice, Field, Group, Series, Way, ask
+from web.panel_and_pump import PANELS, PUMPS, price_of
+from web.several import count
 from web.typed_sky import UNIT, UNIT_WORDS
 
 PLACE = Group(
@@ -46,18 +49,11 @@ SKY = Group(
         ),
     ),
 )
-PANEL = Group(
-    "panels.0",
-    "Panel",
-    "Five numbers from the label on its back, and where it stands.",
+MOUNTING = Group(
+    "mounting",
+    "Where the panel stands",
+    "How steep it is and which way it faces.",
     (
-        ask("panels", 0, "name", long=True),
-        ask("panels", 0, "vmp_v", hint="Vmp or Umpp on the label"),
-        ask("panels", 0, "imp_a", hint="Imp or Impp on the label"),
-        ask("panels", 0, "voc_v", hint="Voc or Uoc on the label"),
-        ask("panels", 0, "isc_a", hint="Isc on the label"),
-        ask("panels", 0, "in_series", hint="Joined plus to minus: the volts add up"),
-        ask("panels", 0, "in_parallel", hint="Joined plus to plus: the amperes add up"),
         ask("mounting", "tilt_deg", hint="0 lies flat, 90 stands upright"),
         ask(
             "mounting",
@@ -70,48 +66,8 @@ PANEL = Group(
             "place", "compass_date", label="day of the compass readings", hint="North wanders, so the day counts: like 2026-05-31"
         ),
     ),
-    (
-        ask("mounting", "soiling_pct", label="light lost to dirt", hint="A panel washed now and then loses 1 to 5 %"),
-        ask("panels", 0, "isc_temperature_coefficient_pct_per_c", hint="About 0.05 for silicon"),
-        ask("panels", 0, "voc_temperature_coefficient_pct_per_c", hint="About -0.33 for silicon"),
-    ),
-)
-PUMP = Group(
-    "pumps.0",
-    "Pump",
-    "Points of its curve if you have them (maker's sheet or your own bucket and stopwatch), else what the box says.",
-    (
-        ask("pumps", 0, "name", long=True),
-        ask("pumps", 0, "rated_voltage_v", hint="The volts at which the points or the box values hold"),
-        ask("pumps", 0, "lowest_voltage_v", hint="Below it the pump's electronics switch off; 0 if it has none"),
-        ask("pumps", 0, "highest_voltage_v", hint="Leave it empty if the label does not say"),
-        Choice(
-            "pumps.0.position",
-            "Where the pump stands",
-            (Way("submersible", "In the water"), Way("surface", "Beside the water")),
-        ),
-        Choice(
-            "pumps.0.known",
-            "What you know of the pump",
-            (
-                Way("points", "Points of its curve", table="points"),
-                Way(
-                    "box",
-                    "Only what its box says",
-                    (
-                        ask("pumps", 0, "max_head_m", hint="The height at which no water comes any more"),
-                        ask("pumps", 0, "max_flow_l_per_min", hint="Litres an hour over 60"),
-                        ask("pumps", 0, "rated_current_a", hint="Watts over volts"),
-                    ),
-                ),
-            ),
-        ),
-    ),
-    (
-        ask("pumps", 0, "winding_resistance_ohm", hint="Leave it empty if not measured"),
-        ask("pumps", 0, "no_load_current_a", hint="Leave it empty if not measured"),
-        ask("pumps", 0, "starting_current_a", hint="Leave it empty if not measured"),
-    ),
+    (ask("mounting", "soiling_pct", label="light lost to dirt", hint="A panel washed now and then loses 1 to 5 %"),),
+    about="where it stands",
 )
 WIRE = Group(
     "cable",
@@ -133,7 +89,10 @@ WIRE = Group(
             ),
         ),
     ),
-    (ask("cable", "conductor_temperature_c", hint="Copper in summer sun has about 40 °C"),),
+    (
+        ask("cable", "conductor_temperature_c", hint="Copper in summer sun has about 40 °C"),
+        *price_of("connection", "controller", whose="the controller"),
+    ),
 )
 PIPE = Group(
     "pipe",
@@ -183,10 +142,53 @@ OUTLET = Group(
         ask("outlet", "nozzle", "velocity_coefficient", label="nozzle velocity coefficient", hint="Leave it empty if not known"),
     ),
 )
-GROUPS = (PLACE, SKY, PANEL, PUMP, WIRE, PIPE, OUTLET)
+GOAL = Group(
+    "goal",
+    "What it should reach (may stay empty)",
+    "A jet or a flow, in which hours and months, on how many days: then the results say whether it does.",
+    (
+        ask("goal", "jet_height_m", hint="From the opening upward"),
+        ask("goal", "flow_l_per_min", label="or flow to reach", hint="In place of the jet, for a bubbler or a spillway"),
+        ask("goal", "from_hour", label="from hour", hint="On the clock, like 9.5 or 9:30"),
+        ask("goal", "to_hour", label="to hour", hint="Later on the same day"),
+        ask("goal", "days_out_of_ten", label="days out of ten", hint="7 if left empty; 10 asks for every day"),
+        Checks(
+            "goal.months", "Months in which it should play", tuple((f"goal.months.{month.lower()}", month) for month in MONTHS)
+        ),
+    ),
+)
+SECTIONS: tuple[Group | Series, ...] = (PLACE, SKY, PANELS, MOUNTING, PUMPS, WIRE, PIPE, OUTLET, GOAL)
+"""The headings of the page."""
 
 
-def every_item(items: Iterable[Field | Choice]) -> Iterator[Field | Choice]:
+def groups_of(texts: Mapping[str, str]) -> Iterator[Group]:
+    """The groups of questions that a form with these texts shows, each panel and pump on its own."""
+    for section in SECTIONS:
+        if isinstance(section, Series):
+            yield from section.groups[: count(texts, section.key)]
+        else:
+            yield section
+
+
+def chosen_of(series: Series, texts: Mapping[str, str]) -> Choice:
+    """The question which of several is sized."""
+    ways = (Way(str(index), called(series, texts, index)) for index in range(count(texts, series.key)))
+    return Choice(series.chosen, f"{series.title} that is sized", tuple(ways), listed=True)
+
+
+def called(series: Series, texts: Mapping[str, str], index: int) -> str:
+    """A panel or pump by its place and name.
+
+    Examples
+    --------
+    >>> called(PUMPS, {"pumps.1.name": "Old pond pump"}, 1), called(PUMPS, {}, 2)
+    ('2. Old pond pump', '3. Pump without a name')
+    """
+    name = texts.get(f"{series.key}.{index}.name", "").strip()
+    return f"{index + 1}. {name or f'{series.title} without a name'}"
+
+
+def every_item(items: Iterable[Field | Choice | Checks]) -> Iterator[Field | Choice | Checks]:
     """Questions one after the other, each with those that its ways open."""
     for item in items:
         yield item
@@ -194,6 +196,11 @@ def every_item(items: Iterable[Field | Choice]) -> Iterator[Field | Choice]:
             yield from every_item(way.fields)
 
 
+GROUPS = tuple(group for section in SECTIONS for group in (section.groups if isinstance(section, Series) else (section,)))
+"""All groups that a form can ever show."""
 ITEMS = [item for group in GROUPS for item in every_item((*group.fields, *group.more))]
 FIELDS = {item.name: item for item in ITEMS if isinstance(item, Field)}
 CHOICES = {item.name: item for item in ITEMS if isinstance(item, Choice)}
+CHECKS = {item.name: item for item in ITEMS if isinstance(item, Checks)}
+BOXES = {name: item for item in CHECKS.values() for name, _ in item.boxes}
+"""Which question a box to tick belongs to."""

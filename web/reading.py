@@ -1,49 +1,61 @@
 """From the texts of the form to a design file, each number read the way people type it."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, POINTS, SKYLINE
+from web.fields import Choice, Series
+from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.numbers import UnclearError, number
+from web.panel_and_pump import PANELS, PUMPS, SERIES
 from web.places import FIND
 from web.position import AXES, position
-from web.questions import CHOICES, FIELDS
+from web.questions import CHECKS, CHOICES, FIELDS, chosen_of
+from web.several import OPEN, chosen_position, count, ids, is_blank
 from web.typed_sky import SIGNS, UNIT, chosen_unit, sun_of_day
 
-PRICED = {f"{part}.0.price.{name}" for part in ("panels", "pumps") for name in ("amount", "currency", "source", "date")}
-CARRIED = PRICED | {"panels.0.id", "pumps.0.id"}
-"""What a design file may hold and the form does not ask: it is kept with the answers."""
-ASIDE = {FIND}
-"""What the form asks and no design holds."""
-PLAIN_TEXTS = {
-    "title",
-    "note",
-    "place.name",
-    "place.time_zone",
-    "place.compass_date",
-    "sky.origin",
-    "panels.0.name",
-    "pumps.0.name",
-} | {name for name in CARRIED if not name.endswith(".amount")}
-WHOLE = {"panels.0.in_series", "panels.0.in_parallel", "outlet.count", "outlet.end_contractions"}
+PRICE = ("amount", "currency", "source", "date")
+PRICED = {f"{series.key}.{index}.price" for series in SERIES for index in range(len(series.groups))} | {"connection.price"}
+IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(series.groups))}
+CHOSEN = {series.chosen for series in SERIES}
+CARRIED = IDS | CHOSEN
+"""What a design file may hold and the form does not always ask: it is kept with the answers."""
+ASIDE = {FIND, OPEN}
+"""What the form asks or marks and no design holds."""
+PLAIN_TEXTS = (
+    {"title", "note", "place.name", "place.time_zone", "place.compass_date", "sky.origin"}
+    | {f"{group.key}.name" for series in SERIES for group in series.groups}
+    | {f"{base}.{name}" for base in PRICED for name in PRICE if name != "amount"}
+    | IDS
+)
+WHOLE = {f"panels.{index}.{name}" for index in range(len(PANELS.groups)) for name in ("in_series", "in_parallel")}
+WHOLE |= {"outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
+HOURS = {"goal.from_hour", "goal.to_hour"}
+ON_A_CLOCK = re.compile(r"([01]?[0-9]|2[0-4]):([0-5][0-9])")
 OUTLET_FIELDS = {
     "nozzle": ("bore_mm", "count", "discharge_coefficient", "velocity_coefficient"),
     "open_pipe": ("inside_diameter_mm",),
     "spillway": ("width_m", "end_contractions"),
 }
-BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
+BLANK = "{} {} is empty; fill in its boxes, or press “Remove this one”"
+OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
 
 
 @dataclass
 class Reading:
-    """One pass over the texts: what is unclear in itself, and which row of a table became which entry of a list."""
+    """One pass over the texts: what is unclear in itself, and which row of a table became which entry of a list.
+
+    ``kinds`` and ``months`` are the fittings and the goal's months in the order of their entries, ``blank`` the panels
+    and pumps of several for which nothing was typed.
+    """
 
     texts: Mapping[str, str]
     unclear: dict[str, str] = field(default_factory=dict)
     rows: dict[str, list[int]] = field(default_factory=dict)
     kinds: list[str] = field(default_factory=list)
+    months: list[str] = field(default_factory=list)
+    blank: list[str] = field(default_factory=list)
     data: dict[str, Any] = field(default_factory=dict)
 
     def value(self, name: str) -> Any:
@@ -52,24 +64,26 @@ class Reading:
         if not text:
             return None
         if name in PLAIN_TEXTS:
-            return text
+            return text.upper() if name.endswith(".price.currency") else text
+        if name in HOURS and (clock := ON_A_CLOCK.fullmatch(text)):
+            return int(clock[1]) + int(clock[2]) / 60
         try:
             unit = SIGNS[chosen_unit(self.texts)] if name.startswith(MONTHLY_SUN) else unit_of(name)
             return number(text, unit, whole=name in WHOLE or name.endswith(".count"))
         except UnclearError as unclear:
-            self.unclear[name] = f"{label_of(name)}: {unclear}"
+            self.unclear[name] = f"{label_of(name)}{which_of(name, self.texts)}: {unclear}"
             return text
 
     def way(self, name: str) -> str:
         """How a choice was answered; the first way where nothing is marked."""
-        ways = CHOICES[name].ways
-        text = self.texts.get(name, ways[0].value)
-        if text not in [way.value for way in ways]:
+        choice = CHOICES[name]
+        text = self.texts.get(name, choice.ways[0].value)
+        if text not in [way.value for way in choice.ways]:
             self.unclear[name] = (
                 "This design takes its sun from a weather file; choose that file below and press “Size with this file”, "
                 "or take the built-in table, as marked now, or type twelve values"
                 if text == "weather_file"
-                else f"{CHOICES[name].question}: none of the ways was chosen; “{ways[0].words}” is marked now"
+                else none_chosen(choice, which_of(name, self.texts))
             )
         return text
 
@@ -88,8 +102,8 @@ class Reading:
         return [row for _, row in filled]
 
     def price(self, base: str) -> dict[str, Any]:
-        """A price that an opened design brought along."""
-        found = self.fill(f"{base}.price", ("amount", "currency", "source", "date"))
+        """A price, if any of it is filled in."""
+        found = self.fill(f"{base}.price", PRICE)
         return {"price": found} if found else {}
 
 
@@ -104,15 +118,16 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
         "place": place_of(reading),
         "sky": sky_of(reading),
         "mounting": reading.fill("mounting", ("tilt_deg", "azimuth_deg", "compass_deg", "soiling_pct")),
-        "panels": [panel_of(reading)],
-        "pumps": [pump_of(reading)],
+        "panels": members_of(reading, PANELS, panel_of),
+        "pumps": members_of(reading, PUMPS, pump_of),
         "connection": connection_of(reading),
         "cable": reading.fill("cable", ("length_m", "area_mm2", "conductor_temperature_c")),
         "pipe": pipe | ({"fittings": fittings} if fittings else {}),
         "outlet": {"kind": kind} | reading.fill("outlet", ("height_above_water_m", *OUTLET_FIELDS.get(kind, ()))),
     }
     top = {name: reading.value(name) for name in ("title", "note", "water_temperature_c")}
-    reading.data |= {name: value for name, value in top.items() if value is not None}
+    parts = top | {"chosen": chosen_pair(reading), "goal": goal_of(reading)}
+    reading.data |= {name: value for name, value in parts.items() if value is not None}
     return reading
 
 
@@ -144,25 +159,62 @@ def sky_of(reading: Reading) -> dict[str, Any]:
 def connection_of(reading: Reading) -> dict[str, Any]:
     """How panel and pump are joined."""
     kind = reading.way("connection.kind")
-    return {"kind": kind} | (reading.fill("connection", ("efficiency_pct",)) if kind == "controller" else {})
+    if kind != "controller":
+        return {"kind": kind}
+    return {"kind": kind} | reading.fill("connection", ("efficiency_pct",)) | reading.price("connection")
 
 
-def panel_of(reading: Reading) -> dict[str, Any]:
-    """The panel."""
+def members_of(reading: Reading, series: Series, one_of: Callable[[Reading, str], dict[str, Any]]) -> list[dict[str, Any]]:
+    """All panels or pumps; one for which nothing was typed says so in one sentence."""
+    names = ids(reading.texts, series.key)
+    for index in range(len(names)) if len(names) > 1 else ():
+        base = f"{series.key}.{index}"
+        if is_blank(reading.texts, base):
+            reading.blank.append(base)
+            reading.unclear[f"{base}.name"] = BLANK.format(series.title, index + 1)
+    return [{"id": name} | one_of(reading, f"{series.key}.{index}") for index, name in enumerate(names)]
+
+
+def chosen_pair(reading: Reading) -> dict[str, Any] | None:
+    """Ids of the panel and the pump that are sized; ``None`` where nothing says so."""
+    if not any(reading.texts.get(series.chosen, "").strip() for series in SERIES):
+        return None
+    found = {}
+    for series in SERIES:
+        text, position = reading.texts.get(series.chosen, "").strip(), chosen_position(reading.texts, series.key)
+        if text and text != str(position) and len(reading.data[series.key]) > 1:
+            reading.unclear[series.chosen] = none_chosen(chosen_of(series, reading.texts))
+        found[series.word] = reading.data[series.key][position]["id"]
+    return found
+
+
+def panel_of(reading: Reading, base: str) -> dict[str, Any]:
+    """A panel."""
     numbers = ("vmp_v", "imp_a", "voc_v", "isc_a", "in_series", "in_parallel", "name")
     coefficients = ("isc_temperature_coefficient_pct_per_c", "voc_temperature_coefficient_pct_per_c")
-    return {"id": "panel"} | reading.fill("panels.0", ("id", *numbers, *coefficients)) | reading.price("panels.0")
+    return reading.fill(base, (*numbers, *coefficients)) | reading.price(base)
 
 
-def pump_of(reading: Reading) -> dict[str, Any]:
-    """The pump, by its points or by its box."""
+def pump_of(reading: Reading, base: str) -> dict[str, Any]:
+    """A pump, by its points or by its box."""
     voltages = ("rated_voltage_v", "lowest_voltage_v", "highest_voltage_v")
     motor = ("winding_resistance_ohm", "no_load_current_a", "starting_current_a")
-    pump = {"id": "pump"} | reading.fill("pumps.0", ("id", "name", *voltages, *motor)) | reading.price("pumps.0")
-    pump["position"] = reading.way("pumps.0.position")
-    if reading.way("pumps.0.known") == "box":
-        return pump | reading.fill("pumps.0", BOX)
-    return pump | {"points": reading.table(POINTS)}
+    pump = reading.fill(base, ("name", *voltages, *motor)) | reading.price(base)
+    pump["position"] = reading.way(f"{base}.position")
+    if reading.way(f"{base}.known") == "box":
+        return pump | reading.fill(base, OF_BOX)
+    return pump | {"points": reading.table(f"{base}.points")}
+
+
+def goal_of(reading: Reading) -> dict[str, Any] | None:
+    """What the fountain should reach; ``None`` where nothing of it is filled in."""
+    goal = reading.fill("goal", ("jet_height_m", "flow_l_per_min", "from_hour", "to_hour", "days_out_of_ten"))
+    boxes = CHECKS["goal.months"].boxes
+    reading.months = [name for name, _ in boxes if reading.texts.get(name, "").strip()]
+    if not goal and not reading.months:
+        return None
+    numbers = [month for month, (name, _) in enumerate(boxes, 1) if name in reading.months]
+    return goal | {"months": numbers}
 
 
 def fittings_of(reading: Reading) -> list[dict[str, Any]]:
@@ -184,3 +236,22 @@ def unit_of(name: str) -> str:
 def label_of(name: str) -> str:
     """What a field asks, in words."""
     return FIELDS[name].label if name in FIELDS else CELLS[name].label if name in CELLS else name.rsplit(".", 1)[-1]
+
+
+def which_of(name: str, texts: Mapping[str, str]) -> str:
+    """Which of several panels or pumps a field belongs to, in words.
+
+    Examples
+    --------
+    >>> which_of("pumps.1.name", {"pumps.0.name": "Old", "pumps.1.name": "New"}), which_of("pumps.0.name", {})
+    (' (pump 2)', '')
+    """
+    series = next((each for each in SERIES if name.startswith(f"{each.key}.")), None)
+    if series is None or count(texts, series.key) == 1:
+        return ""
+    return f" ({series.word} {int(name.split('.')[1]) + 1})"
+
+
+def none_chosen(choice: Choice, which: str = "") -> str:
+    """What to say of a choice that was answered by none of its ways."""
+    return f"{choice.question}{which}: none of the ways was chosen; “{choice.ways[0].words}” is marked now"

@@ -5,24 +5,29 @@ from collections.abc import Sequence
 
 from sizing.errors import Problem
 from web.fields import name_of
-from web.grids import CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, POINTS, SKYLINE
-from web.questions import CHOICES, FIELDS
-from web.reading import Reading, label_of
+from web.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
+from web.panel_and_pump import PANELS, PUMPS, SERIES
+from web.questions import CHECKS, CHOICES, FIELDS
+from web.reading import PRICED, Reading, label_of, which_of
+from web.several import count
 from web.typed_sky import chosen_unit, in_unit, unit_error
 
 PARTS = {
+    **{group.key: f"{group.key}.vmp_v" for group in PANELS.groups},
+    **{group.key: f"{group.key}.known" for group in PUMPS.groups},
+    **{base: f"{base}.amount" for base in PRICED},
+    **{base: f"{base}.0.flow_l_per_min" for base in ALL_POINTS},
     "place": "place.latitude_deg",
     "sky": "sky.kind",
     "sky.path": "sky.kind",
-    "panels.0": "panels.0.vmp_v",
-    "pumps.0": "pumps.0.known",
+    "chosen": "panels.0.vmp_v",
     "connection": "connection.kind",
     "cable": "cable.length_m",
     "pipe": "pipe.length_m",
     "outlet": "outlet.kind",
     "mounting": "mounting.tilt_deg",
+    "goal": "goal.jet_height_m",
     SKYLINE: f"{SKYLINE}.0.azimuth_deg",
-    POINTS: f"{POINTS}.0.flow_l_per_min",
     FITTINGS: f"{FITTINGS}.entrance.count",
     "sky.ghi_kwh_per_m2_day": "sky.ghi_kwh_per_m2_day.0",
     "sky.air_temperature_c": "sky.air_temperature_c.0",
@@ -31,12 +36,14 @@ PARTS = {
 FILE_WORDS = {
     "or as compass_deg from a compass": "or what a compass shows there",
     "both height_m and distance_m": "both height and distance",
+    "or flow_l_per_min in its place": "or the flow in its place",
+    "write it without a currency sign": "write the number alone",
 }
 """Names of a file's fields, and the words of the form for them."""
 MANY_MONTHS = 3
 """So many wrong months are no slip of the pen: the unit may be another one."""
-NO_POINTS = "The table has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
-BOX_LACKS = "{} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
+NO_POINTS = "The table{} has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
+BOX_LACKS = "{}{{}} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
 
 
 def beside_fields(problems: Sequence[Problem], reading: Reading) -> dict[str, str]:
@@ -44,6 +51,8 @@ def beside_fields(problems: Sequence[Problem], reading: Reading) -> dict[str, st
     found = dict(reading.unclear)
     for problem in problems:
         name = field_of(problem.pointer, reading)
+        if any(name.startswith(f"{base}.") for base in reading.blank):
+            continue
         found.setdefault(name, sentence(problem, name, reading))
     if sum(name.startswith(MONTHLY_SUN) for name in found) >= MANY_MONTHS:
         found |= unit_error(reading.texts, reading.data["sky"].get("ghi_kwh_per_m2_day", ()))
@@ -60,7 +69,10 @@ def field_of(pointer: str, reading: Reading) -> str:
         if name.startswith(f"{base}."):
             index, _, key = name.removeprefix(f"{base}.").partition(".")
             name = f"{base}.{entry(rows, index)}.{key}"
-    while name not in FIELDS and name not in CHOICES and name not in CELLS:
+    if name.startswith("chosen."):
+        series = next((each for each in SERIES if each.chosen == name), PANELS)
+        return name if count(reading.texts, series.key) > 1 else PARTS[f"{series.key}.0"]
+    while name not in FIELDS and name not in CHOICES and name not in CHECKS and name not in CELLS:
         if name in PARTS:
             return PARTS[name]
         name = name.rpartition(".")[0]
@@ -77,9 +89,13 @@ def entry(rows: Sequence[int | str], index: str) -> str:
 def sentence(problem: Problem, name: str, reading: Reading) -> str:
     """A problem in the words of the form: its own rows, no names of a file's fields, nothing in quotes that is not there."""
     if problem.code == "pump_undescribed":
-        return NO_POINTS if reading.texts.get("pumps.0.known") != "box" else BOX_LACKS.format(label_of(name))
-    if problem.code == "wrong_count" and name.startswith(POINTS):
-        return NO_POINTS if not reading.rows[POINTS] else problem.detail
+        known = reading.texts.get(".".join([*name.split(".")[:2], "known"]))
+        return (NO_POINTS if known != "box" else BOX_LACKS.format(label_of(name))).format(which_of(name, reading.texts))
+    base = next((base for base in reading.rows if name.startswith(base + ".")), "")
+    if problem.code == "wrong_count" and base in ALL_POINTS:
+        return problem.detail if reading.rows[base] else NO_POINTS.format(which_of(name, reading.texts))
+    if problem.code == "wrong_count" and name in CHECKS:
+        return f"{CHECKS[name].question}: none is ticked; tick at least one, or leave all of the goal empty"
     said = problem.detail.replace('is "", not a number', "is empty").replace(" or name a weather file", "")
     if name.startswith(MONTHLY_AIR) and said != problem.detail:
         said += "; give all twelve or none"
@@ -87,8 +103,9 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
         said = in_unit(said, reading.texts.get(name, ""), chosen_unit(reading.texts))
     for of_file, of_form in FILE_WORDS.items():
         said = said.replace(of_file, of_form)
-    said = re.sub(r"(?<=\()(?:panel|pump) 1, | \((?:panel|pump) 1\)", "", said)
-    base = next((base for base in reading.rows if name.startswith(base + ".")), "")
+    for series in SERIES:
+        if count(reading.texts, series.key) == 1:
+            said = re.sub(rf"(?<=\(){series.word} 1, | \({series.word} 1\)", "", said)
     if base:
         said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
     return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)

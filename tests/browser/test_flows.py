@@ -11,7 +11,7 @@ import httpx
 
 from tests.test_weather_file import epw
 from web.form_page import example_texts, in_page_order
-from web.grids import POINTS, grids
+from web.grids import POINTS
 from web.questions import CHOICES
 
 Open = Callable[..., Any]
@@ -46,10 +46,10 @@ def test_the_example_is_sized_by_keyboard_alone(visit: Open) -> None:
     page = visit("/")
     stops = tab_stops(page, "Size this fountain")
     assert stops[:5] == ["Skip to the content", "Solar fountain sizing", "Size", "How it computes", "For programs"]
-    names = [stop for stop in stops if stop in set(in_page_order(grids(example_texts())))]
+    names = [stop for stop in stops if stop in set(in_page_order(example_texts()))]
     folded = ("place.skyline", "sky.ghi", "sky.air", "fittings.")
     more = {"place.elevation_m", "place.albedo", "place.time_zone", "note", "water_temperature_c"}
-    seen = [name for name in in_page_order(grids(example_texts())) if name in names]
+    seen = [name for name in in_page_order(example_texts()) if name in names]
     assert names == seen
     assert not [name for name in names if name.startswith(folded) or name in more]
     assert set(CHOICES) <= set(names)
