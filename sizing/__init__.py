@@ -51,6 +51,7 @@ PATH = (
     "operating_point",
     "direct_solve",
     "year",
+    "matching",
     "goal",
     "planes",
     "directions",
@@ -83,6 +84,12 @@ PATH = (
     "orientation",
     "orientation_words",
     "orientation_answer",
+    "pairs",
+    "prices",
+    "ranking",
+    "failures",
+    "smallest_panel",
+    "comparison",
 )
 
 MODEL_VERSION = "0.1.0"

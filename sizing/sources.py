@@ -341,6 +341,13 @@ SOURCES: dict[str, Source] = {
         "pp. 17-25, a 1 kW motor",
         "memory",
     ),
+    "appelbaum_1987": Source(
+        "The quality of load matching in a direct-coupling photovoltaic system",
+        "Appelbaum, IEEE Trans. Energy Conversion EC-2(4)",
+        1987,
+        "pp. 534-541, the load-matching factor",
+        "memory",
+    ),
     "kay_hatcho_1992": Source(
         "Small-scale pumped irrigation: energy and cost",
         "Kay & Hatcho, FAO",
