@@ -32,7 +32,8 @@ COMMANDS = [
 @pytest.mark.parametrize("line", COMMANDS)
 def test_commands_of_the_documents_run(line: str) -> None:
     words = shlex.split(line)
-    assert words[:2] == ["solar-fountain", "size"]
+    assert words[0] == "solar-fountain"
+    assert words[1] in ("size", "orient", "compare")
     done = subprocess.run(
         [sys.executable, "-m", "api.command", *words[1:]], cwd=ROOT, capture_output=True, timeout=120, check=False
     )
