@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from sizing.assumptions import hours_sentence
-from sizing.changes import what_ifs
+from sizing.changes import WhatIf, what_ifs
 from sizing.operating_point import REASONS
 from sizing.report import Report
 from sizing.units import LITRE
@@ -21,8 +21,16 @@ from web.unfolded import chapters, month_sums
 SKIES = ("clear", "usual", "dull")
 
 
-def results_content(report: Report, texts: Mapping[str, str], repeated: str = "") -> dict[str, Any]:
-    """Everything that the results page prints; ``repeated`` says how well the answers repeat a weather file that was sent."""
+def results_content(
+    report: Report, texts: Mapping[str, str], repeated: str = "", changes: tuple[WhatIf, ...] | None = None
+) -> dict[str, Any]:
+    """Everything that the results page prints.
+
+    Parameters
+    ----------
+    repeated : how well the answers repeat a weather file that was sent
+    changes : what one change at a time would do, if it is at hand
+    """
     texts = filled(texts)  # empty boxes would only lengthen every link
     doubt = None if repeated else unit_note(report.design.sky, report.place, texts)
     return {
@@ -36,7 +44,7 @@ def results_content(report: Report, texts: Mapping[str, str], repeated: str = ""
         "change_unit": href("/", texts, "sky.unit"),
         **goal_parts(report),
         "sure": sure(report),
-        "what_ifs": what_if.rows(report, what_ifs(report), results.is_spillway(report)),
+        "what_ifs": what_if.rows(report, what_ifs(report) if changes is None else changes, results.is_spillway(report)),
         **moment_parts(report),
         **year_parts(report),
         "stance": results.stance(report),

@@ -60,8 +60,9 @@ def wait_until_ready(port: int) -> None:
 
 def results_page(port: int, repeats: int = 15) -> list[Figure]:
     """The results page of new designs: its charts and its printing, and the whole over HTTP less the bare sizing."""
-    from sizing.report import size
-    from web.form import texts_of, understand
+    from sizing.changes import WhatIf, what_ifs
+    from sizing.report import Report, size
+    from web.form import Texts, texts_of, understand
     from web.results_page import results_content
     from web.site import page
 
@@ -73,12 +74,14 @@ def results_page(port: int, repeats: int = 15) -> list[Figure]:
         whole = seconds(lambda address=address, answers=answers: answers.append(ask(port, "GET", address)))
         reading = seconds(lambda texts=texts: understand(texts))
         design = understand(texts).design
-        computing = seconds(lambda design=design: size(design))
+        computing = seconds(lambda design=design: what_ifs(size(design)))
         report = size(design)
-        beyond.append(
-            reading
-            + seconds(lambda report=report, texts=texts: page("results.html", current="/", **results_content(report, texts)))
-        )
+        changes = what_ifs(report)
+
+        def printing(report: Report = report, texts: Texts = texts, changes: tuple[WhatIf, ...] = changes) -> None:
+            page("results.html", current="/", **results_content(report, texts, "", changes))
+
+        beyond.append(reading + seconds(printing))
         status, content = answers[0]
         assert status == 200, status
         assert b"<svg" in content
