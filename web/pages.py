@@ -2,7 +2,6 @@
 
 import json
 from typing import Any
-from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
@@ -23,9 +22,9 @@ from web.form import Texts, sentences_of, texts_of, tidy, understand, understand
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.orientation_page import orientation_page, orientation_table
-from web.places import FIND, search
+from web.places import FIND, PLACE_QUESTIONS, TAKE, search
 from web.results_page import SKIES, results_content
-from web.sending import MOST_ANSWERS, Fields, both_ways, short_address
+from web.sending import MOST_ANSWERS, Fields, both_ways, filled, method_for, short_address
 from web.several import pressed
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
@@ -70,7 +69,12 @@ def places_page(fields: Fields) -> Response:
     """The places that a search may mean, each leading back to the form with all answers kept."""
     texts = tidy(fields)
     sought = texts.pop(FIND, "")
-    return page("places.html", sought=sought, found=search(sought, texts), texts=texts, back=f"/?{urlencode(texts)}")
+    found = search(sought, texts)
+    if fields.get(TAKE, "") in [str(index) for index in range(len(found.matches))]:
+        return to_form(dict(found.matches[int(fields[TAKE])].texts), PLACE_QUESTIONS)
+    too_long = any(match.href.startswith("#") for match in found.matches)
+    back, method = "" if too_long else short_address("/", texts), method_for(texts)
+    return page("places.html", sought=sought, found=found, texts=filled(texts), back=back, method=method)
 
 
 def asked_moment(asked: Fields) -> When:

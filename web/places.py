@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from urllib.parse import urlencode
 
 from sizing.clock import nearest_town
 from sizing.coordinates import read_coordinates
@@ -11,9 +10,13 @@ from sizing.town_list import Town
 from sizing.towns import LONGEST_QUERY, find_towns
 from sizing.words import digits_grouped, figures
 from web.position import LATITUDE, LONGITUDE
+from web.sending import filled, href
 
 FIND = "find"
 """Name of the box; it is no answer and is gone once a place was taken."""
+TAKE = "take"
+"""Name of the button that takes one of the places found, counted from 0, where a link cannot carry the design."""
+PLACE_QUESTIONS = "place-questions"
 NEAR = 30.0
 """[km] A garden within this of a town may bear its name."""
 MOST = 12
@@ -26,7 +29,7 @@ EMPTY = "Type the name of a town, such as Novo mesto or Springfield, IL, or coor
 
 @dataclass(frozen=True)
 class Match:
-    """A place that may be meant: what it is called, what is known of it, and the way back to the form with it."""
+    """A place that may be meant: what it is called, what is known of it, the form's answers with it, and the way back to them."""
 
     name: str
     region: str
@@ -34,6 +37,7 @@ class Match:
     population: str
     coordinates: str
     time_zone: str
+    texts: Mapping[str, str]
     href: str
 
 
@@ -98,10 +102,10 @@ def match(town: Town, name: str, texts: Mapping[str, str]) -> Match:
         "place.time_zone": town.time_zone,
         FIND: "",
     }
-    kept = {key: text for key, text in (dict(texts) | own).items() if text.strip()}
+    kept = filled(dict(texts) | own)
     people = digits_grouped(str(town.population)) if town.population else ""
     where = coordinates(town.latitude, town.longitude)
-    return Match(name, town.region, town.country, people, where, town.time_zone, f"/?{urlencode(kept)}#place-questions")
+    return Match(name, town.region, town.country, people, where, town.time_zone, kept, href("/", kept, PLACE_QUESTIONS))
 
 
 def coordinates(latitude: float, longitude: float) -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from typing import Any
-from urllib.parse import urlencode
 
 from sizing.clock import clock_shift
 from sizing.errors import Note
@@ -13,6 +12,7 @@ from sizing.weather import TRUE_SOLAR_TIME
 from sizing.words import MONTHS, SPACE, clock, compass, figures, percent, quantity
 from web.leads import leads
 from web.places import coordinates
+from web.sending import href
 from web.shapes import Table
 from web.sky_chart import beside_table, fixed, sky_by_month
 from web.sun_chart import sun_over_garden
@@ -27,7 +27,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
     return {
         "found": found,
         "leads": leads(texts, "/sky"),
-        "change": f"/?{urlencode(texts)}",
+        "skyline_questions": href("/", texts, "place-questions"),
         "year_sentence": year_sentence(found),
         "typed_origin": getattr(site.sky, "origin", ""),
         "months": sky_by_month(found.year, found.built_in),
