@@ -88,6 +88,8 @@ PATH = (
     "prices",
     "ranking",
     "failures",
+    "panel_watts",
+    "panel_misses",
     "smallest_panel",
     "comparison",
 )

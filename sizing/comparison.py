@@ -16,12 +16,12 @@ from sizing.load_line import Waterway
 from sizing.matching import matching_factor, motor_energy, panel_energy
 from sizing.operating_point import match
 from sizing.orientation import setting_of
-from sizing.pairs import ConnectionKind, Pair, PairFound, connected, pairs_of, suits
+from sizing.pairs import ConnectionKind, Pair, PairFound, connected, kinds_of, pairs_of, suits
 from sizing.place import Place
 from sizing.prices import currencies_of, listed, pair_price, price_per_hour
 from sizing.ranking import ranked, ranked_by
 from sizing.report import first_playing_sun, operate_lit
-from sizing.smallest_panel import SmallestPanel
+from sizing.smallest_panel import SmallestPanel, smallest_panels
 from sizing.weather import Sky
 from sizing.year import year_of
 
@@ -87,7 +87,8 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     shared = shared_setting(design, sky, sun)
     found: list[PairFound] = []
     problems: list[Problem] = []
-    for pair in pairs_of(design, both_connections):
+    kinds = kinds_of(design, both_connections)
+    for pair in pairs_of(design, kinds):
         try:
             found.append(pair_found(connected(design, pair.connection), design, pair, shared))
         except SizingError as error:
@@ -106,9 +107,17 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
         ranked_by=ranked_by(pairs),
         cheapest=cheapest_of(pairs),
         nearly=nearly_of(pairs),
-        smallest=(),
-        notes=notes_of(design, pairs, both_connections),
+        smallest=smallest_for(design, kinds, shared),
+        notes=notes_of(design, pairs, kinds),
     )
+
+
+def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Setting) -> tuple[SmallestPanel, ...]:
+    """The smallest panel for each pump; none without a goal."""
+    if shared.goal is None:
+        return ()
+    waterway = Waterway(pipe_of(design), outlet_of(design))
+    return smallest_panels(design, kinds, shared.goal, shared.needed, waterway, shared.sky, shared.sun)
 
 
 def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Setting:
@@ -198,10 +207,9 @@ def nearly_of(pairs: tuple[PairFound, ...]) -> PairFound | None:
     return next((found for found in pairs if found.goal is not None and not suits(found) and found.goal.hours > 0), None)
 
 
-def notes_of(design: Design, pairs: tuple[PairFound, ...], both_connections: bool) -> tuple[Note, ...]:
+def notes_of(design: Design, pairs: tuple[PairFound, ...], kinds: tuple[ConnectionKind, ...]) -> tuple[Note, ...]:
     """What to know of the comparison."""
     notes = [Note("same_year", "info", "All pairs are sized over the same year of sun, on the panel's plane of the design.")]
-    kinds: set[ConnectionKind] = {found.pair.connection for found in pairs}
     if "controller" in kinds:
         notes.append(controller_note(design))
     currencies = currencies_of(found.price for found in pairs)

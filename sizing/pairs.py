@@ -68,12 +68,16 @@ def suits(found: PairFound) -> bool:
     return not found.refused and not found.failure
 
 
-def pairs_of(design: Design, both_connections: bool = False) -> tuple[Pair, ...]:
-    """Every panel with every pump, joined as the design says or in both ways.
+def kinds_of(design: Design, both_connections: bool = False) -> tuple[ConnectionKind, ...]:
+    """The connections that are asked for: the design's own, or both."""
+    return ("direct", "controller") if both_connections else (design.connection.kind,)
+
+
+def pairs_of(design: Design, kinds: tuple[ConnectionKind, ...]) -> tuple[Pair, ...]:
+    """Every panel with every pump, joined in each way.
 
     They stand by pump id, then panel id, direct first, whatever their order in the design: the order that breaks ties.
     """
-    kinds: tuple[ConnectionKind, ...] = ("direct", "controller") if both_connections else (design.connection.kind,)
     panels, pumps = (sorted(part.id for part in parts) for parts in (design.panels, design.pumps))
     return tuple(Pair(panel, pump, kind) for pump in pumps for panel in panels for kind in kinds)
 
