@@ -15,6 +15,7 @@ from sizing.load_line import LoadLine, Waterway, total_head
 from sizing.motor import Motor, motor_current, motor_voltage
 from sizing.operating_point import (
     CELL_TEMPERATURES,
+    IRRADIANCE_STEPS,
     GridPlace,
     Match,
     Operation,
@@ -39,6 +40,8 @@ DRY_NODES, WET_NODES = 20, 60
 FARTHER = 1.3
 """[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
 EVERY_STEP = 6
+SPARE_ROWS = 6
+"""Rows of the grid, 5 K each, below the coldest and above the warmest cells: more sun warms them."""
 STATES = np.concatenate([np.geomspace(1e-3, 0.2, 60), np.linspace(0.2, 1.0, 161)[1:]])
 """[1] States of a pump at which its speed is tabulated, over its largest flow."""
 
@@ -48,9 +51,9 @@ class Watched:
     """What is looked at again and again: the match on fewer nodes, and the steps of the year that are counted.
 
     ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each. Sun
-    [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``: the last of them, from ``counted`` on,
-    are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's flow into
-    water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
+    [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``, in its ``rows``: the last steps, from
+    ``counted`` on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's
+    flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
     """
 
     solved: Match
@@ -61,6 +64,7 @@ class Watched:
     cell: Array
     air: Array
     on_grid: GridPlace
+    rows: slice
     month: NDArray[np.int64]
     counted: int
     weight: float
@@ -83,6 +87,8 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
         power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
     pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), largest_flow(fountain.waterway.outlet))
     nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
+    on_grid = grid_place(sun.effective[steps], sun.cell_temperature[steps])
+    warm = on_grid.corner // IRRADIANCE_STEPS
     chosen = Watched(
         solved=solved,
         power=power,
@@ -91,7 +97,8 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
         effective=sun.effective[steps],
         cell=sun.cell_temperature[steps],
         air=sky.air_temperature[steps],
-        on_grid=grid_place(sun.effective[steps], sun.cell_temperature[steps]),
+        on_grid=on_grid,
+        rows=slice(max(int(warm.min()) - SPARE_ROWS, 0), int(warm.max()) + SPARE_ROWS + 2),
         month=sky.month[lit],
         counted=len(lit),
         weight=EVERY_STEP * 86400.0 / sky.steps_per_day,
@@ -112,11 +119,11 @@ def middle_steps(sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> N
     return chosen
 
 
-def joined(solved: Match, supply: Supply, line: LoadLine, power: Array | None) -> Match:
-    """A panel and a load line on the grid of a match; ``power`` is what the controller passes on there."""
+def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None) -> Match:
+    """A panel and a load line on the grid; ``power`` is what the controller passes on there."""
     if power is None:
-        return direct_match(supply, line, solved.irradiance)
-    return controlled_match(supply, line, solved.irradiance, power)
+        return direct_match(supply, line, chosen.solved.irradiance, chosen.rows)
+    return controlled_match(supply, line, chosen.solved.irradiance, power)
 
 
 def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: float = 1.0) -> Found:
@@ -145,7 +152,7 @@ def with_other_panel(chosen: Watched, share: float) -> Match:
         isc_temperature_coefficient=panel.isc_temperature_coefficient * factor,
     )
     power = None if chosen.power is None else chosen.power * factor
-    return joined(chosen.solved, replace(chosen.solved.supply, panel=stronger), chosen.solved.line, power)
+    return joined(chosen, replace(chosen.solved.supply, panel=stronger), chosen.solved.line, power)
 
 
 def with_other_water(
@@ -160,7 +167,7 @@ def with_other_water(
     if len(chosen.nodes) == 0:
         return match(fountain.supply, scaled_pump(pump, *curve), waterway)
     line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
-    return joined(chosen.solved, chosen.solved.supply, line, chosen.power)
+    return joined(chosen, chosen.solved.supply, line, chosen.power)
 
 
 def line_along(pump: Pump, waterway: Waterway, flow: Array, friction: Array, curve: tuple[float, float] = (1.0, 1.0)) -> LoadLine:

@@ -143,14 +143,15 @@ def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
     return controlled_match(supply, line, irradiance)
 
 
-def direct_match(supply: Supply, line: LoadLine, irradiance: Array) -> Match:
-    """The grid of a panel joined to the motor."""
-    motor, panel, warmth = line.pump.motor, supply.panel, CELL_TEMPERATURES[:, None]
+def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice = slice(None)) -> Match:
+    """The grid of a panel joined to the motor; ``rows`` are the cell temperatures that will be asked for, others stay 0."""
+    motor, panel, warmth = line.pump.motor, supply.panel, CELL_TEMPERATURES[rows, None]
     terminal = line.voltage + line.current * supply.cable_resistance
     line = reachable(line, irradiance_needed(panel, np.asarray(25.0), terminal, line.current))
     terminal = line.voltage + line.current * supply.cable_resistance
     needed = np.maximum.accumulate(irradiance_needed(panel, warmth, terminal, line.current), axis=1)
-    speed = np.array([np.interp(irradiance, row, line.speed, left=0.0) for row in needed])
+    speed = np.zeros((len(CELL_TEMPERATURES), len(irradiance)))
+    speed[rows] = [np.interp(irradiance, row, line.speed, left=0.0) for row in needed]
     standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
     starting = irradiance_needed(panel, CELL_TEMPERATURES, standing, motor.starting_current)
     return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
