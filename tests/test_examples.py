@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from sizing.assembly import pipe_of
-from sizing.design import Design, SpillwayOutlet
+from sizing.design import Chosen, Design, SpillwayOutlet
 from sizing.pipes import velocity
 from sizing.reading import parse_design, read_design
 from sizing.report import Report, size
@@ -55,6 +55,19 @@ def test_everything_invented_says_so(name: str, designs: dict[str, Design]) -> N
         assert part.name.endswith("(invented)")
     if design.sky.kind == "monthly":
         assert "invented" in design.note.split("monthly values")[1]
+
+
+def test_a_choice_has_prices_that_are_marked_invented_pumps_that_can_be_and_a_goal(designs: dict[str, Design]) -> None:
+    design = designs["orchard_choice.json"]
+    assert (len(design.panels), len(design.pumps)) == (3, 4)
+    for part in (*design.panels, *design.pumps):
+        assert part.price is not None
+        assert (part.price.currency, part.price.source) == ("NZD", "invented price")
+    for pump in design.pumps:
+        sized = size(design.model_copy(update={"chosen": Chosen(panel="panel-50w", pump=pump.id), "goal": None}))
+        # Common practice, no source: small pumps turn 5 to 35 % of their electricity into water.
+        assert 0.05 <= sized.fountain.pump.best_efficiency <= 0.35, pump.id
+    assert design.goal is not None
 
 
 @pytest.mark.parametrize("name", FILES)
