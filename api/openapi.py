@@ -96,23 +96,20 @@ WANTED_PARAMETERS: list[dict[str, Any]] = [
     {
         "name": "months",
         "in": "query",
-        "description": "Months that count, numbers 1 to 12 with commas between them; those of the goal by default, else all.",
+        "description": "Months that count, numbers 1 to 12 with commas between, like 4,5,6; the goal's by default, else all.",
         "schema": {"type": "string", "pattern": "^(1[0-2]|[1-9])(,(1[0-2]|[1-9])){0,11}$"},
-        "example": "4,5,6",
     },
     {
         "name": "from_hour",
         "in": "query",
         "description": "Hour of the day from which it counts [h]; together with to_hour. The goal's by default, else 8.",
         "schema": {"type": "number", "minimum": 0, "maximum": 24},
-        "example": 8,
     },
     {
         "name": "to_hour",
         "in": "query",
         "description": "Hour of the day until which it counts [h], later than from_hour. The goal's by default, else 15.",
         "schema": {"type": "number", "minimum": 0, "maximum": 24},
-        "example": 15,
     },
 ]
 ORIENTATION_EXTRA: dict[str, Any] = {"parameters": WANTED_PARAMETERS, "requestBody": copy.deepcopy(DESIGN_BODY)}

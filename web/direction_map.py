@@ -58,7 +58,9 @@ def direction_map(found: Orientation, aim: Aim) -> Chart:
     title = f"{aim.words[0].upper()}{aim.words[1:]} by tilt and direction"
     about = f"A map of 19 tilts and 37 directions in steps of colour, percent of the best. {finding}"
     shapes += key()
-    return Chart("direction-map", title, about, finding, picture(WIDTH, KEY_TOP + 3 * KEY_ROW, shapes), map_table(shares, title))
+    return Chart(
+        "direction-map", title, about, finding, picture(WIDTH, KEY_TOP + 3 * KEY_ROW, shapes), map_table(shares.tolist(), title)
+    )
 
 
 def colour(share: float) -> str:
