@@ -94,5 +94,5 @@ PATH = (
     "comparison",
 )
 
-MODEL_VERSION = "0.1.0"
+MODEL_VERSION = "0.2.0"
 """Changes when a shown number changes; README lists what changed and why."""
