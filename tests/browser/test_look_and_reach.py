@@ -38,6 +38,7 @@ def pages() -> dict[str, str]:
         "night": results(dict(example_texts()) | {"moment.month": "6", "moment.hour": "1"}),
         "places": f"/places?{urlencode(dict(example_texts()) | {'find': 'springfield'})}",
         "sky": f"/sky?{urlencode(dict(example_texts()) | months)}",
+        "directions": f"/orientation?{urlencode(dict(example_texts()) | {'direction.from': '14', 'direction.to': '9'})}",
         "sources": "/sources",
         "programs": "/api",
         "nothing": "/nothing-here",
@@ -54,7 +55,21 @@ def results(texts: Any) -> str:
     return f"/results?{urlencode(dict(texts))}"
 
 
-KINDS = ("form", "errors", "jet", "spillway", "bubbler", "dry", "night", "places", "sky", "sources", "programs", "nothing")
+KINDS = (
+    "form",
+    "errors",
+    "jet",
+    "spillway",
+    "bubbler",
+    "dry",
+    "night",
+    "places",
+    "sky",
+    "directions",
+    "sources",
+    "programs",
+    "nothing",
+)
 UNFOLD = "document.querySelectorAll('details').forEach(part => part.open = true)"
 RUNS_OUT = """() => [...document.querySelectorAll('main *, header *, footer *')].filter(each => {
   if (each.closest('.scroll, pre, svg, .vh')) return false;
