@@ -1,6 +1,6 @@
 """One sizing with one thing moved: the same load line, grid and steps, so that only the move makes a difference.
 
-A year of every sixth lit step and the middle days' best hours are watched, on fewer nodes of the load
+A year of 3000 lit steps and the middle days' best hours are watched, on fewer nodes of the load
 line; a moved pump, outlet or panel is solved again on the same nodes.
 """
 
@@ -39,7 +39,8 @@ Array = NDArray[np.float64]
 DRY_NODES, WET_NODES = 20, 60
 FARTHER = 1.3
 """[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
-EVERY_STEP = 6
+MOST_STEPS = 3000
+"""Lit steps of the year that are counted: every sixth quarter of an hour, every second hour of a weather file."""
 SPARE_ROWS = 6
 """Rows of the grid, 5 K each, below the coldest and above the warmest cells: more sun warms them."""
 STATES = np.concatenate([np.geomspace(1e-3, 0.2, 60), np.linspace(0.2, 1.0, 161)[1:]])
@@ -80,7 +81,9 @@ class Found:
 
 def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> Watched:
     """Choose the steps, and the nodes of the load line."""
-    lit = np.flatnonzero(sun.effective > 0)[::EVERY_STEP]
+    all_lit = np.flatnonzero(sun.effective > 0)
+    every = max(-(-len(all_lit) // MOST_STEPS), 1)
+    lit = all_lit[::every]
     steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
     power = None
     if solved.supply.controller_efficiency is not None:
@@ -101,7 +104,7 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
         rows=slice(max(int(warm.min()) - SPARE_ROWS, 0), int(warm.max()) + SPARE_ROWS + 2),
         month=sky.month[lit],
         counted=len(lit),
-        weight=EVERY_STEP * 86400.0 / sky.steps_per_day,
+        weight=every * 86400.0 / sky.steps_per_day,
     )
     return replace(chosen, solved=with_other_water(chosen, fountain))
 

@@ -125,7 +125,7 @@ def drawing(report: Report) -> Chart:
 
 
 def water_chart(report: Report) -> Chart:
-    """Litres a day in each month with the band of the sky."""
+    """Litres a day in each month with its likely range."""
     days = np.array([month.days for month in report.year.months])
     low, high = ((band / days / LITRE).tolist() for band in report.water_band)
     return water_by_month([month.water / LITRE for month in report.year.months], low, high)
