@@ -15,15 +15,19 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Match, Mount
 
 from api.asked import asked_when
+from api.comparison_models import ComparisonAnswer
+from api.comparisons import asked_connections, kept_comparison
 from api.limits import Body, Front, InFlight, log_on_stderr
 from api.models import Answer
 from api.openapi import (
+    COMPARISON_EXTRA,
     ORIENTATION_EXTRA,
     PLACES_EXTRA,
     SIZING_EXTRA,
     SKIES_EXTRA,
     design_schema,
     example_answer,
+    example_comparison,
     example_orientation,
     example_places,
     example_sky,
@@ -90,6 +94,19 @@ def sizing(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Re
 def orientation(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
     wanted = asked_wanted(request.query_params.multi_items())
     return Response(kept_orientation(parse_design(body), wanted), media_type="application/json")
+
+
+@routes.post(
+    "/api/v1/comparisons",
+    summary="Compare every pump with every panel of one design",
+    response_model=ComparisonAnswer,
+    response_description="Every pair over the same year, by rank.",
+    responses=problem_responses(*BODY_REFUSED),
+    openapi_extra=COMPARISON_EXTRA,
+)
+def comparison(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    both = asked_connections(request.query_params.multi_items())
+    return Response(kept_comparison(parse_design(body), both), media_type="application/json")
 
 
 @routes.post(
@@ -236,9 +253,10 @@ async def warm_up(app: FastAPI) -> None:
 
 
 def answer_examples() -> None:
-    """Size a design, search its directions, explain a sky, find a town and coordinates."""
+    """Size a design, search its directions, compare its pairs, explain a sky, find a town and coordinates."""
     example_answer()
     example_orientation()
+    example_comparison()
     example_sky()
     example_places()
 

@@ -1,4 +1,5 @@
-"""The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json`` and ``solar-fountain serve``.
+"""The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json``,
+``solar-fountain compare DESIGN.json`` and ``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
 imports wait until they are needed, so that ``--help`` answers at once.
@@ -71,6 +72,15 @@ def parser() -> argparse.ArgumentParser:
     orient.add_argument("--from-hour", metavar="H", help="hour of the day from which it counts; that of the goal, else 8")
     orient.add_argument("--to-hour", metavar="H", help="hour of the day until which it counts; that of the goal, else 15")
     orient.set_defaults(run=orient_design)
+    compare = commands.add_parser(
+        "compare", help="compare pumps and panels", description="Size every pump with every panel of one design file, by rank."
+    )
+    compare.add_argument("design", metavar="DESIGN", help="design file (JSON), or - for standard input")
+    form = compare.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
+    form.add_argument("--csv", action="store_true", help="print every pair as a table for spreadsheets")
+    compare.add_argument("--both-connections", action="store_true", help="each pair directly and behind a controller")
+    compare.set_defaults(run=compare_design)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")
@@ -88,6 +98,11 @@ def size_design(options: argparse.Namespace) -> int:
 def orient_design(options: argparse.Namespace) -> int:
     """Search all directions for one design file and print which is best."""
     return put_out(options, directions_of)
+
+
+def compare_design(options: argparse.Namespace) -> int:
+    """Size every pump with every panel of one design file and print them by rank."""
+    return put_out(options, pairs_of)
 
 
 def put_out(options: argparse.Namespace, work: Callable[[argparse.Namespace], bytes]) -> int:
@@ -167,6 +182,28 @@ def directions_of(options: argparse.Namespace) -> bytes:
         return orientation_csv(found).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return orientation_text(found, encoding).encode(encoding)
+
+
+def pairs_of(options: argparse.Namespace) -> bytes:
+    """What a comparison prints, in the encoding of the output; JSON is always UTF-8."""
+    import json
+
+    from sizing.reading import parse_design
+
+    design = parse_design(design_bytes(options.design))
+    from api.comparisons import comparison_bytes
+    from api.printed_comparison import comparison_text
+    from web.pairs_csv import pairs_csv
+
+    folder = Path() if options.design == "-" else Path(options.design).parent
+    written = comparison_bytes(design, options.both_connections, folder)
+    if options.json:
+        return written + b"\n"
+    found = json.loads(written)
+    if options.csv:
+        return pairs_csv(found).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return comparison_text(found, encoding).encode(encoding)
 
 
 def design_bytes(name: str) -> bytes:

@@ -9,6 +9,7 @@ from fastapi.openapi.utils import get_openapi
 from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
+from api.comparisons import CHOICES, kept_comparison
 from api.models import ProblemDocument
 from api.orientations import kept_orientation
 from api.places import USUAL_MOST, places_bytes
@@ -113,6 +114,17 @@ WANTED_PARAMETERS: list[dict[str, Any]] = [
     },
 ]
 ORIENTATION_EXTRA: dict[str, Any] = {"parameters": WANTED_PARAMETERS, "requestBody": copy.deepcopy(DESIGN_BODY)}
+COMPARISON_EXTRA: dict[str, Any] = {
+    "parameters": [
+        {
+            "name": "connections",
+            "in": "query",
+            "description": "Pairs joined as the design says, or each both directly and behind a controller.",
+            "schema": {"enum": [*CHOICES], "default": CHOICES[0]},
+        }
+    ],
+    "requestBody": copy.deepcopy(DESIGN_BODY),
+}
 
 EXAMPLE_SITE: dict[str, Any] = {
     "place": {
@@ -137,6 +149,22 @@ EXAMPLE_SITE: dict[str, Any] = {
     "mounting": {"tilt_deg": 35, "compass_deg": 187},
 }
 """A design file's first part; place, skyline and sun are invented."""
+EXAMPLE_CHOICE: dict[str, Any] = EXAMPLE | {
+    "panels": [
+        EXAMPLE["panels"][0] | {"price": {"amount": 24, "currency": "EUR"}},
+        EXAMPLE["panels"][0]
+        | {
+            "id": "p35",
+            "name": "35 W panel (invented)",
+            "imp_a": 1.99,
+            "isc_a": 2.13,
+            "price": {"amount": 41, "currency": "EUR"},
+        },
+    ],
+    "pumps": [EXAMPLE["pumps"][0] | {"price": {"amount": 29.5, "currency": "EUR"}}],
+    "goal": {"jet_height_m": 0.4, "from_hour": 10, "to_hour": 14, "months": [5, 6, 7], "days_out_of_ten": 6},
+}
+"""The example with two panels, prices and a goal, all invented."""
 EXAMPLE_TEXTS = {
     "town": ("Towns of one name in several countries", "trujillo"),
     "coordinates": ("A pair of coordinates", "52° 18' N, 5° 36' E"),
@@ -228,10 +256,11 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
 def put_examples(paths: dict[str, Any]) -> None:
     """Put what is asked and what is answered into the routes that compute."""
     sizing, sky, places = paths["/api/v1/sizings"]["post"], paths["/api/v1/skies"]["post"], paths["/api/v1/places"]["get"]
-    direction = paths["/api/v1/orientations"]["post"]
+    direction, comparison = (paths[f"/api/v1/{name}"]["post"] for name in ("orientations", "comparisons"))
     for operation, name, summary, asked, told in (
         (sizing, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_answer()),
         (direction, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_orientation()),
+        (comparison, "two_panels", "Two panels, a pump, prices and a goal, all invented", EXAMPLE_CHOICE, example_comparison()),
         (sky, "walled_yard", "Typed months of sun and a skyline, all invented", EXAMPLE_SITE, example_sky()),
     ):
         content_of(operation["requestBody"])["examples"] = {name: {"summary": summary, "value": asked}}
@@ -256,6 +285,12 @@ def example_answer() -> dict[str, Any]:
 def example_orientation() -> dict[str, Any]:
     """The directions of the example, computed likewise."""
     found: dict[str, Any] = json.loads(kept_orientation(read_design(EXAMPLE), Wanted()))
+    return found
+
+
+def example_comparison() -> dict[str, Any]:
+    """The pairs of the example with a choice, computed likewise."""
+    found: dict[str, Any] = json.loads(kept_comparison(read_design(EXAMPLE_CHOICE), False))
     return found
 
 

@@ -92,6 +92,7 @@ PATH = (
     "panel_misses",
     "smallest_panel",
     "comparison",
+    "comparison_answer",
 )
 
 MODEL_VERSION = "0.2.0"

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 
 from sizing.assembly import pump_of, supply_of
 from sizing.design import Design, PumpInput
@@ -25,6 +25,7 @@ from sizing.panel_watts import (
     reached_controlled,
     reached_directly,
     reached_on_grid,
+    scaled,
     settled,
     string_of,
     supply_of_watts,
@@ -95,9 +96,11 @@ def smallest_panels(
 def search_of(
     design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: Waterway, sky: Sky, sun: PlaneSun
 ) -> Search:
-    """What is worked out once for all pumps; a panel with an impossible label is left out."""
+    """What is worked out once for all pumps; a panel with an impossible label is left out, and of those that differ in
+    current alone one stands for all."""
     window = window_of(goal, sky, sun)
     strings: list[PanelString] = []
+    known: set[tuple[str, ...]] = set()
     joints: dict[ConnectionKind, Joint] = {}
     for panel in sorted(design.panels, key=lambda panel: panel.id):
         alone = panel.model_copy(update={"in_parallel": 1})
@@ -106,8 +109,11 @@ def search_of(
         except SizingError:
             continue
         joints = {kind: Joint(kind, supply.cable_resistance, supply.controller_efficiency) for kind, supply in supplies}
-        volts = panel.vmp_v * panel.in_series
-        strings.append(string_of(panel.id, supplies[0][1].panel, volts, volts * panel.imp_a, window))
+        volts, diode = panel.vmp_v * panel.in_series, supplies[0][1].panel
+        shape = tuple(f"{value:.9g}" for value in (volts, *astuple(scaled(diode, 1 / panel.imp_a))))
+        if shape not in known:
+            known.add(shape)
+            strings.append(string_of(panel.id, diode, volts, volts * panel.imp_a, window))
     return Search(window, needed, waterway, sky, sun, tuple(strings), tuple(joints.values()))
 
 
