@@ -55,15 +55,15 @@ TESTED_JET_LIMITS = (0.05, 0.05)
 THIN_JET_LIMITS = (0.20, 0.05)
 """[1] Thinner jets break up sooner: so much lower and higher (common practice, no source)."""
 MEASURE_PUMP = "measure your pump with a bucket and a stopwatch at a few heights"
-MEASURE_MOTOR = "measure the motor with a meter: its winding's resistance, and its current when it runs without water"
+MEASURE_MOTOR = "measure the motor with a meter: its winding’s resistance, and its current when it runs without water"
 
 
 @dataclass(frozen=True)
 class Cause:
     """One thing that is not known exactly.
 
-    ``below`` and ``above`` are its standard uncertainty to the smaller and to the larger side, in ``unit``;
-    a share of what was taken, or for dirt of the sun, has unit "1". ``month`` takes their place for a single month where it differs.
+    ``below`` and ``above`` are its standard uncertainty to the smaller and to the larger side, in ``unit``; a share of
+    what was taken, or for dirt of the sun, has unit "1". ``month`` takes their place for a single month where it differs.
     """
 
     key: str
@@ -116,7 +116,7 @@ def causes_of(design: Design, fountain: Fountain, sky: Sky, jet: float) -> tuple
 def of_the_sky(sky: Sky) -> Cause:
     """The sun of a year and of a month, as the sky itself says."""
     built_in = sky.kind == "built_in"
-    basis = f"one standard deviation: {percent(sky.year_band)} of a year's sun, {percent(sky.month_band)} of a month's"
+    basis = f"one standard deviation: {percent(sky.year_band)} of a year’s sun, {percent(sky.month_band)} of a month’s"
     return Cause(
         "sky",
         "the sky",

@@ -6,21 +6,20 @@ the root of the sum of squares: causes are taken to be independent of one anothe
 *likely*: about two times in three the truth lies in it.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sizing.assembly import Fountain, pump_of
-from sizing.causes import Cause, causes_of
+from sizing.causes import KEYS, Cause, causes_of
 from sizing.design import Design
 from sizing.errors import SizingError
 from sizing.irradiance import PlaneSun
-from sizing.load_line import Waterway
 from sizing.moved import Found, Watched, looked_at, watched, with_other_panel, with_other_water
 from sizing.operating_point import Match, Operation
 from sizing.outlet import Nozzle, OpenPipe, Outlet
-from sizing.pump import Pump
 from sizing.weather import Sky
 from sizing.working import formula
 from sizing.year import Year
@@ -135,11 +134,10 @@ def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause
 
     Where a value cannot be moved to one side, as a motor that would not turn, the other side's change stands for it.
     """
-    found = [
-        base if size == 0 else moved_by(chosen, fountain, design, cause.key, sign * size, base)
-        for sign, size in ((-1, cause.below), (1, cause.above))
-    ]
-    first, second = found
+    move = MOVES[cause.key]
+    first, second = (
+        base if size == 0 else move(chosen, fountain, design, sign * size) for sign, size in ((-1, cause.below), (1, cause.above))
+    )
     return mirrored(base, second) if first is None else first, mirrored(base, first) if second is None else second
 
 
@@ -150,57 +148,98 @@ def mirrored(base: Found, other: Found | None) -> Found:
     return Found(2 * base.water - other.water, 2 * base.jet - other.jet)
 
 
-def moved_by(chosen: Watched, fountain: Fountain, design: Design, key: str, size: float, base: Found) -> Found | None:
-    """The result with one cause off by ``size``, in its own unit; ``None`` where the model refuses it."""
-    if key == "sky":
-        return looked_at(chosen, chosen.solved, 1 + size)
-    if key == "soiling":
-        taken = design.mounting.soiling_pct / 100
-        return cleaner(chosen, (1 - taken - size) / (1 - taken))
-    if key == "panel":
-        return looked_at(chosen, with_other_panel(chosen, size))
-    if key == "jet_formula":
-        return Found(base.water, jets_by(chosen, fountain.waterway.outlet, size))
-    if key in ("fittings", "bore"):
-        return looked_at(chosen, with_other_water(chosen, fountain, waterway=other_waterway(fountain.waterway, key, size)))
-    if key in ("pump_head", "pump_flow"):
-        curve = (1 + size, 1.0) if key == "pump_head" else (1.0, 1 + size)
-        return looked_at(chosen, with_other_water(chosen, fountain, curve=curve))
-    pump = other_pump(fountain, key, size)
-    return None if pump is None else looked_at(chosen, with_other_water(chosen, fountain, pump))
+def other_sun(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """More sun by a share; the cells warm with it."""
+    return looked_at(chosen, chosen.solved, 1 + size)
 
 
-def cleaner(chosen: Watched, factor: float) -> Found:
-    """Glass that lets ``factor`` times the sun through; the cells stay as warm."""
-    return looked_at(replace(chosen, air=chosen.cell), chosen.solved, factor)
+def other_dirt(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """More dirt by a share of the sun; the cells stay as warm."""
+    clean = 1 - design.mounting.soiling_pct / 100
+    return looked_at(replace(chosen, air=chosen.cell), chosen.solved, (clean - size) / clean)
 
 
-def jets_by(chosen: Watched, outlet: Outlet, size: float) -> Array:
-    """Jets by a formula that is off: in height from a nozzle, in the flow at a height from a pipe."""
-    flow = 1.0 if isinstance(outlet, Nozzle) else 1 + size
-    found = looked_at(chosen, chosen.solved, flow_seen=flow).jet
-    return found * (1 + size) if isinstance(outlet, Nozzle) else found
+def other_panel(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """A panel of more current by a share."""
+    return looked_at(chosen, with_other_panel(chosen, size))
 
 
-def other_waterway(waterway: Waterway, key: str, size: float) -> Waterway:
-    """Pipe and outlet with other fittings or another bore."""
-    if key == "fittings":
-        return replace(waterway, pipe=replace(waterway.pipe, fitting_k=waterway.pipe.fitting_k * (1 + size)))
-    outlet = waterway.outlet
-    if isinstance(outlet, Nozzle):
-        return replace(waterway, outlet=replace(outlet, bore=outlet.bore + size))
-    if isinstance(outlet, OpenPipe):
-        return replace(waterway, outlet=replace(outlet, diameter=outlet.diameter + size))
-    return waterway
+def other_winding(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+    """A motor with more resistance [ohm]."""
+    return with_other_motor(chosen, fountain, size, 0.0)
 
 
-def other_pump(fountain: Fountain, key: str, size: float) -> Pump | None:
-    """The pump with another motor; ``None`` where no such motor could turn it."""
-    motor, given = fountain.pump.motor, fountain.pump_input
-    values = {"winding_resistance_ohm": motor.winding_resistance, "no_load_current_a": motor.no_load_current}
-    name = "winding_resistance_ohm" if key == "winding" else "no_load_current_a"
-    values[name] += size
+def other_no_load(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+    """A motor with more no-load current [A]."""
+    return with_other_motor(chosen, fountain, 0.0, size)
+
+
+def with_other_motor(chosen: Watched, fountain: Fountain, resistance: float, current: float) -> Found | None:
+    """A motor with so much more resistance [ohm] and no-load current [A]; ``None`` where no such motor could turn the pump."""
+    motor = fountain.pump.motor
+    values = {
+        "winding_resistance_ohm": motor.winding_resistance + resistance,
+        "no_load_current_a": motor.no_load_current + current,
+    }
     try:
-        return pump_of(given.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
+        pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
     except SizingError:
         return None
+    return looked_at(chosen, with_other_water(chosen, fountain, pump))
+
+
+def other_pump_head(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """A pump of more head by a share, at every flow."""
+    return looked_at(chosen, with_other_water(chosen, fountain, curve=(1 + size, 1.0)))
+
+
+def other_pump_flow(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """A pump of more flow by a share, at every head."""
+    return looked_at(chosen, with_other_water(chosen, fountain, curve=(1.0, 1 + size)))
+
+
+def other_fittings(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """Fittings that lose more by a share."""
+    pipe = fountain.waterway.pipe
+    waterway = replace(fountain.waterway, pipe=replace(pipe, fitting_k=pipe.fitting_k * (1 + size)))
+    return looked_at(chosen, with_other_water(chosen, fountain, waterway=waterway))
+
+
+def other_bore(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """An opening wider by so much [m]; a lip has none."""
+    outlet: Outlet = fountain.waterway.outlet
+    if isinstance(outlet, Nozzle):
+        outlet = replace(outlet, bore=outlet.bore + size)
+    elif isinstance(outlet, OpenPipe):
+        outlet = replace(outlet, diameter=outlet.diameter + size)
+    return looked_at(chosen, with_other_water(chosen, fountain, waterway=replace(fountain.waterway, outlet=outlet)))
+
+
+def other_jet(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
+    """A formula of the jet that is off: in height from a nozzle, in the flow at a height from a pipe."""
+    if isinstance(fountain.waterway.outlet, Nozzle):
+        found = looked_at(chosen, chosen.solved)
+        return replace(found, jet=found.jet * (1 + size))
+    return looked_at(chosen, chosen.solved, flow_seen=1 + size)
+
+
+Move = Callable[[Watched, Fountain, Design, float], Found | None]
+MOVES: dict[str, Move] = dict(
+    zip(
+        KEYS,
+        (
+            other_sun,
+            other_dirt,
+            other_panel,
+            other_winding,
+            other_no_load,
+            other_pump_head,
+            other_pump_flow,
+            other_fittings,
+            other_bore,
+            other_jet,
+        ),
+        strict=True,
+    )
+)
+"""How each cause is moved, in its own unit."""

@@ -117,8 +117,8 @@ def uncertainty(cause: Cause) -> str:
     else:
         below, above = (quantity(size, cause.unit, 2) for size in (cause.below, cause.above))
     if cause.below == cause.above == 0:
-        return "none"
-    return f"± {above}" if below == above else f"{below} down, {above} up"
+        return "exactly"
+    return f"±{SPACE}{above}" if below == above else f"{below} down, {above} up"
 
 
 def effect(water: float) -> str:
