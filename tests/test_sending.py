@@ -6,7 +6,18 @@ import pytest
 from starlette.exceptions import HTTPException
 
 from web.leads import leads
-from web.sending import LONGEST_ADDRESS, MOST_ANSWERS, URLENCODED, href, method_for, sent_fields, short_address
+from web.sending import (
+    LONGEST_ADDRESS,
+    LONGEST_LINK,
+    MOST_ANSWERS,
+    URLENCODED,
+    apart,
+    carried,
+    href,
+    method_for,
+    sent_fields,
+    short_address,
+)
 
 LONG = {"note": "x" * LONGEST_ADDRESS}
 
@@ -53,6 +64,22 @@ def test_links_of_a_long_design_lead_to_the_buttons_that_carry_it() -> None:
     assert href("/", LONG, "place-questions") == "#whole-design"
     assert (method_for(LONG), method_for({"note": "x"})) == ("post", "get")
     line = leads(LONG, "/sky")
-    assert line.carried == LONG
+    assert apart(line.carried) == LONG
+    assert line.too_long
     assert {lead.href for lead in line.links} == {"#whole-design"}
+    assert leads({"note": "x"}, "/sky") == leads({"note": "x", "title": " "}, "/sky")
     assert leads({"note": "x"}, "/sky").carried == {}
+
+
+@pytest.mark.parametrize("length", [LONGEST_LINK, LONGEST_ADDRESS - 50])
+def test_many_answers_stand_once_on_a_page_though_an_address_takes_them(length: int) -> None:
+    texts = {"note": "x" * length, "title": "a=1&b=%20+ä"}
+    assert apart(carried(texts)) == texts
+    line = leads(texts, "/sky")
+    assert apart(line.carried) == texts
+    assert not line.too_long
+    assert method_for(texts) == "post"
+
+
+def test_what_is_sent_beside_all_answers_counts_more() -> None:
+    assert apart({"moment.month": "6", "answers": "moment.month=1&answers=x"}) == {"moment.month": "6", "answers": "x"}

@@ -1,13 +1,13 @@
 """The line of links over the pages of one design: each page shows the same design from another side.
 
 A page passes ``leads=leads(texts, "/results")`` to its template; ``base.html`` prints the line, or where the design is
-too long for an address, buttons that carry all answers.
+long, buttons that carry all answers.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from web.sending import filled, href, short_address
+from web.sending import ANSWERS, carried, href, short_address
 
 SIDES = (
     ("/results", "What it will do"),
@@ -30,10 +30,11 @@ class Lead:
 
 @dataclass(frozen=True)
 class Leads:
-    """The line; ``carried`` holds the answers where they are too many for links."""
+    """The line; ``carried`` holds the answers where they are many, ``too_long`` says that no address takes them."""
 
     links: tuple[Lead, ...]
     carried: Mapping[str, str]
+    too_long: bool
 
 
 def leads(texts: Mapping[str, str], here: str) -> Leads:
@@ -46,4 +47,5 @@ def leads(texts: Mapping[str, str], here: str) -> Leads:
     [('/?title=Ours', False), ('/sky?title=Ours', True)]
     """
     links = tuple(Lead(address, href(address, texts), words, address == here) for address, words in SIDES)
-    return Leads(links, {} if short_address("/", texts) else filled(texts))
+    hidden = carried(texts)
+    return Leads(links, hidden if ANSWERS in hidden else {}, not short_address("/", texts))

@@ -32,7 +32,7 @@ from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
 from web.orientation_csv import orientation_csv
-from web.sending import WHOLE_DESIGN, Fields, filled, href, method_for
+from web.sending import WHOLE_DESIGN, Fields, carried, filled, href, method_for
 from web.shapes import Table
 from web.site import page
 
@@ -130,6 +130,7 @@ def form_parts(found: Orientation, texts: Mapping[str, str], asked: Asked, shown
     return {
         "texts": texts,
         "method": method_for(texts),
+        "carried": carried(texts),
         "counts_name": COUNTS,
         "counts": [(aim.key, f"{aim.words[0].upper()}{aim.words[1:]}", aim is shown) for aim in found.aims],
         "month_boxes": [(f"{MONTH}{number}", name, number in found.choice.months) for number, name in enumerate(MONTHS, start=1)],

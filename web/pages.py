@@ -24,7 +24,7 @@ from web.months_csv import months_csv
 from web.orientation_page import orientation_page, orientation_table
 from web.places import FIND, PLACE_QUESTIONS, TAKE, search
 from web.results_page import SKIES, results_content
-from web.sending import MOST_ANSWERS, Fields, both_ways, filled, method_for, short_address
+from web.sending import MOST_ANSWERS, Fields, both_ways, carried, method_for, short_address
 from web.several import pressed
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
@@ -73,8 +73,8 @@ def places_page(fields: Fields) -> Response:
     if fields.get(TAKE, "") in [str(index) for index in range(len(found.matches))]:
         return to_form(dict(found.matches[int(fields[TAKE])].texts), PLACE_QUESTIONS)
     too_long = any(match.href.startswith("#") for match in found.matches)
-    back, method = "" if too_long else short_address("/", texts), method_for(texts)
-    return page("places.html", sought=sought, found=found, texts=filled(texts), back=back, method=method)
+    back = "" if too_long else short_address("/", texts)
+    return page("places.html", sought=sought, found=found, carried=carried(texts), back=back, method=method_for(texts))
 
 
 def asked_moment(asked: Fields) -> When:

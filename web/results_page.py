@@ -13,7 +13,7 @@ from web import results, what_if
 from web.answers import answers
 from web.form_page import example_texts
 from web.leads import leads
-from web.sending import filled, href, method_for
+from web.sending import carried, filled, href, method_for
 from web.sure import sure
 from web.typed_sky import unit_note
 from web.unfolded import chapters, month_sums
@@ -41,6 +41,7 @@ def results_content(
         "spillway": results.is_spillway(report),
         "leads": leads(texts, "/results"),
         "method": method_for(texts),
+        "carried": carried(texts),
         "change_unit": href("/", texts, "sky.unit"),
         **goal_parts(report),
         "sure": sure(report),

@@ -9,9 +9,11 @@ A page of a design is a function of the fields that were sent, and is registered
 The form asks by GET while it is short and by POST where it is long (several panels or pumps). What comes by POST and
 fits is answered with 303 and the short address, so that it can be shared, kept and gone back to; what does not fit is
 given to the page at once. On such a page no link can carry the design: make links with ``href`` (it leads to the
-buttons of the whole design then), pass ``leads=leads(texts, "/compare")``, which prints these buttons with a sentence,
-and let forms of your own have ``method="{{ method }}"`` with ``method=method_for(texts)``. ``moves=True`` is for
-addresses that only lead on to the form with other answers (``to_form``): they need no address of their own.
+buttons of the whole design then) and pass ``leads=leads(texts, "/compare")``, which prints these buttons with a sentence.
+A form of your own has ``method="{{ method }}"`` with ``method=method_for(texts)``, and as hidden fields those of
+``carried(texts)``: each answer on its own, or one field with all of them where they are many; ``fields`` has them apart
+again. ``moves=True`` is for addresses that only lead on to the form with other answers (``to_form``): they need no
+address of their own.
 """
 
 from collections.abc import Callable, Mapping
@@ -27,6 +29,10 @@ Page = Callable[[Fields], Response]
 
 LONGEST_ADDRESS = 7000
 """[byte] A design with more answers than this is sent in a body, and kept as a file."""
+LONGEST_LINK = 3000
+"""[byte] A page says a longer design once, in a form with buttons, and not again in each of its links."""
+ANSWERS = "answers"
+"""Name of the field that holds all answers as an address would."""
 MOST_ANSWERS = 4000
 """More answers than any form has: twelve pumps with forty points each are about 1800, a whole skyline 360."""
 WHOLE_DESIGN = "whole-design"
@@ -38,10 +44,10 @@ def both_ways(router: APIRouter, address: str, page: Page, moves: bool = False) 
     """Register a page of a design for GET and POST."""
 
     def by_address(request: Request) -> Response:
-        return page(dict(request.query_params))
+        return page(apart(dict(request.query_params)))
 
     async def by_body(request: Request) -> Response:
-        fields = sent_fields(request.headers.get("content-type", ""), await request.body())
+        fields = apart(sent_fields(request.headers.get("content-type", ""), await request.body()))
         where = "" if moves else short_address(address, fields)
         return RedirectResponse(where, 303) if where else await run_in_threadpool(page, fields)
 
@@ -64,11 +70,40 @@ def sent_fields(content_type: str, body: bytes) -> dict[str, str]:
     """
     if content_type.partition(";")[0].strip().lower() != URLENCODED:
         raise HTTPException(415)
-    text = body.decode("utf-8", "replace")
+    return parsed(body.decode("utf-8", "replace"))
+
+
+def parsed(text: str) -> dict[str, str]:
+    """The fields of a query; more than any form has are refused with 413."""
     try:
         return dict(parse_qsl(text, keep_blank_values=True, max_num_fields=MOST_ANSWERS))
     except ValueError:
         raise HTTPException(413) from None
+
+
+def carried(texts: Fields) -> dict[str, str]:
+    """The hidden fields of a form that carries a design: its answers, or one field with all where they are many.
+
+    Examples
+    --------
+    >>> carried({"title": "Our pond", "note": ""}), list(carried({"note": "x" * 4000}))
+    ({'title': 'Our pond'}, ['answers'])
+    """
+    kept = filled(texts)
+    together = urlencode(kept)
+    return kept if len(together) <= LONGEST_LINK else {ANSWERS: together}
+
+
+def apart(fields: Fields) -> dict[str, str]:
+    """The fields with each answer on its own again; what was sent beside them counts more.
+
+    Examples
+    --------
+    >>> apart({"answers": "title=Our+pond&note=x", "note": "y"})
+    {'title': 'Our pond', 'note': 'y'}
+    """
+    beside = {name: text for name, text in fields.items() if name != ANSWERS}
+    return parsed(fields[ANSWERS]) | beside if ANSWERS in fields else beside
 
 
 def filled(fields: Fields) -> dict[str, str]:
@@ -103,4 +138,4 @@ def href(address: str, texts: Fields, fragment: str = "") -> str:
 
 def method_for(texts: Fields) -> str:
     """How a form with these answers as hidden fields is sent."""
-    return "get" if short_address("/", texts) else "post"
+    return "post" if ANSWERS in carried(texts) else "get"
