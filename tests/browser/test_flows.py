@@ -232,6 +232,83 @@ def test_ways_not_taken_stand_back(visit: Open) -> None:
     assert border(f"{POINTS}.0.head_m") == "dashed"
 
 
+def press(page: Any, control: Any) -> None:
+    """Stand on a button and press it with the keyboard."""
+    with page.expect_navigation():
+        control.focus()
+        page.keyboard.press("Enter")
+
+
+def test_pumps_are_added_copied_chosen_and_removed_by_keyboard(visit: Open) -> None:
+    page = visit("/")
+    box(page, "title").fill("Ours")
+    box(page, "pipe.length_m").fill("1,3 m")
+    press(page, page.get_by_role("button", name="Add another pump"))
+    assert page.url.endswith("#pumps.1-questions")
+    page.keyboard.press("Tab")
+    assert focused(page) == "pumps.1.name"
+    assert in_view(page, "pumps.1.name")
+    follow(page, page.get_by_role("button", name="Size this fountain"))
+    assert "Pump 2 is empty" in box(page, "error-summary").inner_text()
+    press(page, page.get_by_role("button", name="Remove this one").nth(1))
+    assert not page.get_by_role("button", name="Remove this one").count()
+    page.keyboard.press("Tab")
+    assert focused(page) == "pumps.0.name"
+    press(page, page.get_by_role("button", name="Copy this one").nth(1))
+    page.keyboard.press("Tab")
+    assert focused(page) == "pumps.1.name"
+    assert box(page, "pumps.1.name").input_value() == "12 V pond pump, 10 litres a minute (invented), copy"
+    box(page, "pumps.1.points.4.flow_l_per_min").focus()
+    page.keyboard.press("Control+A")
+    page.keyboard.type("11")
+    box(page, "chosen.pump").focus()
+    page.keyboard.press("2")
+    assert box(page, "chosen.pump").input_value() == "1"
+    press(page, page.get_by_role("button", name="Size this fountain").last)
+    assert "/results?" in page.url
+    assert page.title().startswith("Ours")
+    page.get_by_text("Your own answers").click()
+    assert "11" in page.locator("dl.answers").first.inner_text()
+    press(page, page.locator("nav[aria-label='This design']").get_by_text("Change answers"))
+    assert (box(page, "title").input_value(), box(page, "pipe.length_m").input_value()) == ("Ours", "1,3 m")
+    assert not box(page, "pumps.0.name").is_visible()
+    page.locator("summary", has_text="1. 12 V pond pump").focus()
+    page.keyboard.press("Enter")
+    assert box(page, "pumps.0.name").is_visible()
+    press(page, page.get_by_role("button", name="Remove this one").nth(0))
+    assert box(page, "pumps.0.points.4.flow_l_per_min").input_value() == "11"
+    assert page.locator("form").first.get_attribute("method") == "get"
+
+
+def test_an_error_in_a_folded_pump_leads_into_it_and_back_keeps_all(visit: Open) -> None:
+    page = visit("/")
+    follow(page, page.get_by_role("button", name="Copy this one").nth(1))
+    box(page, "pumps.1.rated_voltage_v").fill("lots")
+    follow(page, page.get_by_role("button", name="Size this fountain"))
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "pumps.1.rated_voltage_v"
+    assert box(page, "pumps.1.rated_voltage_v").input_value() == "lots"
+    page.go_back()
+    assert box(page, "pumps.1.rated_voltage_v").input_value() == "lots"
+
+
+def test_a_goal_is_ticked_by_keyboard(visit: Open) -> None:
+    page = visit("/")
+    for name, text in (("jet_height_m", "0.3"), ("from_hour", "10:30"), ("to_hour", "14")):
+        box(page, f"goal.{name}").fill(text)
+    follow(page, page.get_by_role("button", name="Size this fountain"))
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "goal.months"
+    box(page, "goal.months.may").focus()
+    page.keyboard.press("Space")
+    press(page, page.get_by_role("button", name="Size this fountain").last)
+    assert "a jet of 30 cm from 10:30 to 14:00, May" in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
     page = visit("/")
     box(page, "title").fill("Ours")

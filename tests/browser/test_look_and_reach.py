@@ -31,6 +31,11 @@ def pages() -> dict[str, str]:
     return {
         "form": "/",
         "errors": results(dict(example_texts()) | wrong),
+        "several": f"/?{urlencode(design('orchard_choice'))}",
+        "several errors": results(
+            design("orchard_choice") | {f"{POINTS}.2.head_m": "x", "chosen.pump": "9", "goal.to_hour": "9"}
+        ),
+        "choice": results(design("orchard_choice")),
         "jet": results(example_texts()),
         "spillway": results(design("terrace_spillway")),
         "bubbler": results(design("fern_bubbler")),
@@ -58,6 +63,9 @@ def results(texts: Any) -> str:
 KINDS = (
     "form",
     "errors",
+    "several",
+    "several errors",
+    "choice",
     "jet",
     "spillway",
     "bubbler",
@@ -107,11 +115,13 @@ def violations(page: Any) -> list[str]:
     return [f"{each['id']}: {[node['html'][:120] for node in each['nodes']]}" for each in found]
 
 
-def test_touch_targets_are_large(visit: Open) -> None:
+@pytest.mark.parametrize("where", ["/", f"/?{urlencode(design('orchard_choice'))}"], ids=["one", "several"])
+def test_touch_targets_are_large(visit: Open, where: str) -> None:
     """44 px for what is pressed alone; links in a line of words are as tall as their line."""
-    page = visit("/", width=PHONE)
+    page = visit(where, width=PHONE)
     small = page.evaluate(
-        """() => [...document.querySelectorAll('button:not(.vh), summary, select, input:not([type=radio]), .choice, nav a')]
+        """() => [...document.querySelectorAll(
+          'button:not(.vh), summary, select, input:not([type=radio], [type=checkbox]), .choice, nav a')]
         .filter(each => each.getClientRects().length && each.getBoundingClientRect().height < 43.5)
         .map(each => each.outerHTML.slice(0, 80))"""
     )
@@ -121,7 +131,7 @@ def test_touch_targets_are_large(visit: Open) -> None:
 def test_words_of_a_row_begin_at_one_height_and_so_do_its_boxes(visit: Open) -> None:
     page = visit("/")
     names = ["panels.0.vmp_v", "panels.0.imp_a", "panels.0.voc_v", "panels.0.isc_a"]
-    names += ["panels.0.in_series", "panels.0.in_parallel", "mounting.tilt_deg", "mounting.azimuth_deg"]
+    names += ["mounting.tilt_deg", "mounting.azimuth_deg", "mounting.compass_deg", "place.compass_date"]
     found = [[page.locator(f'[{key}="{name}"]').bounding_box()["y"] for key in ("for", "id")] for name in names]
     for row in (found[:4], found[4:]):
         assert all(abs(label - row[0][0]) < 1 and abs(box - row[0][1]) < 1 for label, box in row)
