@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.assembly import Fountain
+from sizing.diode import Diode
 from sizing.irradiance import PlaneSun
 from sizing.load_line import LoadLine, Waterway, total_head
 from sizing.motor import Motor, motor_current, motor_voltage
@@ -43,8 +44,8 @@ MOST_STEPS = 3000
 """Lit steps of the year that are counted: every sixth quarter of an hour, every second hour of a weather file."""
 SPARE_ROWS = 6
 """Rows of the grid, 5 K each, below the coldest and above the warmest cells: more sun warms them."""
-STATES = np.concatenate([np.geomspace(1e-3, 0.2, 60), np.linspace(0.2, 1.0, 161)[1:]])
-"""[1] States of a pump at which its speed is tabulated, over its largest flow."""
+STATES = np.concatenate([np.geomspace(1e-8, 0.2, 120), np.linspace(0.2, 1.0, 161)[1:]])
+"""[1] States of a pump at which its speed is tabulated, over its largest flow; near shut-off the table is straight."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -143,10 +144,9 @@ def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: fl
     return Found(water, jet.reshape(12, -1).mean(axis=1))
 
 
-def with_other_panel(chosen: Watched, share: float) -> Match:
-    """The panel giving ``share`` more current at every voltage."""
-    factor, panel = 1 + share, chosen.solved.supply.panel
-    stronger = replace(
+def stronger_panel(panel: Diode, factor: float) -> Diode:
+    """A panel that gives ``factor`` times the current at every voltage."""
+    return replace(
         panel,
         light_current=panel.light_current * factor,
         saturation_current=panel.saturation_current * factor,
@@ -154,8 +154,13 @@ def with_other_panel(chosen: Watched, share: float) -> Match:
         shunt_resistance=panel.shunt_resistance / factor,
         isc_temperature_coefficient=panel.isc_temperature_coefficient * factor,
     )
-    power = None if chosen.power is None else chosen.power * factor
-    return joined(chosen, replace(chosen.solved.supply, panel=stronger), chosen.solved.line, power)
+
+
+def with_other_panel(chosen: Watched, share: float) -> Match:
+    """The panel giving ``share`` more current at every voltage, and so more power behind a controller."""
+    supply = replace(chosen.solved.supply, panel=stronger_panel(chosen.solved.supply.panel, 1 + share))
+    power = None if chosen.power is None else chosen.power * (1 + share)
+    return joined(chosen, supply, chosen.solved.line, power)
 
 
 def with_other_water(

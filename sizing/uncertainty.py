@@ -134,11 +134,19 @@ def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause
 
     Where a value cannot be moved to one side, as a motor that would not turn, the other side's change stands for it.
     """
-    move = MOVES[cause.key]
     first, second = (
-        base if size == 0 else move(chosen, fountain, design, sign * size) for sign, size in ((-1, cause.below), (1, cause.above))
+        base if size == 0 else tried(MOVES[cause.key], chosen, fountain, design, sign * size)
+        for sign, size in ((-1, cause.below), (1, cause.above))
     )
     return mirrored(base, second) if first is None else first, mirrored(base, first) if second is None else second
+
+
+def tried(move: "Move", chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+    """The result of a move; ``None`` where the model refuses the moved value."""
+    try:
+        return move(chosen, fountain, design, size)
+    except SizingError:
+        return None
 
 
 def mirrored(base: Found, other: Found | None) -> Found:
@@ -164,27 +172,24 @@ def other_panel(chosen: Watched, fountain: Fountain, design: Design, size: float
     return looked_at(chosen, with_other_panel(chosen, size))
 
 
-def other_winding(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+def other_winding(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
     """A motor with more resistance [ohm]."""
     return with_other_motor(chosen, fountain, size, 0.0)
 
 
-def other_no_load(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+def other_no_load(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
     """A motor with more no-load current [A]."""
     return with_other_motor(chosen, fountain, 0.0, size)
 
 
-def with_other_motor(chosen: Watched, fountain: Fountain, resistance: float, current: float) -> Found | None:
-    """A motor with so much more resistance [ohm] and no-load current [A]; ``None`` where no such motor could turn the pump."""
+def with_other_motor(chosen: Watched, fountain: Fountain, resistance: float, current: float) -> Found:
+    """A motor with so much more resistance [ohm] and no-load current [A]."""
     motor = fountain.pump.motor
     values = {
         "winding_resistance_ohm": motor.winding_resistance + resistance,
         "no_load_current_a": motor.no_load_current + current,
     }
-    try:
-        pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
-    except SizingError:
-        return None
+    pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
     return looked_at(chosen, with_other_water(chosen, fountain, pump))
 
 
@@ -223,7 +228,7 @@ def other_jet(chosen: Watched, fountain: Fountain, design: Design, size: float) 
     return looked_at(chosen, chosen.solved, flow_seen=1 + size)
 
 
-Move = Callable[[Watched, Fountain, Design, float], Found | None]
+Move = Callable[[Watched, Fountain, Design, float], Found]
 MOVES: dict[str, Move] = dict(
     zip(
         KEYS,
