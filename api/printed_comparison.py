@@ -187,7 +187,7 @@ def noons(found: Mapping[str, Any], pairs: Sequence[Mapping[str, Any]]) -> list[
     months = [each["month"] for each in pairs[0]["noon"]] if pairs else []
     values = column([pair["noon"][place][name] * scale for place in range(len(months)) for pair in pairs], 2)
     count = len(pairs)
-    return [((SHORT_MONTHS[month - 1], unit), values[place * count : (place + 1) * count]) for place, month in enumerate(months)]
+    return [((SHORT_MONTHS[month - 1], " "), values[place * count : (place + 1) * count]) for place, month in enumerate(months)]
 
 
 def price_text(price: Mapping[str, Any] | None, one_currency: bool) -> str:

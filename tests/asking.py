@@ -17,6 +17,7 @@ JSON = {"content-type": "application/json"}
 SIZINGS = "/api/v1/sizings"
 SKIES = "/api/v1/skies"
 ORIENTATIONS = "/api/v1/orientations"
+COMPARISONS = "/api/v1/comparisons"
 PLACES = "/api/v1/places"
 
 

@@ -29,7 +29,7 @@ def document(
     ]
     found["pumps"] = [stronger(pump, by) | {"id": f"q{place}", "price": price(11.9 + 7.3 * by)} for place, by in enumerate(heads)]
     found.pop("chosen", None)
-    return found | {"goal": GOAL} | dict(changes or {})
+    return found | {"goal": copy.deepcopy(GOAL)} | dict(changes or {})
 
 
 def design(*given: Any, **named: Any) -> Design:
