@@ -18,6 +18,7 @@ from web.answers import answers
 from web.form import Texts, texts_of, tidy, understand
 from web.form_page import example_texts, in_page_order
 from web.grids import points_of
+from web.leads import SIDES
 from web.sending import LONGEST_ADDRESS, URLENCODED, apart
 from web.several import MOST, added, chosen_position, copied, count, ids, pressed, removed
 from web.summaries import key_numbers
@@ -309,6 +310,15 @@ def test_anchors_of_the_buttons_are_those_they_lead_to() -> None:
         if each["formaction"].startswith("/change"):
             texts = choice() | {each["name"]: each["value"]}
             assert ask("GET", f"/change?{urlencode(texts)}").headers["location"].endswith(each["formaction"].partition("#")[2])
+
+
+def test_the_buttons_at_the_end_lead_to_pages_that_are_there() -> None:
+    for texts in (one(), choice()):
+        for each in page(texts).one("form", action="/results").all("button"):
+            path = each["formaction"].partition("#")[0]
+            assert not path or send(path, texts).status_code in (200, 303, 422), path
+        words = [each.text for each in page(texts).all("button")]
+        assert ("Compare pumps and panels" in words) == (texts != one() and "/compare" in dict(SIDES))
 
 
 def test_no_button_offers_more_than_a_design_holds() -> None:

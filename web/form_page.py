@@ -13,6 +13,7 @@ from sizing.reading import parse_design
 from web.fields import Choice, Group, Series
 from web.form import Texts, texts_of
 from web.grids import Grid, grids
+from web.leads import SIDES
 from web.panel_and_pump import SERIES
 from web.questions import BOXES, SECTIONS, called, chosen_of, groups_of
 from web.reading import ASIDE
@@ -22,6 +23,7 @@ from web.site import page
 from web.summaries import key_numbers
 
 EXAMPLE = Path(__file__).parent / "example.json"
+COMPARE = "/compare"
 SUMMARIES = {
     "months": "Twelve values of sun and air temperature",
     "skyline": "What hides the sun: trees, walls, hills",
@@ -78,6 +80,7 @@ def form(
         example=example,
         long=not short_address("/", texts),
         method=method_of(texts, order),
+        compares=any(count(texts, series.key) > 1 for series in SERIES) and COMPARE in dict(SIDES),
         file_error=file_error,
         weather_error=weather_error,
         carried={
