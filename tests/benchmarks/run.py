@@ -10,6 +10,7 @@ sys.path.insert(0, str(ROOT))
 
 def main() -> int:
     """Run every benchmark and print the table; 1 if something is not reached."""
+    from tests.benchmarks.comparing import comparisons
     from tests.benchmarks.computing import against_direct, further_pairs, one_design
     from tests.benchmarks.directions import orientation_search
     from tests.benchmarks.figures import table
@@ -17,6 +18,7 @@ def main() -> int:
 
     figures = [*sky_figures(), one_design(), *further_pairs(), *against_direct(False), *against_direct(True)]
     figures += orientation_search()
+    figures += comparisons()
     print(table(figures), flush=True)
     if find_spec("web.pages") is not None and find_spec("api.command") is not None:
         from tests.benchmarks.serving import served
