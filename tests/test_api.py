@@ -13,8 +13,8 @@ from starlette.responses import PlainTextResponse
 
 import api.app
 from api.app import create_app
+from api.examples import EXAMPLE
 from api.models import Answer, StateName
-from api.openapi import EXAMPLE
 from sizing import MODEL_VERSION
 from sizing.answer import answer
 from sizing.operating_point import State

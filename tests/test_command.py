@@ -14,7 +14,8 @@ import pytest
 
 import api.sizings
 from api.command import BAD_INPUT, DONE, INTERNAL, INTERRUPTED, main
-from api.openapi import EXAMPLE, example_answer
+from api.examples import EXAMPLE
+from api.openapi import example_answer
 from api.printed import CAUTION, WIDTH, report_text, shown, station_value, year_sentence
 from sizing import MODEL_VERSION
 from sizing.reading import LARGEST_FILE, parse_design

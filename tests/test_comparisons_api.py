@@ -13,7 +13,7 @@ import pytest
 from api.command import BAD_INPUT, DONE, main
 from api.comparison_models import ComparisonAnswer
 from api.comparisons import asked_connections
-from api.openapi import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE
+from api.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE
 from api.printed import CAUTION, WIDTH
 from api.printed_comparison import comparison_text
 from sizing.comparison import compare

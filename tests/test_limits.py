@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from starlette.responses import PlainTextResponse
 
+from api.examples import EXAMPLE
 from api.limits import (
     BODY_SECONDS,
     DRAINED,
@@ -22,7 +23,6 @@ from api.limits import (
     InFlight,
     log_on_stderr,
 )
-from api.openapi import EXAMPLE
 from sizing.reading import LARGEST_FILE
 from tests.asking import APP, SIZINGS, ask, drive, piece, post
 

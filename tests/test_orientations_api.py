@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from api.command import BAD_INPUT, DONE, main
-from api.openapi import EXAMPLE, EXAMPLE_SITE
+from api.examples import EXAMPLE, EXAMPLE_SITE
 from api.orientation_models import OrientationAnswer
 from api.orientations import asked_wanted, orientation_bytes
 from api.printed import CAUTION, WIDTH

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from pvlib.location import lookup_altitude
 from starlette.responses import PlainTextResponse
 
+from api.examples import EXAMPLE_TEXTS
 from api.limits import Front, InFlight
-from api.openapi import EXAMPLE_TEXTS
 from api.places import asked_place, kept_elevation, places, places_bytes
 from api.sky_models import PlacesAnswer
 from sizing.errors import InputError

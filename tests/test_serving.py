@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 import pytest
 
 import api.serving
-from api.openapi import EXAMPLE
+from api.examples import EXAMPLE
 from api.serving import ServingError, announce, answers, free_port, serve, whole
 from tests.asking import JSON, ROOT, SIZINGS, post
 

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from starlette.responses import PlainTextResponse
 
 import api.app
+from api.examples import EXAMPLE, EXAMPLE_SITE
 from api.limits import Front, InFlight
-from api.openapi import EXAMPLE, EXAMPLE_SITE
 from api.skies import parse_site, sky_bytes
 from api.sky_models import GardenSkyAnswer
 from sizing.errors import SizingError
