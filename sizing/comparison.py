@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.assembly import fountain_of, goal_of, outlet_of, pipe_of
+from sizing.assembly import Fountain, fountain_of, goal_of, outlet_of, pipe_of
 from sizing.design import ControllerConnection, Design
 from sizing.errors import Note, Problem, SizingError
 from sizing.failures import Case, failure
@@ -14,7 +14,7 @@ from sizing.goal import Goal, goal_found, in_window, needed_flow
 from sizing.irradiance import PlaneSun, plane_sun
 from sizing.load_line import Waterway
 from sizing.matching import matching_factor, motor_energy, panel_energy
-from sizing.operating_point import match
+from sizing.operating_point import Operation, match
 from sizing.orientation import setting_of
 from sizing.pairs import ConnectionKind, Pair, PairFound, connected, kinds_of, pairs_of, suits
 from sizing.place import Place
@@ -55,7 +55,7 @@ class Comparison:
 class Setting:
     """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flow it needs
     [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
-    maximum power [kWh] (``None`` where its label is impossible)."""
+    maximum power [kWh], worked out when it is first asked for."""
 
     sky: Sky
     sun: PlaneSun
@@ -147,10 +147,6 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Setting) -> P
     over_voltage = sum(month.over_voltage_hours for month in year.months)
     case = Case(fountain, solved, sun.effective, sun.cell_temperature, operation)
     price, price_note = pair_price(design, fountain.panel_input, fountain.pump_input, pair.connection)
-    step = 24.0 / sky.steps_per_day
-    if pair.panel not in shared.panel_energy:
-        shared.panel_energy[pair.panel] = panel_energy(fountain.supply.panel, sun.effective, sun.cell_temperature, step)
-    most = shared.panel_energy[pair.panel]
     worst = min(year.months, key=lambda month: (month.water, month.month))
     return PairFound(
         pair=pair,
@@ -168,12 +164,21 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Setting) -> P
         noon_jet=at_noon(year.usual_jet, shared.months),
         noon_flow=at_noon(year.usual_flow, shared.months),
         goal=reached,
-        matching_factor=float(matching_factor(motor_energy(operation, step), most)) if most > 0 else None,
+        matching_factor=share_taken(shared, pair.panel, fountain, operation),
         over_voltage_hours=over_voltage,
         price=price,
         price_note=price_note,
         price_per_hour=price_per_hour(price, year.running_hours),
     )
+
+
+def share_taken(shared: Setting, panel: str, fountain: Fountain, operation: Operation) -> float | None:
+    """Matching factor of a pair over the year; ``None`` where no sun falls on the panel."""
+    sun, step = shared.sun, 24.0 / shared.sky.steps_per_day
+    if panel not in shared.panel_energy:
+        shared.panel_energy[panel] = panel_energy(fountain.supply.panel, sun.effective, sun.cell_temperature, step)
+    most = shared.panel_energy[panel]
+    return float(matching_factor(motor_energy(operation, step), most)) if most > 0 else None
 
 
 def at_noon(usual: NDArray[np.float64], months: tuple[int, ...]) -> dict[int, float]:

@@ -151,8 +151,6 @@ def watts_of(search: Search, draw: Draw, string: PanelString, joint: Joint, most
     """Least watts up to ``most`` with the volts of one string, why there are none, or ``None`` if they are more."""
     controlled = joint.efficiency is not None
     miss = pump_miss(draw, search.waterway, search.window.goal.jet is not None, controlled)
-    if miss is None and not controlled:
-        miss = volts_miss(draw, joint.cable, string)
     if miss is not None:
         return miss
     reached = reaching(search, draw, string, joint)
@@ -160,11 +158,19 @@ def watts_of(search: Search, draw: Draw, string: PanelString, joint: Joint, most
     try:
         found = None if guess is None else settled(min(guess, most), on_grid(search, draw, string, joint), most)
         if found is None:
-            return days_miss(search.window, reached(MOST_WATTS)) if most == MOST_WATTS else None
+            return sun_miss(search, draw, string, joint, reached(MOST_WATTS)) if most == MOST_WATTS else None
         hours = over_voltage_hours(search, draw, string, joint, found)
     except SizingError as error:
         return Miss(Hindrance.PUMP, 0.0, f"No panel can be found: {'; '.join(problem.detail for problem in error.problems)}.")
     return over_voltage_miss(draw, string, found, hours) if hours > 0 else found
+
+
+def sun_miss(search: Search, draw: Draw, string: PanelString, joint: Joint, reached: Mask) -> Miss:
+    """Why the largest panel does not do: no sun in the hours asked for, too few volts in warm sun, or dull days."""
+    days = days_miss(search.window, reached)
+    if days.hindrance == Hindrance.NO_SUN or joint.efficiency is not None:
+        return days
+    return volts_miss(draw, joint.cable, string) or days
 
 
 def reaching(search: Search, draw: Draw, string: PanelString, joint: Joint) -> Callable[[float], Mask]:
