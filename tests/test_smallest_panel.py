@@ -106,6 +106,21 @@ def test_a_goal_that_asks_less_never_needs_a_larger_panel() -> None:
     assert watts[0] < watts[-1]
 
 
+def test_cold_cells_hold_the_volts_that_warm_ones_do_not() -> None:
+    found = {}
+    for month in (1, 7):
+        options = document(currents=(1.0,), heads=(1.0,))
+        options["pumps"][0]["highest_voltage_v"] = None
+        hours = {"from_hour": 12, "to_hour": 13, "months": [month], "days_out_of_ten": 2}
+        options["goal"] = GOAL | hours | {"jet_height_m": 1.75}
+        checked = read_design(options)
+        found[month] = smallest(checked)["q0"]
+        if month == 1:
+            assert found[month].watts == stepped(checked, "q0", "p0", 150) is not None
+    assert found[7].watts is None
+    assert found[7].sentence.startswith("No panel with these volts does: the pump asks ")
+
+
 # Why none does
 
 
