@@ -20,10 +20,17 @@ from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.pump import Pump, lift_speed, pump_load_current
 
 SEARCH_STEPS = 60
+CLOSE = 0.01
+"""[1] How near the answer is looked for first."""
 
 
-def solve_directly(supply: Supply, pump: Pump, waterway: Waterway, irradiance: float, cell_temperature: float) -> Operation:
-    """One moment from the equations themselves, by nested bracketed search."""
+def solve_directly(
+    supply: Supply, pump: Pump, waterway: Waterway, irradiance: float, cell_temperature: float, near: float | None = None
+) -> Operation:
+    """One moment from the equations themselves, by nested bracketed search.
+
+    ``near`` is a speed ratio around which the search may begin; where the answer is not there it takes the long way.
+    """
     if irradiance <= 0:
         return single(pump, waterway, 0.0, 0.0, np.inf)
     sun = at_conditions(supply.panel, irradiance, cell_temperature)
@@ -37,12 +44,12 @@ def solve_directly(supply: Supply, pump: Pump, waterway: Waterway, irradiance: f
     if supply.controller_efficiency is None:
         starts = float(current_at_voltage(sun, standing)) >= start
         highest = float(open_circuit_voltage(sun)) / pump.motor.back_emf
-        speed = first_speed(lambda s: panel_surplus(sun, *asked(s), resistance), pump, waterway, highest)
+        speed = first_speed(lambda s: panel_surplus(sun, *asked(s), resistance), pump, waterway, highest, near)
     else:
         power = supply.controller_efficiency * float(maximum_power(sun)[0])
         starts = power >= start * standing
-        highest = first_speed(lambda s: pump.rated_voltage - asked(s)[0], pump, waterway, top_speed(supply, pump))
-        speed = first_speed(lambda s: power - power_taken(*asked(s), resistance), pump, waterway, highest)
+        highest = first_speed(lambda s: pump.rated_voltage - asked(s)[0], pump, waterway, top_speed(supply, pump), near)
+        speed = first_speed(lambda s: power - power_taken(*asked(s), resistance), pump, waterway, highest, near)
     return single(pump, waterway, speed, irradiance, 0.0 if starts else np.inf)
 
 
@@ -63,12 +70,18 @@ def power_taken(voltage: float, current: float, resistance: float) -> float:
     return (voltage + current * resistance) * current
 
 
-def first_speed(surplus: Callable[[float], float], pump: Pump, waterway: Waterway, highest: float) -> float:
-    """Lowest speed ratio at which a surplus ends, or ``highest``.
+def first_speed(
+    surplus: Callable[[float], float], pump: Pump, waterway: Waterway, highest: float, near: float | None = None
+) -> float:
+    """Lowest speed ratio at which a surplus ends, or ``highest``; looked for within 1 % of ``near`` first.
 
     A load current that falls with the flow can make it end at several speeds; then the search goes in small steps.
     """
     surplus = cache(surplus)
+    if near is not None and near > 0:
+        low, high = (1 - CLOSE) * near, min((1 + CLOSE) * near, highest)
+        if low < high and surplus(high) <= 0 < surplus(low):
+            return float(brentq(surplus, low, high, xtol=1e-12, rtol=1e-10))
     start = min(float(lift_speed(waterway.outlet.height, pump.shut_off_head)), highest)
     steps = SEARCH_STEPS if np.any(np.diff(pump.load_current) < 0) else 2
     marks = np.append(0.0, start + (highest - start) * np.linspace(0.0, 1.0, steps) ** 2)

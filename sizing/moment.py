@@ -57,6 +57,7 @@ def moment_of(
     hour: int,
     kind: str,
     step: int,
+    near: float | None = None,
 ) -> Moment:
     """Work out one step of the year.
 
@@ -64,10 +65,11 @@ def moment_of(
     ----------
     month, hour, kind : the moment in words, kept for the page
     step : index into the arrays of ``sky`` and ``sun``
+    near : speed ratio of the pump in that step, if the grid has found it
     """
     light = sun_station(design, place, mounting, sky, sun, step)
     cell = float(sun.cell_temperature[step])
-    found, state, rest = from_light(design, fountain, float(sun.effective[step]), cell, light)
+    found, state, rest = from_light(design, fountain, float(sun.effective[step]), cell, light, near)
     stations = (Station("sun", light), *rest)
     return Moment(month, hour, kind, int(sky.day[step]), float(sky.hour[step]), state, found, stations)
 
@@ -84,10 +86,10 @@ def moment_at_strength(design: Design, fountain: Fountain, irradiance: float, ai
 
 
 def from_light(
-    design: Design, fountain: Fountain, effective: float, cell: float, sun: tuple[Worked, ...]
+    design: Design, fountain: Fountain, effective: float, cell: float, sun: tuple[Worked, ...], near: float | None = None
 ) -> tuple[Operation, State, list[Station]]:
     """The operating point under a light, and the stations after the sun."""
-    found = solve_directly(fountain.supply, fountain.pump, fountain.waterway, effective, cell)
+    found = solve_directly(fountain.supply, fountain.pump, fountain.waterway, effective, cell, near)
     state = State(int(found.state[0]))
     if state == State.NIGHT:
         return found, state, []

@@ -117,7 +117,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     first, below = first_playing_sun(solved, daylight_air)
     when = when or When()
     if when.strength is None:
-        moment = moment_of(design, place, mounting, sky, sun, fountain, *pick(sky, year, when))
+        chosen = pick(sky, year, when)
+        moment = moment_of(design, place, mounting, sky, sun, fountain, *chosen, near=float(operation.speed[chosen[-1]]))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
     info, loud = told_on_the_way(

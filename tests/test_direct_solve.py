@@ -250,3 +250,16 @@ def test_a_perfect_controller_without_cable_hands_over_all_power() -> None:
     found = moments(bare, np.array([310.0]), np.array([37.0]))
     most = float(maximum_power(at_conditions(bare.supply.panel, 310.0, 37.0))[0])
     assert float(found.voltage[0] * found.current[0]) == pytest.approx(most, rel=1e-7)
+
+
+@pytest.mark.parametrize("fountain", [*FOUNTAINS.values(), controlled(FOUNTAINS["jet"]), controlled(FOUNTAINS["spillway"])])
+def test_a_search_that_begins_near_the_answer_finds_the_same(fountain: Fountain) -> None:
+    """Beside the answer, far from it, and at standstill."""
+    parts = (fountain.supply, fountain.pump, fountain.waterway)
+    for sun in (211.0, 473.0, 911.0):
+        whole = solve_directly(*parts, sun, 37.3)
+        for near in (float(whole.speed[0]) * 1.003, float(whole.speed[0]) * 1.4, 0.0, 0.13):
+            found = solve_directly(*parts, sun, 37.3, near)
+            assert found.state == whole.state
+            for name in ("speed", "flow", "head", "current", "voltage"):
+                np.testing.assert_allclose(getattr(found, name), getattr(whole, name), rtol=1e-8, atol=1e-12, err_msg=name)
