@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from api.printed import CAUTION, Block, Sentence, Table, heading, laid_out
-from sizing.orientation_words import degrees
+from sizing.orientation_words import ALIKE, degrees, turned
 from sizing.words import SHORT_MONTHS, column, figures
 
 HEADS = {
@@ -86,8 +86,8 @@ def tilt_blocks(found: Mapping[str, Any]) -> list[Block]:
     """The best tilt of each month, at today's direction and facing the equator."""
     blocks: list[Block] = []
     both = [found["tilts"], found["equator_tilts"]]
-    if both[0]["azimuth_deg"] == both[1]["azimuth_deg"]:
-        both = both[1:]
+    if turned(both[0]["azimuth_deg"], both[1]["azimuth_deg"]) <= ALIKE:
+        both = both[:1]
     for tilts in both:
         blocks.append([Sentence(f"{tilts['sentence']} {tilts['two_tilts_sentence']}".strip())])
         if tilts["fixed_water_l"] > 0:

@@ -240,8 +240,8 @@ class GoalInput(Strict):
             raise clash(
                 "hours_out_of_order",
                 "to_hour",
-                f"last hour of the goal is {self.to_hour:g} and the first {self.from_hour:g}; the last must come later on the same "
-                "day; check for swapped numbers",
+                f"last hour of the goal is {self.to_hour:g} and the first {self.from_hour:g}; the last must come later on "
+                "the same day; check for swapped numbers",
             )
         for index, month in enumerate(self.months):
             if month in self.months[:index]:

@@ -15,6 +15,8 @@ AS_GOOD = 0.005
 """[1] A loss below this is none that anybody could measure."""
 WORTH_IT = 0.01
 """[1] Two tilts a year that gain less than this are not worth the trouble."""
+ALIKE = 5.0
+"""[deg] Azimuths nearer to each other than this are told once."""
 LARGE = 10.0
 """[m3] From here on water is told in cubic metres."""
 CAUSES = {
@@ -47,6 +49,17 @@ def direction(tilt: float, azimuth: float) -> str:
     if degrees(tilt) == "0":
         return "level"
     return f"{degrees(tilt)}° to the {compass(azimuth)} ({degrees(azimuth)}°)"
+
+
+def turned(one: float, other: float) -> float:
+    """Angle between two azimuths [deg], 0..180.
+
+    Examples
+    --------
+    >>> turned(359.0, 3.0), turned(175.0, 180.0)
+    (4.0, 5.0)
+    """
+    return abs((one - other + 180) % 360 - 180)
 
 
 def amount(value: float, unit: str) -> str:

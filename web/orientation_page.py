@@ -12,6 +12,7 @@ from sizing.errors import SizingError
 from sizing.orientation import Orientation, Side, orient
 from sizing.orientation_answer import orientation_answer
 from sizing.orientation_words import (
+    ALIKE,
     LARGE,
     best_words,
     choice_sentence,
@@ -20,6 +21,7 @@ from sizing.orientation_words import (
     direction,
     flatness_sentence,
     tilts_sentence,
+    turned,
     two_tilts_sentence,
     verdict,
 )
@@ -199,8 +201,8 @@ def row_of(found: Orientation, side: Side, texts: Mapping[str, str], cells: tupl
 
 
 def differ(found: Orientation) -> bool:
-    """Whether today's azimuth is another than the equator's."""
-    return abs(found.tilts.azimuth - found.equator_tilts.azimuth) % 360 >= 0.5
+    """Whether today's azimuth is far enough from the equator's to tell both."""
+    return turned(found.tilts.azimuth, found.equator_tilts.azimuth) > ALIKE
 
 
 def tilt_table(both: tuple[TiltsFound, ...]) -> Table | None:
