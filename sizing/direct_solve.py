@@ -20,7 +20,7 @@ from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.pump import Pump, lift_speed, pump_load_current
 
 SEARCH_STEPS = 60
-CLOSE = 0.01
+CLOSE = 0.002
 """[1] How near the answer is looked for first."""
 
 
@@ -73,7 +73,7 @@ def power_taken(voltage: float, current: float, resistance: float) -> float:
 def first_speed(
     surplus: Callable[[float], float], pump: Pump, waterway: Waterway, highest: float, near: float | None = None
 ) -> float:
-    """Lowest speed ratio at which a surplus ends, or ``highest``; looked for within 1 % of ``near`` first.
+    """Lowest speed ratio at which a surplus ends, or ``highest``; looked for within 0.2 % of ``near`` first.
 
     A load current that falls with the flow can make it end at several speeds; then the search goes in small steps.
     """
