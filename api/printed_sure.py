@@ -58,7 +58,8 @@ def change_blocks(changes: Sequence[WhatIf], found: Mapping[str, Any]) -> list[B
         rows.append((each.change.words, water, high, signed(each.more_hours, "h", 1)))
     high_head = "flow" if month["jet_height_m"] is None else "jet"
     heads = (("with", ""), ("water", "a year"), (high_head, MONTHS[month["month"] - 1]), ("plays", "a year"))
-    return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows))]]
+    loud = [Sentence(f"{each.change.words}: {each.verdict}.", "- ") for each in changes if "highest voltage" in each.verdict]
+    return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows)), *loud]]
 
 
 def share(change: WhatIf, year: float) -> float:

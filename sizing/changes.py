@@ -14,13 +14,13 @@ import numpy as np
 from sizing.assembly import Fountain, fountain_of
 from sizing.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet
 from sizing.errors import SizingError
-from sizing.operating_point import flow_alone, match, operate
+from sizing.operating_point import State, flow_alone, match, operate
 from sizing.outlet import Spillway
 from sizing.reading import read_design
 from sizing.report import Report
 from sizing.tables import CONDUCTOR_RESISTANCE
 from sizing.units import HOUR, SQUARE_MILLIMETRE
-from sizing.words import SPACE, figures
+from sizing.words import SPACE, figures, quantity
 from sizing.year import by_hour, month_of_day
 
 Settings = tuple[tuple[str, Any], ...]
@@ -50,7 +50,8 @@ class Change:
 @dataclass(frozen=True)
 class WhatIf:
     """What a change makes of the year: water [m3], hours of play, and the best hour of the usual day of the month that is
-    best without it: jet [m], flow [m3/s]. ``more`` of each is the difference to the report."""
+    best without it: jet [m], flow [m3/s]. ``more`` of each is the difference to the report. ``over_voltage_hours`` [h a
+    year] are those above the pump's highest voltage."""
 
     change: Change
     water: float
@@ -61,6 +62,7 @@ class WhatIf:
     more_jet: float
     flow: float
     more_flow: float
+    over_voltage_hours: float
     verdict: str
 
 
@@ -194,9 +196,9 @@ def merge_patch(change: Change) -> dict[str, Any]:
 def with_change(report: Report, change: Change) -> WhatIf:
     """Size a changed design under the sun of the report."""
     fountain = fountain_of(change.design)
-    water, hours, jet, flow = results_of(report, fountain)
+    water, hours, jet, flow, over = results_of(report, fountain)
     best = max(report.year.months, key=lambda month: (month.water, month.poa))
-    year = report.year
+    year, before = report.year, sum(month.over_voltage_hours for month in report.year.months)
     return WhatIf(
         change,
         water,
@@ -207,12 +209,25 @@ def with_change(report: Report, change: Change) -> WhatIf:
         jet - best.jet,
         flow,
         flow - best.flow,
-        verdict((year.water, water), (best.jet, jet), isinstance(fountain.waterway.outlet, Spillway)),
+        over,
+        verdict((year.water, water), (best.jet, jet), isinstance(fountain.waterway.outlet, Spillway)) + too_high(over, before),
     )
 
 
-def results_of(report: Report, fountain: Fountain) -> tuple[float, float, float, float]:
-    """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report."""
+def too_high(over: float, before: float) -> str:
+    """What more hours above the pump's highest voltage add to a verdict.
+
+    Examples
+    --------
+    >>> too_high(212.0, 0.0).replace("\N{NO-BREAK SPACE}", " "), too_high(3.0, 3.0)
+    (', but above the pump’s highest voltage for 212 h a year', '')
+    """
+    return f", but above the pump’s highest voltage for {quantity(over, 'h')} a year" if over > before else ""
+
+
+def results_of(report: Report, fountain: Fountain) -> tuple[float, float, float, float, float]:
+    """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
+    and the hours of the year above the pump's highest voltage."""
     sky, sun, step = report.sky, report.sun, 24.0 / report.sky.steps_per_day
     solved = match(fountain.supply, fountain.pump, fountain.waterway)
     lit = np.flatnonzero(sun.effective > 0)
@@ -225,7 +240,11 @@ def results_of(report: Report, fountain: Fountain) -> tuple[float, float, float,
         float(by_hour(np.median(values.reshape(len(days), -1), axis=0), sky.steps_per_day).max())
         for values in (usual.jet, usual.flow)
     )
-    return float(flow.sum()) * step * HOUR, float(np.count_nonzero(flow > 0)) * step, jet, high
+    highest, over = fountain.pump.highest_voltage, 0.0
+    if highest is not None and float(solved.line.voltage.max()) > highest:
+        states = operate(solved, sun.effective[lit], sun.cell_temperature[lit]).state
+        over = step * np.count_nonzero(states == State.OVER_VOLTAGE)
+    return float(flow.sum()) * step * HOUR, float(np.count_nonzero(flow > 0)) * step, jet, high, over
 
 
 def verdict(water: tuple[float, float], jet: tuple[float, float], jetless: bool) -> str:

@@ -61,6 +61,7 @@ def test_every_change_is_what_a_fresh_sizing_of_it_gives(name: str) -> None:
         assert each.more_water == pytest.approx(fresh.water - report.year.water, rel=1e-9, abs=1e-9)
         assert each.more_hours == fresh.running_hours - report.year.running_hours
         assert each.more_jet == pytest.approx(month.jet - best.jet, abs=1e-12)
+        assert each.over_voltage_hours == sum(month.over_voltage_hours for month in fresh.months)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -144,6 +145,20 @@ def test_a_change_that_cannot_be_sized_is_left_out(monkeypatch: pytest.MonkeyPat
 )
 def test_a_change_says_whether_it_helps(water: tuple[float, float], jet: tuple[float, float], jetless: bool, words: str) -> None:
     assert verdict(water, jet, jetless) == words
+
+
+def test_a_change_that_runs_above_the_highest_voltage_says_so() -> None:
+    """A second panel holds the example's pump at more than 17 V in bright sun; one alone does so for fewer hours."""
+    document = document_of("quince_court_jet")
+    document["pumps"][0]["highest_voltage_v"] = 17
+    report = size(read_design(document))
+    found = {each.change.key: each for each in what_ifs(report)}
+    fresh = size(found["panel"].change.design).year
+    hours = sum(month.over_voltage_hours for month in fresh.months)
+    assert found["panel"].over_voltage_hours == hours > sum(month.over_voltage_hours for month in report.year.months)
+    assert found["panel"].verdict.startswith("helps, but above the pump’s highest voltage for ")
+    assert found["controller"].over_voltage_hours == 0
+    assert "voltage" not in found["controller"].verdict
 
 
 def test_relative_change_of_nothing_is_none() -> None:

@@ -9,6 +9,8 @@ from web.shapes import INK, PAPER, QUIET, TEXT_SIZE, WATER, WIDTH, Chart, Line, 
 TOP, ROW, BAR = 30.0, 40.0, 8.0
 LEAST = 0.005
 """[1] A smaller share is not drawn; the table has it."""
+LEAST_SAID = 0.001
+"""[1] A smaller share beside a bar is told as none."""
 ROOM = 46.0
 """Kept free at the right for the number behind the longest bar."""
 
@@ -69,7 +71,7 @@ def row(share: Share, top: float, largest: float) -> list[Shape]:
         y, wide = top + 17 + 9 * place, (WIDTH - ROOM) * value / largest
         if value >= LEAST:
             shapes.append(outlined(1, y, wide) if place else Rectangle(1, y, wide, BAR, WATER))
-    both = [words.percent(value, 2 if value >= 0.1 else 1) for value in (share.water, share.jet) if value is not None]
+    both = [said_share(value) for value in (share.water, share.jet) if value is not None]
     shapes.append(Text(WIDTH, top + 13, " · ".join(both), anchor="end", fill=QUIET))
     return shapes
 
@@ -95,6 +97,17 @@ def table(order: Sequence[Share], jets: bool) -> Table:
         columns.append(tuple(shown(share.jet or 0.0) for share in order))
         head.append("Jet, % of variance")
     return Table("Share of each cause", tuple(head), tuple(zip(*columns, strict=True)))
+
+
+def said_share(share: float) -> str:
+    """A share beside its bar; one that nobody could see is none.
+
+    Examples
+    --------
+    >>> [said_share(share).replace(words.SPACE, " ") for share in (0.547, 0.063, 0.0042, 0.0004)]
+    ['55 %', '6 %', '0.4 %', '0 %']
+    """
+    return words.percent(0.0 if share < LEAST_SAID else share, 2 if share >= 0.1 else 1)
 
 
 def shown(share: float) -> str:
