@@ -14,6 +14,7 @@ SIDES = (
     ("/", "Change answers"),
     ("/sky", "Its sky"),
     ("/orientation", "Its direction"),
+    ("/compare", "Compare pumps and panels"),
 )
 """Address and words of each page of a design, in the order of the line."""
 

@@ -18,6 +18,7 @@ from sizing.skies import explain_sky
 from sizing.sources import SOURCES
 from sizing.weather import built_in_sky
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
+from web.compare_page import compare_page, compare_table, with_pair
 from web.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
@@ -46,6 +47,9 @@ def pages() -> APIRouter:
     both_ways(router, "/change", changed_form, moves=True)
     both_ways(router, "/months", built_in_months, moves=True)
     both_ways(router, "/what-if", changed_results, moves=True)
+    both_ways(router, "/compare", compare_page)
+    both_ways(router, "/pairs.csv", compare_table)
+    both_ways(router, "/pair", paired_results, moves=True)
     both_ways(router, "/sky", sky_page)
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
@@ -118,6 +122,13 @@ def changed_results(fields: Fields) -> Response:
     changed = with_change(fields)
     where = short_address("/results", changed)
     return RedirectResponse(where, 303) if where else results_page(changed)
+
+
+def paired_results(fields: Fields) -> Response:
+    """The results of one of the pairs that were compared, at an address of their own where they fit."""
+    chosen = with_pair(fields)
+    where = short_address("/results", chosen)
+    return RedirectResponse(where, 303) if where else results_page(chosen)
 
 
 async def weather_page(request: Request) -> Response:

@@ -26,6 +26,7 @@ MONTH_NUMBERS = range(1, 13)
 COLUMNS = (
     *PLAIN,
     *(f"goal_{name}" for name in GOAL),
+    *(f"water_l_per_day_month_{month}" for month in MONTH_NUMBERS),
     *(f"noon_jet_m_month_{month}" for month in MONTH_NUMBERS),
     *(f"noon_flow_l_per_min_month_{month}" for month in MONTH_NUMBERS),
     "price",
@@ -59,6 +60,7 @@ def row(pair: Mapping[str, Any]) -> list[object]:
     return [
         *(plain(pair[name]) for name in PLAIN),
         *(plain(goal.get(name)) for name in GOAL),
+        *(pair["water_l_per_day"] or [None] * 12),
         *(noon.get(month, {}).get("jet_height_m") for month in MONTH_NUMBERS),
         *(noon.get(month, {}).get("flow_l_per_min") for month in MONTH_NUMBERS),
         price.get("amount"),
