@@ -1,11 +1,12 @@
 """What a comparison comes to, in whole sentences: which pair to take, for how much, and what the next one lacks."""
 
 from sizing.comparison import Comparison
+from sizing.goal import GoalFound
 from sizing.pairs import PairFound, suits
 from sizing.prices import currencies_of, money_words
 from sizing.units import LITRE
 from sizing.verdict import goal_words
-from sizing.words import MONTHS, figures, litres, percent, quantity
+from sizing.words import MONTHS, litres, percent, quantity
 from web.pair_names import Names, by_number, full
 
 LARGE = 10.0
@@ -20,13 +21,14 @@ def headline(found: Comparison, names: Names) -> str:
         return most_water(found, names)
     if found.cheapest is not None:
         return f"Cheapest that meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
-    number = sum(suits(each) for each in found.pairs)
+    number, every = sum(suits(each) for each in found.pairs), len(found.pairs)
     if number == 0:
         return "No pair meets the goal."
     first = full(names, found.pairs[0].pair)
     if number == 1:
         return f"One pair meets the goal: {first}."
-    return f"{number} of {len(found.pairs)} pairs meet the goal, most surely {first}."
+    count = f"{number} of {every}" if number < every else "Both" if every == 2 else f"All {every}"
+    return f"{count} pairs meet the goal, most surely {first}."
 
 
 def most_water(found: Comparison, names: Names) -> str:
@@ -68,16 +70,22 @@ def runner_up(found: Comparison, names: Names) -> list[str]:
     if near is None or near.goal is None:
         none = not any(suits(each) for each in found.pairs)
         return ["None reaches it in any hour of the year."] if none else []
-    days, month = figures(10 * near.goal.day_share[near.goal.poorest_month], 2), MONTHS[near.goal.poorest_month - 1]
     said = f"Nearest of those that do not: {full(names, near.pair)}{for_price(near)}."
     if near.goal.met:
         return [said, by_number(names, near.failure)]
-    return [said, f"It reaches the goal on {days_of(days)} in {month}.", by_number(names, near.failure)]
+    return [said, f"It reaches the goal on {days_of(near.goal)}.", by_number(names, near.failure)]
 
 
-def days_of(days: str) -> str:
-    """Days out of ten in words."""
-    return "no day" if days == "0" else f"{days} of 10 days"
+def days_of(goal: GoalFound) -> str:
+    """Days out of ten of the poorest month in words.
+
+    Examples
+    --------
+    >>> days_of(GoalFound(False, 7.3, 93.0, {3: 0.523, 6: 0.7}, 3)), days_of(GoalFound(False, 7.3, 93.0, {3: 0.0}, 3))
+    ('5.2 of 10 days in March', 'no day in March')
+    """
+    days = f"{10 * goal.day_share[goal.poorest_month]:.1f}".removesuffix(".0")
+    return f"{'no day' if days == '0' else f'{days} of 10 days'} in {MONTHS[goal.poorest_month - 1]}"
 
 
 def cheapest_that_plays(found: Comparison, names: Names) -> str:
@@ -132,5 +140,4 @@ def mark(found: Comparison, each: PairFound) -> str:
         return "meets the goal, cheapest" if each is found.cheapest else "meets the goal"
     if each.goal.hours <= 0:
         return "never reaches the goal"
-    days = figures(10 * each.goal.day_share[each.goal.poorest_month], 2)
-    return f"misses the goal: {days_of(days)} in {MONTHS[each.goal.poorest_month - 1]}"
+    return f"misses the goal: {days_of(each.goal)}"

@@ -8,8 +8,8 @@ from starlette.responses import Response
 
 from sizing.comparison import Comparison, compare
 from sizing.comparison_answer import comparison_answer
-from sizing.design import Design
 from sizing.errors import SizingError
+from sizing.prices import listed
 from sizing.words import month_span
 from web.choice_words import headline, lead, runner_up
 from web.form import Texts, sentences_of, tidy, understand
@@ -17,7 +17,7 @@ from web.form_page import form
 from web.leads import leads
 from web.pair_names import Names, by_number, names_of
 from web.pairs_csv import pairs_csv
-from web.pairs_tables import noon_table, pairs_table, reasons_of, smallest_table
+from web.pairs_tables import LISTED, noon_table, pairs_table, reasons_of, smallest_table
 from web.panel_and_pump import SERIES
 from web.pictures_of_pairs import lines_picture, months_picture, pumps_picture
 from web.sending import Fields, carried, filled, href, method_for
@@ -28,8 +28,6 @@ CONNECTIONS, BOTH = "connections", "both"
 """Name of the box that asks for both connections, and what it sends."""
 PAIR = "pair"
 """Name of the field that says which pair was pressed: positions of panel and pump, and the connection."""
-LISTED = 72
-"""The months of more pairs than this stand in the CSV alone, or the page would be too long to load."""
 FEW = 12
 """More sentences on why pairs fail than this are folded up."""
 
@@ -120,18 +118,21 @@ def compare_content(found: Comparison, texts: Mapping[str, str], both: bool) -> 
         "folded": len(reasons) > FEW,
         "smallest": smallest_table(found, names),
         "pictures": [pumps_picture(found, names), lines_picture(found, names)] if several else [],
-        "by_month": months_picture(found, names) if several else None,
-        "notes": [*(by_number(names, note.detail) for note in found.notes), *prices_missing(found.design, names)],
+        "by_month": months_picture(found, names, len(found.pairs) <= LISTED) if several else None,
+        "notes": [] if not several else [*(by_number(names, note.detail) for note in found.notes), *prices_missing(found, names)],
     }
 
 
-def prices_missing(design: Design, names: Names) -> list[str]:
-    """Which panels and pumps have no price."""
+def prices_missing(found: Comparison, names: Names) -> list[str]:
+    """What has no price."""
+    design = found.design
+    if all(panel.price is None for panel in design.panels) and all(pump.price is None for pump in design.pumps):
+        return ["No prices are given, so none are compared; each panel and pump of the form has a box for one."]
     lacking = [f"panel {names.panels[panel.id][0]}" for panel in design.panels if panel.price is None]
     lacking += [f"pump {names.pumps[pump.id][0]}" for pump in design.pumps if pump.price is None]
+    controlled = any(each.pair.connection == "controller" for each in found.pairs)
+    if controlled and getattr(design.connection, "price", None) is None:
+        lacking.append("the controller")
     if not lacking:
         return []
-    if len(lacking) == len(design.panels) + len(design.pumps):
-        return ["No prices are given, so none are compared; each panel and pump of the form has a box for one."]
-    said = " and ".join([", ".join(lacking[:-1]), lacking[-1]] if len(lacking) > 1 else lacking)
-    return [f"No price is given for {said}; a pair without one has no price, and a missing price is never taken as zero."]
+    return [f"No price is given for {listed(lacking)}; what needs it has no price, for a missing price is never taken as zero."]

@@ -69,10 +69,14 @@ def finding(pairs: Sequence[PairMonths]) -> str:
         return f"{pairs[0].label.capitalize()} gives most in {words.MONTHS[month]}: {day(pairs[0].water[month])}."
     leads = max(range(len(pairs)), key=lambda index: (sum(best[month] == index for month in wet), -index))
     mine = [month + 1 for month in wet if best[month] == leads]
-    top = max(wet, key=lambda month: pairs[leads].water[month])
-    when = "in every month" if len(mine) == len(wet) else f"in {words.month_span(mine)}"
-    said = f"Of the first {words_of(len(pairs))}, {pairs[leads].label} gives most {when}"
-    return f"{said}, up to {day(pairs[leads].water[top])} in {words.MONTHS[top]}."
+    top = max(mine, key=lambda month: pairs[leads].water[month - 1])
+    said = f"Of the first {words_of(len(pairs))}, {pairs[leads].label} gives most in "
+    said += "every month" if len(mine) == len(wet) else words.month_span(mine)
+    said += f", up to {day(pairs[leads].water[top - 1])} in {words.MONTHS[top - 1]}"
+    others = {best[month] for month in wet} - {leads}
+    if len(others) == 1:
+        said += f"; {pairs[others.pop()].label} in {words.month_span(month + 1 for month in wet if month + 1 not in mine)}"
+    return f"{said}."
 
 
 def words_of(count: int) -> str:

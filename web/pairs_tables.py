@@ -14,6 +14,11 @@ from web.pair_names import Names, by_number, short
 from web.pictures_of_pairs import waterway_of
 from web.shapes import Table
 
+Column = tuple[str, Sequence[str]]
+
+LISTED = 72
+"""Of more pairs than this names and months stand in the keys and in the CSV alone, or the page would be long to load."""
+
 
 @dataclass(frozen=True)
 class PairRow:
@@ -47,9 +52,8 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
     ranks = {each.pair: each.rank for each in found.pairs}
     rows = []
     for index, each in enumerate(found.pairs):
-        cells = tuple(
-            "–" if each.refused and head not in ("Price", "Price of a playing hour") else texts[index] for head, texts in columns
-        )
+        unsized = [bool(each.refused) and not head.startswith("Price") for head, _ in columns]
+        cells = tuple("–" if empty else texts[index] for empty, (_, texts) in zip(unsized, columns, strict=True))
         beaten = "" if each.beaten_by is None else f"pair {ranks[each.beaten_by]}"
         panel, pump = names.panels[each.pair.panel], names.pumps[each.pair.pump]
         good = mark(found, each).startswith(("meets the goal", "plays")) and not each.over_voltage_hours
@@ -57,7 +61,7 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
             PairRow(
                 rank=each.rank,
                 label=short(names, each.pair),
-                names=f"{panel[1]}, {pump[1]}",
+                names=f"{panel[1]}, {pump[1]}" if len(found.pairs) <= LISTED else "",
                 picks=f"{panel[0] - 1}.{pump[0] - 1}.{each.pair.connection}",
                 mark=mark(found, each),
                 good=good,
@@ -69,9 +73,6 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
     return tuple(head for head, _ in columns), rows
 
 
-Column = tuple[str, Sequence[str]]
-
-
 def columns_of(found: Comparison) -> list[Column]:
     """The columns of numbers."""
     pairs = found.pairs
@@ -81,8 +82,7 @@ def columns_of(found: Comparison) -> list[Column]:
     window = max((each.goal.window_hours for each in pairs if each.goal is not None), default=0.0)
     hours = [each.goal.hours if each.goal is not None else 0.0 if goal else each.running_hours for each in pairs]
     worst = column([each.worst_water / LITRE for each in pairs])
-    return [
-        money_column("Price", [each.price for each in pairs], 2),
+    numbers: list[Column] = [
         (f"Hours that reach the goal, of {figures(window, 4)}" if goal else "Plays, hours a year", whole(hours)),
         (f"Water a year, {'m³' if large else 'L'}", column([each.water / (1 if large else LITRE) for each in pairs])),
         (
@@ -96,8 +96,11 @@ def columns_of(found: Comparison) -> list[Column]:
             ["–" if each.matching_factor is None else f"{100 * each.matching_factor:.0f}" for each in pairs],
         ),
         ("Above highest voltage, h", whole([each.over_voltage_hours for each in pairs])),
-        money_column("Price of a playing hour", [each.price_per_hour for each in pairs], 3),
     ]
+    if not currencies_of(each.price for each in pairs):
+        return numbers
+    whole_price = money_column("Price", [each.price for each in pairs], 2)
+    return [whole_price, *numbers, money_column("Price of a playing hour", [each.price_per_hour for each in pairs], 3)]
 
 
 def whole(hours: Sequence[float]) -> tuple[str, ...]:

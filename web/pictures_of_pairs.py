@@ -22,7 +22,7 @@ from sizing.words import percent, quantity
 from web.crossing import Curve
 from web.load_lines_chart import Agreed, LoadDrawn, PanelDrawn, load_lines_chart
 from web.pair_names import Names, short
-from web.pairs_by_month import PairMonths, pairs_by_month
+from web.pairs_by_month import DRAWN, PairMonths, pairs_by_month
 from web.pumps_chart import PumpDrawn, pumps_chart
 from web.shapes import Chart
 
@@ -199,11 +199,11 @@ def taken(shares: Mapping[Pair, float], names: Names) -> str:
     return f"{said}, {least} only {percent(shares[worst])}."
 
 
-def months_picture(found: Comparison, names: Names) -> Chart:
-    """Litres a day month by month, the pairs by rank."""
+def months_picture(found: Comparison, names: Names, whole: bool = True) -> Chart:
+    """Litres a day month by month, the pairs by rank; ``whole`` lists all of them, else those that are drawn."""
     sized = [
         PairMonths(f"pair {each.rank}", short(names, each.pair), [month.water / LITRE for month in each.year.months])
         for each in found.pairs
         if each.year is not None
     ]
-    return pairs_by_month(sized, found.months)
+    return pairs_by_month(sized if whole else sized[:DRAWN], found.months)

@@ -92,13 +92,14 @@ def finding(pumps: Sequence[PumpDrawn]) -> str:
     idle = [capital(pump.label).lower() for pump in pumps if pump.meets is None]
     if not moving:
         return "At rated voltage no pump lifts the water to the outlet."
+    rings = "Rings mark" if len(moving) > 1 else "The ring marks"
     most, least = max(moving, key=lambda each: each[1][0]), min(moving, key=lambda each: each[1][0])
     said = f"At rated voltage {capital(most[0].label).lower()} moves {'most, ' if len(moving) > 1 else ''}{at(most[1])}"
     if most is not least:
         said += f"; {capital(least[0].label).lower()} least, {words.quantity(least[1][0], 'l/min')}"
     if idle:
         said += f"; {listed(idle)} cannot lift the water to the outlet"
-    return f"{said}. Rings mark where pump and pipe agree."
+    return f"{said}. {rings} where pump and pipe agree."
 
 
 def at(point: tuple[float, float]) -> str:
