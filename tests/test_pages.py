@@ -87,6 +87,8 @@ PAGES = {
         "/sky",
         {"place.latitude_deg": "-33.9", "place.longitude_deg": "18.4", "mounting.tilt_deg": "30"} | {"mounting.azimuth_deg": "0"},
     ),
+    "comparison of the orchard": address("/compare", design_texts("orchard_choice")),
+    "comparison of one pair": address("/compare", example_texts()),
     "how it computes": "/sources",
     "for programs": "/api",
     "nothing here": "/nothing-here",

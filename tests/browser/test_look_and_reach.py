@@ -44,6 +44,8 @@ def pages() -> dict[str, str]:
         "places": f"/places?{urlencode(dict(example_texts()) | {'find': 'springfield'})}",
         "sky": f"/sky?{urlencode(dict(example_texts()) | months)}",
         "directions": f"/orientation?{urlencode(dict(example_texts()) | {'direction.from': '14', 'direction.to': '9'})}",
+        "comparison": f"/compare?{urlencode(design('orchard_choice') | {'connections': 'both'})}",
+        "nothing to compare": f"/compare?{urlencode(example_texts())}",
         "sources": "/sources",
         "programs": "/api",
         "nothing": "/nothing-here",
@@ -74,6 +76,8 @@ KINDS = (
     "places",
     "sky",
     "directions",
+    "comparison",
+    "nothing to compare",
     "sources",
     "programs",
     "nothing",
@@ -100,7 +104,7 @@ def test_axe_finds_nothing_and_nothing_runs_out_at_the_side(visit: Open, kind: s
             assert page.evaluate(RUNS_OUT) == [], f"{kind} at {width}, unfolded: {unfolded}"
 
 
-@pytest.mark.parametrize("kind", ["errors", "spillway"])
+@pytest.mark.parametrize("kind", ["errors", "spillway", "comparison"])
 def test_axe_finds_nothing_on_the_narrowest_phone_with_all_unfolded(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], width=NARROWEST, scripts=True)
     page.evaluate(UNFOLD)

@@ -54,7 +54,7 @@ def test_results_fit_on_a_few_sheets(visit: Open, kind: str) -> None:
         assert page.evaluate(CUT) == []
 
 
-@pytest.mark.parametrize("kind", ["form", "places", "sky", "sources", "programs"])
+@pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "sources", "programs"])
 def test_other_pages_print_too(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)
     assert 1 <= sheets(printed(page, "A4")) <= 12
