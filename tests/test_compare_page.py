@@ -176,7 +176,18 @@ def test_a_goal_that_nobody_meets_and_one_that_everybody_meets() -> None:
     never = compare(read_design(orchard(goal=goal | {"jet_height_m": 9.3})))
     names = names_of(never)
     assert headline(never, names) == "No pair meets the goal."
-    assert runner_up(never, names) == ["None reaches it in any hour of the year."]
+    assert runner_up(never, names) == [
+        "None reaches it in any hour of the year.",
+        "No size of panel would do with any of these pumps; why stands below.",
+    ]
+    small = orchard()
+    small["panels"] = small["panels"][:1]
+    weak = compare(read_design({name: value for name, value in small.items() if name != "chosen"}))
+    least = weak.smallest[0]
+    assert headline(weak, names_of(weak)) == "No pair meets the goal."
+    assert plain(runner_up(weak, names_of(weak))[-1]) == (
+        f"A panel of {least.watts} W would do for 24 V garden pump, 18 litres a minute (invented)."
+    )
     assert {mark(never, each) for each in never.pairs} == {"never reaches the goal"}
     easy = orchard(goal={"flow_l_per_min": 0.07, "from_hour": 12, "to_hour": 13, "months": [12], "days_out_of_ten": 1})
     easy["panels"], easy["pumps"] = easy["panels"][2:], easy["pumps"][:2]

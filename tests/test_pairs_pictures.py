@@ -23,7 +23,7 @@ from web.pair_names import names_of
 from web.pairs_by_month import PairMonths, pairs_by_month
 from web.pictures_of_pairs import at_rated_voltage, crossing, lines_picture, months_picture, pumps_picture
 from web.pumps_chart import PumpDrawn, pumps_chart
-from web.shapes import INK, SUN, Chart, Circle, Line, Points, Text
+from web.shapes import INK, QUIET, SUN, SUN_TEXT, WATER, Chart, Circle, Line, Points, Text
 
 FRAME = Frame(30, 26, 400, 292, 10, 10)
 
@@ -55,8 +55,9 @@ def boxes(chart: Chart) -> list[Box]:
 
 
 def in_order(chart: Chart) -> None:
-    """No two words overlap, all of them and all lines lie on the sheet."""
+    """No two words overlap, all have colours for words, all words and lines lie on the sheet."""
     assert not [pair for pair in combinations(boxes(chart), 2) if labels.overlap(*pair)]
+    assert {shape.fill for shape in chart.picture.shapes if isinstance(shape, Text)} <= {INK, QUIET, WATER, SUN_TEXT}
     sheet = Box(-1, 0, 401, chart.picture.height)
     assert all(labels.within(box, sheet) for box in boxes(chart))
     for shape in chart.picture.shapes:

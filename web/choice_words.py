@@ -7,7 +7,7 @@ from sizing.prices import currencies_of, money_words
 from sizing.units import LITRE
 from sizing.verdict import goal_words
 from sizing.words import MONTHS, litres, percent, quantity
-from web.pair_names import Names, by_number, full
+from web.pair_names import Names, by_number, full, told
 
 LARGE = 10.0
 """[m3] From here on water is told in cubic metres."""
@@ -66,14 +66,22 @@ def prices_told(found: Comparison) -> list[str]:
 
 def runner_up(found: Comparison, names: Names) -> list[str]:
     """The nearest pair that does not meet the goal, and what it lacks."""
-    near = found.nearly
+    near, none = found.nearly, not any(suits(each) for each in found.pairs)
+    remedy = smallest_that_would(found, names) if none else []
     if near is None or near.goal is None:
-        none = not any(suits(each) for each in found.pairs)
-        return ["None reaches it in any hour of the year."] if none else []
+        return ["None reaches it in any hour of the year.", *remedy] if none else []
     said = f"Nearest of those that do not: {full(names, near.pair)}{for_price(near)}."
     if near.goal.met:
-        return [said, by_number(names, near.failure)]
-    return [said, f"It reaches the goal on {days_of(near.goal)}.", by_number(names, near.failure)]
+        return [said, by_number(names, near.failure), *remedy]
+    return [said, f"It reaches the goal on {days_of(near.goal)}.", by_number(names, near.failure), *remedy]
+
+
+def smallest_that_would(found: Comparison, names: Names) -> list[str]:
+    """The smallest panel that would meet the goal, where there is one."""
+    watts = [each for each in found.smallest if each.watts is not None]
+    if not watts:
+        return ["No size of panel would do with any of these pumps; why stands below."] if found.smallest else []
+    return [f"A panel of {quantity(float(watts[0].watts or 0), 'W', 4)} would do for {told(names.pumps, watts[0].pump, 'pump')}."]
 
 
 def days_of(goal: GoalFound) -> str:

@@ -8,7 +8,7 @@ from web.axes import Frame, horizontal_axis, left_margin, ticks, vertical_axis
 from web.crossing import Curve, drawn, mark_box, marks
 from web.crossing import Point as Mark
 from web.many_lines import labelled_lines, look
-from web.shapes import SUN, SUN_TEXT, WIDTH, Chart, Line, Shape, Table, picture
+from web.shapes import SUN, SUN_TEXT, WATER, WIDTH, Chart, Line, Shape, Table, picture
 
 TOP, BOTTOM = 26.0, 292.0
 HEIGHT = BOTTOM + 44
@@ -85,7 +85,7 @@ def load_lines_chart(
     shapes += labelled_lines(
         [*full, *lines],
         [*(panel.label for panel in panels), *(load.label for load in loads)],
-        [*(SUN_TEXT for _ in panels), *(look(index)[0] for index in range(len(loads)))],
+        [*(SUN_TEXT for _ in panels), *(WATER for _ in loads)],
         frame,
         [mark_box(point, frame) for point in rings],
     )

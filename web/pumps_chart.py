@@ -10,7 +10,7 @@ from web.axes import Frame, horizontal_axis, left_margin, ticks, vertical_axis
 from web.crossing import Curve, drawn, mark_box, marks
 from web.crossing import Point as Mark
 from web.many_lines import labelled_lines, look
-from web.shapes import INK, WIDTH, Chart, Line, Shape, Table, picture
+from web.shapes import INK, WATER, WIDTH, Chart, Line, Shape, Table, picture
 
 TOP, BOTTOM = 26.0, 292.0
 HEIGHT = BOTTOM + 44
@@ -52,11 +52,10 @@ def pumps_chart(pumps: Sequence[PumpDrawn], system: Curve, name: str = "all-pump
         shapes += [Line(part, colour, 1.8, dash) for part in parts]
     shapes += [Line(part, INK, 3) for part in asked]
     shapes += marks(met, (), None, frame)
-    colours = [look(index)[0] for index in range(len(pumps))]
     shapes += labelled_lines(
         [*lines, asked],
         [*(pump.label for pump in pumps), ASKED],
-        [*colours, INK],
+        [*(WATER for _ in pumps), INK],
         frame,
         [mark_box(point, frame) for point in met],
         [400] * len(pumps) + [700],
