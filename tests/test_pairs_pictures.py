@@ -166,6 +166,16 @@ def test_a_label_stands_in_a_long_line_and_beside_a_short_one() -> None:
     assert labelled_lines([[long]], [""], [INK], FRAME) == []
 
 
+def test_lines_that_crowd_in_a_corner_have_their_labels_all_the_same() -> None:
+    tiny = [((31.0, 290.0 - 0.3 * index), (33.0 + 0.2 * index, 291.5)) for index in range(12)]
+    wide = [((31.0, 250.0 - 20 * index), (399.0, 288.0)) for index in range(8)]
+    named = [f"pump {index + 1}" for index in range(20)]
+    shapes = labelled_lines([[line] for line in (*tiny, *wide)], named, [INK] * 20, FRAME)
+    placed = [shape for shape in shapes if isinstance(shape, Text)]
+    assert sorted(shape.content for shape in placed) == sorted(named)
+    assert not [pair for pair in combinations(map(labels.text_box, placed), 2) if labels.overlap(*pair)]
+
+
 def test_a_share_of_the_way_along_a_line() -> None:
     bent = ((0.0, 0.0), (3.0, 4.0), (3.0, 4.0), (3.0, 19.0))  # 5 and 15 long
     assert along_line(bent, 0.125) == pytest.approx((1.5, 2.0))

@@ -1,7 +1,7 @@
 """Many lines in one picture: looks that can be told apart in grey, and a label on or beside each of them."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -68,7 +68,7 @@ def labelled_lines(
     taken
         What is already covered.
     """
-    sheet = Box(frame.left + 1, 2, frame.right, frame.bottom - 1)
+    sheet = Box(frame.left + 1, frame.top - 6, frame.right, frame.bottom - 1)
     thin = [[thinned(part, 0.5) for part in parts] for parts in lines]
     covered, shapes = list(taken), list[Shape]()
     for index, parts in enumerate(thin):
@@ -78,7 +78,7 @@ def labelled_lines(
         weight = weights[index] if weights else 400
         label = Label(max(parts, key=length_of), contents[index], fills[index], weight)
         inside, around = on_line(label), beside(label)
-        tries = ((inside, 1), (inside, 2), (around, 0), ([*inside, *around], MOST))
+        tries = ((inside, 1), (inside, 2), (around, 0), ([*inside, *around], MOST), (anywhere(label, sheet), MOST))
         found = (place([wanted], sheet, covered, others, most)[0] for wanted, most in tries)
         placed = next((each for each in found if each is not None), None)
         if placed is None:
@@ -108,6 +108,14 @@ def beside(label: Label) -> list[Text]:
     return [
         Text(x + right, y + down, label.content, anchor="middle", fill=label.fill, weight=label.weight) for right, down in steps
     ]
+
+
+def anywhere(label: Label, sheet: Box) -> Iterator[Text]:
+    """Places all over the sheet, those near the middle of the line first: where all lines crowd in a corner."""
+    middle = along_line(label.line, 0.5)
+    columns, rows = (range(round(low), round(high), 12) for low, high in ((sheet.left, sheet.right), (sheet.top, sheet.bottom)))
+    for x, y in sorted(((float(x), float(y)) for x in columns for y in rows), key=lambda place: math.dist(place, middle)):
+        yield Text(x, y, label.content, anchor="middle", fill=label.fill, weight=label.weight)
 
 
 def length_of(line: Points) -> float:
