@@ -15,12 +15,12 @@ from sizing.irradiance import PlaneSun, plane_sun
 from sizing.load_line import Waterway
 from sizing.matching import matching_factor, motor_energy, panel_energy
 from sizing.operating_point import Operation, match
-from sizing.orientation import setting_of
 from sizing.pairs import ConnectionKind, Pair, PairFound, connected, kinds_of, pairs_of, suits
 from sizing.place import Place
 from sizing.prices import currencies_of, listed, pair_price, price_per_hour
 from sizing.ranking import ranked, ranked_by
 from sizing.report import first_playing_sun, operate_lit
+from sizing.setting import setting_of
 from sizing.smallest_panel import SmallestPanel, smallest_panels
 from sizing.weather import Sky
 from sizing.year import year_of
@@ -52,7 +52,7 @@ class Comparison:
 
 
 @dataclass(frozen=True, eq=False)
-class Setting:
+class Shared:
     """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flow it needs
     [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
     maximum power [kWh], worked out when it is first asked for."""
@@ -82,7 +82,8 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     SizingError
         with one sentence per cause, if no pair at all can be sized.
     """
-    place, mounting, sky = setting_of(design, folder, sky)
+    here = setting_of(design, folder, sky)
+    place, mounting, sky = here.place, here.mounting, here.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
     shared = shared_setting(design, sky, sun)
     found: list[PairFound] = []
@@ -112,7 +113,7 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     )
 
 
-def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Setting) -> tuple[SmallestPanel, ...]:
+def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shared) -> tuple[SmallestPanel, ...]:
     """The smallest panel for each pump; none without a goal."""
     if shared.goal is None:
         return ()
@@ -120,11 +121,11 @@ def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Sett
     return smallest_panels(design, kinds, shared.goal, shared.needed, waterway, shared.sky, shared.sun)
 
 
-def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Setting:
+def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
     """What is computed once for all pairs."""
     goal = goal_of(design)
     lit = sun.poa > 0
-    return Setting(
+    return Shared(
         sky=sky,
         sun=sun,
         air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
@@ -136,7 +137,7 @@ def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Setting:
     )
 
 
-def pair_found(joined: Design, design: Design, pair: Pair, shared: Setting) -> PairFound:
+def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> PairFound:
     """One pair over the year; the arrays of its steps are given up again."""
     sky, sun, goal = shared.sky, shared.sun, shared.goal
     fountain = fountain_of(joined, pair.panel, pair.pump)
@@ -172,7 +173,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Setting) -> P
     )
 
 
-def share_taken(shared: Setting, panel: str, fountain: Fountain, operation: Operation) -> float | None:
+def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: Operation) -> float | None:
     """Matching factor of a pair over the year; ``None`` where no sun falls on the panel."""
     sun, step = shared.sun, 24.0 / shared.sky.steps_per_day
     if panel not in shared.panel_energy:

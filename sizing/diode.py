@@ -9,7 +9,7 @@ resistance in series, a leak across the cells. Current and voltage are tied by
 Sun here is what reaches the cells: after reflection and soiling.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -178,6 +178,24 @@ def cold_open_circuit_voltage(
     25.4675
     """
     return voc + voc_temperature_coefficient * (cell_temperature - reference_cell_temperature)
+
+
+def of_more_current(diode: Diode, factor: float) -> Diode:
+    """A panel that gives ``factor`` times the current at every voltage, as more cells side by side would.
+
+    Examples
+    --------
+    >>> of_more_current(Diode(4.98, 9.69e-10, 0.326, 148.2, 0.976, 0.0025, -0.0815), 2.0).series_resistance
+    0.163
+    """
+    return replace(
+        diode,
+        light_current=diode.light_current * factor,
+        saturation_current=diode.saturation_current * factor,
+        series_resistance=diode.series_resistance / factor,
+        shunt_resistance=diode.shunt_resistance / factor,
+        isc_temperature_coefficient=diode.isc_temperature_coefficient * factor,
+    )
 
 
 def at_conditions(diode: Diode, irradiance: Numeric, cell_temperature: Numeric) -> Conditions:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.assembly import Fountain
-from sizing.diode import Diode
+from sizing.diode import of_more_current
 from sizing.irradiance import PlaneSun
 from sizing.load_line import LoadLine, Waterway, total_head
 from sizing.motor import Motor, motor_current, motor_voltage
@@ -144,21 +144,9 @@ def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: fl
     return Found(water, jet.reshape(12, -1).mean(axis=1))
 
 
-def stronger_panel(panel: Diode, factor: float) -> Diode:
-    """A panel that gives ``factor`` times the current at every voltage."""
-    return replace(
-        panel,
-        light_current=panel.light_current * factor,
-        saturation_current=panel.saturation_current * factor,
-        series_resistance=panel.series_resistance / factor,
-        shunt_resistance=panel.shunt_resistance / factor,
-        isc_temperature_coefficient=panel.isc_temperature_coefficient * factor,
-    )
-
-
 def with_other_panel(chosen: Watched, share: float) -> Match:
     """The panel giving ``share`` more current at every voltage, and so more power behind a controller."""
-    supply = replace(chosen.solved.supply, panel=stronger_panel(chosen.solved.supply.panel, 1 + share))
+    supply = replace(chosen.solved.supply, panel=of_more_current(chosen.solved.supply.panel, 1 + share))
     power = None if chosen.power is None else chosen.power * (1 + share)
     return joined(chosen, supply, chosen.solved.line, power)
 

@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from sizing.aims import Aim, Choice, Wanted, aim_of, choice_of, counted, watch_of
 from sizing.assembly import fountain_of, goal_of
-from sizing.clock_sky import on_the_clock
 from sizing.design import Design
 from sizing.directions import TILTS, Outcome, column_of, equator_azimuth, facing, grid, joined
 from sizing.goal import Goal, needed_flow
@@ -18,7 +17,7 @@ from sizing.place import Place
 from sizing.planes import Planes, planes_year
 from sizing.report import first_playing_sun
 from sizing.seasons import TiltsFound, tilts_found
-from sizing.setting import Mounting, mounting_of, place_of, sky_of
+from sizing.setting import Mounting, setting_of
 from sizing.weather import Sky
 
 Array = NDArray[np.float64]
@@ -86,7 +85,8 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
         with one sentence per cause, as ``size`` does.
     """
     fountain = fountain_of(design)
-    place, mounting, sky = setting_of(design, folder, sky)
+    setting = setting_of(design, folder, sky)
+    place, mounting, sky = setting.place, setting.mounting, setting.sky
     goal = goal_of(design)
     choice = choice_of(goal, wanted or Wanted())
     watch = watch_of(sky, choice, goal, np.inf if goal is None else needed_flow(goal, fountain.waterway))
@@ -115,16 +115,6 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
         first_sun=first_sun,
         below=below,
     )
-
-
-def setting_of(design: Design, folder: Path | None, sky: Sky | None) -> tuple[Place, Mounting, Sky]:
-    """The place, how the panel stands today, and the year of sky by the clock that the design names."""
-    place, _ = place_of(design)
-    mounting = mounting_of(design, place)
-    if sky is None:
-        sky, place = sky_of(design, place, folder)
-    zone = design.place.time_zone
-    return place, mounting, on_the_clock(sky, place.longitude, zone) if zone else sky
 
 
 def every_plane(mounting: Mounting, place: Place) -> Planes:

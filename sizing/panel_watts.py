@@ -7,12 +7,12 @@ settled by the grid itself.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.diode import Diode, at_conditions
+from sizing.diode import Diode, at_conditions, of_more_current
 from sizing.goal import ROUNDING, Goal, in_window
 from sizing.irradiance import PlaneSun
 from sizing.load_line import Waterway, load_line, speed_at, system_head
@@ -111,24 +111,6 @@ def up_to(values: Array, last: int, share: float) -> Array:
     return np.append(values[:last], values[last - 1] + share * (values[last] - values[last - 1]))
 
 
-def scaled(panel: Diode, factor: float) -> Diode:
-    """A panel of the same volts with ``factor`` times the current.
-
-    Examples
-    --------
-    >>> scaled(Diode(4.98, 9.69e-10, 0.326, 148.2, 0.976, 0.0025, -0.0815), 2.0).series_resistance
-    0.163
-    """
-    return replace(
-        panel,
-        light_current=panel.light_current * factor,
-        saturation_current=panel.saturation_current * factor,
-        series_resistance=panel.series_resistance / factor,
-        shunt_resistance=panel.shunt_resistance / factor,
-        isc_temperature_coefficient=panel.isc_temperature_coefficient * factor,
-    )
-
-
 def sun_asked(draw: Draw, cable_resistance: float, panel: Diode, factor: float) -> Array:
     """Sun [W/m2] in which a panel of ``factor`` times the current drives the flow directly, at ``CELL_TEMPERATURES``."""
     motor, warmth = draw.pump.motor, CELL_TEMPERATURES
@@ -163,7 +145,7 @@ def string_of(panel: str, diode: Diode, volts: float, watts: float, window: Wind
 
 def supply_of_watts(string: PanelString, watts: float, cable: float, efficiency: float | None) -> Supply:
     """Panel of so many watts, cable and controller."""
-    return Supply(scaled(string.diode, watts / string.watts), cable, efficiency)
+    return Supply(of_more_current(string.diode, watts / string.watts), cable, efficiency)
 
 
 def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: Waterway, flow: float) -> Mask:

@@ -14,8 +14,6 @@ from sizing.assembly import Fountain, fountain_of, goal_of
 from sizing.assumptions import always, left_out
 from sizing.budget import band_worked
 from sizing.cautions import cautions
-from sizing.clock import clock_notes
-from sizing.clock_sky import on_the_clock
 from sizing.design import Design
 from sizing.errors import Note
 from sizing.goal import GoalFound, goal_found, needed_flow
@@ -24,7 +22,7 @@ from sizing.moment import Moment, moment_at_strength, moment_of
 from sizing.months_worked import months_worked
 from sizing.operating_point import Match, Operation, State, match, operate
 from sizing.place import Place
-from sizing.setting import Mounting, mounting_of, place_of, sky_of
+from sizing.setting import Mounting, setting_of
 from sizing.uncertainty import HowSure, band, how_sure
 from sizing.verdict import Verdict, verdict_of
 from sizing.weather import Sky
@@ -95,13 +93,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         with one sentence per cause, if the place has no built-in sky, a label is impossible, ...
     """
     fountain = fountain_of(design)
-    place, place_notes = place_of(design)
-    mounting = mounting_of(design, place)
-    if sky is None:
-        sky, place = sky_of(design, place, folder)
-    zone = design.place.time_zone
-    if zone:
-        sky = on_the_clock(sky, place.longitude, zone)
+    setting = setting_of(design, folder, sky)
+    place, mounting, sky = setting.place, setting.mounting, setting.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
     solved = match(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
@@ -121,9 +114,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         moment = moment_of(design, place, mounting, sky, sun, fountain, *chosen, near=float(operation.speed[chosen[-1]]))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
-    info, loud = told_on_the_way(
-        sky.notes, clock_notes(place.longitude, zone) if zone else (), place_notes, fountain.panel_notes, fountain.pump.notes
-    )
+    info, loud = told_on_the_way(setting.notes, fountain.panel_notes, fountain.pump.notes)
     return Report(
         design=design,
         place=place,

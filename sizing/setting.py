@@ -8,6 +8,8 @@ from datetime import date
 from pathlib import Path
 from typing import overload
 
+from sizing.clock import clock_notes
+from sizing.clock_sky import on_the_clock
 from sizing.compass import declination, true_azimuth
 from sizing.design import Design
 from sizing.errors import Note, refuse
@@ -82,6 +84,34 @@ def compass_turn(design: Design | Site, elevation: float) -> float | None:
         detail = f"date of the compass readings is {quoted(place.compass_date)}, which no calendar has; write it like 2026-05-31"
         raise refuse("#/place/compass_date", "not_a_text", detail) from None
     return declination(place.latitude_deg, place.longitude_deg, elevation, day)
+
+
+@dataclass(frozen=True, eq=False)
+class Setting:
+    """The place, how the panel stands, the year of sky by the clock that the design names, and what to know of them."""
+
+    place: Place
+    mounting: Mounting
+    sky: Sky
+    notes: tuple[Note, ...]
+
+
+def setting_of(design: Design, folder: Path | None, sky: Sky | None = None) -> Setting:
+    """The setting of a design's fountain.
+
+    Parameters
+    ----------
+    folder : where a weather file named by the design is looked for; ``None`` refuses weather files
+    sky : a year at hand, before any clock is applied, in place of the one that the design names
+    """
+    place, place_notes = place_of(design)
+    mounting = mounting_of(design, place)
+    if sky is None:
+        sky, place = sky_of(design, place, folder)
+    zone = design.place.time_zone
+    told = clock_notes(place.longitude, zone) if zone else ()
+    clocked = on_the_clock(sky, place.longitude, zone) if zone else sky
+    return Setting(place, mounting, clocked, (*clocked.notes, *told, *place_notes))
 
 
 @overload

@@ -6,6 +6,7 @@ from dataclasses import astuple, dataclass
 
 from sizing.assembly import pump_of, supply_of
 from sizing.design import Design, PumpInput
+from sizing.diode import of_more_current
 from sizing.errors import SizingError
 from sizing.goal import Goal
 from sizing.irradiance import PlaneSun
@@ -25,7 +26,6 @@ from sizing.panel_watts import (
     reached_controlled,
     reached_directly,
     reached_on_grid,
-    scaled,
     settled,
     string_of,
     supply_of_watts,
@@ -110,7 +110,7 @@ def search_of(
             continue
         joints = {kind: Joint(kind, supply.cable_resistance, supply.controller_efficiency) for kind, supply in supplies}
         volts, diode = panel.vmp_v * panel.in_series, supplies[0][1].panel
-        shape = tuple(f"{value:.9g}" for value in (volts, *astuple(scaled(diode, 1 / panel.imp_a))))
+        shape = tuple(f"{value:.9g}" for value in (volts, *astuple(of_more_current(diode, 1 / panel.imp_a))))
         if shape not in known:
             known.add(shape)
             strings.append(string_of(panel.id, diode, volts, volts * panel.imp_a, window))

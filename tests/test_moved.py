@@ -5,9 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sizing.diode import at_conditions
+from sizing.diode import at_conditions, of_more_current
 from sizing.load_line import load_line, speed_at, system_head
-from sizing.moved import line_along, scaled_pump, speed_by_state, stronger_panel
+from sizing.moved import line_along, scaled_pump, speed_by_state
 from sizing.outlet import Nozzle
 from sizing.panel import current_at_voltage, fit_label
 from sizing.pipes import pipe_loss
@@ -65,7 +65,7 @@ def test_a_panel_of_more_current_gives_it_at_every_voltage() -> None:
     """Against the label with five per cent more current fitted anew."""
     label = (17.6, 1.14, 21.7, 1.22, 0.0005, -0.0033)
     plain, stronger = fit_label(*label), fit_label(17.6, 1.05 * 1.14, 21.7, 1.05 * 1.22, 0.0005, -0.0033)
-    moved = stronger_panel(plain, 1.05)
+    moved = of_more_current(plain, 1.05)
     volts = np.linspace(0, 20, 9)
     for sun, cell in ((317.0, 19.0), (911.0, 53.0)):
         found = [current_at_voltage(at_conditions(panel, sun, cell), volts) for panel in (moved, stronger, plain)]

@@ -9,15 +9,16 @@ import pytest
 from sizing.assembly import fountain_of, goal_of
 from sizing.comparison import compare
 from sizing.design import Design
+from sizing.diode import of_more_current
 from sizing.goal import goal_found, needed_flow
 from sizing.irradiance import plane_sun
 from sizing.load_line import system_head
 from sizing.operating_point import State, irradiance_needed, match
-from sizing.orientation import setting_of
-from sizing.panel_watts import draw_of, least_watts, scaled, settled
+from sizing.panel_watts import draw_of, least_watts, settled
 from sizing.pump import pump_head
 from sizing.reading import read_design
 from sizing.report import operate_lit
+from sizing.setting import setting_of
 from sizing.smallest_panel import SmallestPanel
 from tests.choices import GOAL, design, document
 from tests.fountains import FOUNTAINS
@@ -27,7 +28,8 @@ SPACE = "\N{NO-BREAK SPACE}"
 
 def stepped(options: Design, pump: str, like: str, most: int) -> int | None:
     """Label watts from 1 up, each through match, year and goal, until the goal is met without over-voltage."""
-    place, mounting, sky = setting_of(options, None, None)
+    setting = setting_of(options, None)
+    place, mounting, sky = setting.place, setting.mounting, setting.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
     goal = goal_of(options)
     assert goal is not None
@@ -187,11 +189,11 @@ def test_the_point_of_a_flow_is_where_pump_and_pipe_agree(name: str) -> None:
 
 def test_a_scaled_panel_needs_the_sun_that_the_first_needs_for_a_part_of_the_current() -> None:
     panel, warmth = FOUNTAINS["jet"].supply.panel, np.array([7.3, 31.0, 53.0])
-    large = irradiance_needed(scaled(panel, 2.7), warmth, 14.1, 1.31)
+    large = irradiance_needed(of_more_current(panel, 2.7), warmth, 14.1, 1.31)
     assert np.allclose(large, irradiance_needed(panel, warmth, 14.1, 1.31 / 2.7), rtol=1e-12)
-    assert scaled(panel, 1.0) == panel
-    assert scaled(scaled(panel, 3.1), 1 / 3.1).light_current == pytest.approx(panel.light_current)
-    assert replace(scaled(panel, 2.0)).thermal_voltage == panel.thermal_voltage
+    assert of_more_current(panel, 1.0) == panel
+    assert of_more_current(of_more_current(panel, 3.1), 1 / 3.1).light_current == pytest.approx(panel.light_current)
+    assert replace(of_more_current(panel, 2.0)).thermal_voltage == panel.thermal_voltage
 
 
 @pytest.mark.parametrize("least", [1, 2, 17, 36, 37, 38, 74, 998, 1000])
