@@ -149,6 +149,8 @@ def none_for(pump: PumpInput, sentence: str) -> SmallestPanel:
 
 def watts_of(search: Search, draw: Draw, string: PanelString, joint: Joint, most: int) -> int | Miss | None:
     """Least watts up to ``most`` with the volts of one string, why there are none, or ``None`` if they are more."""
+    if most < 1:
+        return None
     controlled = joint.efficiency is not None
     miss = pump_miss(draw, search.waterway, search.window.goal.jet is not None, controlled)
     if miss is not None:

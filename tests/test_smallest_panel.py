@@ -204,3 +204,14 @@ def test_the_search_finds_the_least_from_any_guess(least: int) -> None:
     assert least_watts(lambda watts: watts >= least, least - 1) is None
     if least > 1:
         assert settled(1, lambda watts: watts >= least, least - 1) is None
+
+
+def test_nothing_smaller_is_sought_where_one_watt_does() -> None:
+    easy = document(
+        (1.0, 1.3), (0.1,), {"goal": GOAL | {"jet_height_m": 0.01, "from_hour": 12, "to_hour": 12.5, "days_out_of_ten": 1}}
+    )
+    for panel, by in zip(easy["panels"], (1.0, 0.9), strict=True):
+        panel["vmp_v"] *= by
+        panel["voc_v"] *= by
+    easy["outlet"]["height_above_water_m"] = 0
+    assert [found.watts for found in compare(read_design(easy)).smallest] == [1]
