@@ -35,14 +35,19 @@ def cautions(fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation
     return tuple(note for note in found if note is not None)
 
 
-def coldest_open_circuit(fountain: Fountain, sun: PlaneSun) -> float:
-    """Open-circuit voltage of the array on the coldest clear dawn of many years [V]."""
+def coldest_dawn(sun: PlaneSun) -> float:
+    """Temperature of the cells on the coldest clear dawn of many years [Cel], that of the air; 25 at most."""
     lit = sun.effective > 0
     coldest = (float(sun.cell_temperature[lit].min()) if np.any(lit) else 0.0) - COLD_SPELL
+    return min(coldest, 25.0)
+
+
+def coldest_open_circuit(fountain: Fountain, sun: PlaneSun) -> float:
+    """Open-circuit voltage of the array on the coldest clear dawn of many years [V]."""
     panel = fountain.panel_input
     return float(
         cold_open_circuit_voltage(
-            panel.voc_v * panel.in_series, fountain.supply.panel.voc_temperature_coefficient, min(coldest, 25.0)
+            panel.voc_v * panel.in_series, fountain.supply.panel.voc_temperature_coefficient, coldest_dawn(sun)
         )
     )
 

@@ -71,3 +71,23 @@ CONDUCTOR_RESISTANCE: tuple[tuple[float, Constant], ...] = (
     (35.0e-6, Constant(0.554e-3, "resistance_35_mm2", "ohm/m", "iec_60228")),
 )
 """Conductor area [m2] and the largest resistance [ohm/m] that the standard allows at 20 Cel, one conductor."""
+
+GAUGE_RESISTANCE: dict[int, Constant] = {
+    # Stranded (seven strands), uncoated copper, printed in ohm for 1000 feet: 7.95, 4.99, 3.14, 1.98, 1.24, 0.778.
+    18: Constant(7.95 / 304.8, "resistance_awg_18", "ohm/m", "nec_table_8"),
+    16: Constant(4.99 / 304.8, "resistance_awg_16", "ohm/m", "nec_table_8"),
+    14: Constant(3.14 / 304.8, "resistance_awg_14", "ohm/m", "nec_table_8"),
+    12: Constant(1.98 / 304.8, "resistance_awg_12", "ohm/m", "nec_table_8"),
+    10: Constant(1.24 / 304.8, "resistance_awg_10", "ohm/m", "nec_table_8"),
+    8: Constant(0.778 / 304.8, "resistance_awg_8", "ohm/m", "nec_table_8"),
+    # The three thickest are written from memory; resistance times area agrees with the rest within 1 %.
+    6: Constant(0.491 / 304.8, "resistance_awg_6", "ohm/m", "nec_table_8"),
+    4: Constant(0.308 / 304.8, "resistance_awg_4", "ohm/m", "nec_table_8"),
+    2: Constant(0.194 / 304.8, "resistance_awg_2", "ohm/m", "nec_table_8"),
+}
+"""American wire gauge, thinnest first, and the resistance [ohm/m] of one conductor at the table's temperature."""
+GAUGE_TABLE_TEMPERATURE = Constant(75.0, "gauge_table_temperature", "Cel", "nec_table_8")
+"""At which ``GAUGE_RESISTANCE`` holds."""
+
+FUSE_RATINGS = (1.0, 3.0, 6.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
+"""[A] Standard ratings of fuses (nec_240_6); 35 and 40 from memory."""
