@@ -1,5 +1,5 @@
 """The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json``,
-``solar-fountain compare DESIGN.json`` and ``solar-fountain serve``.
+``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json`` and ``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
 imports wait until they are needed, so that ``--help`` answers at once.
@@ -81,6 +81,13 @@ def parser() -> argparse.ArgumentParser:
     form.add_argument("--csv", action="store_true", help="print every pair as a table for spreadsheets")
     compare.add_argument("--both-connections", action="store_true", help="each pair directly and behind a controller")
     compare.set_defaults(run=compare_design)
+    report = commands.add_parser(
+        "report", help="write the page to print and sign", description="Size one design file and write the page to print."
+    )
+    report.add_argument("design", metavar="DESIGN", help="design file (JSON), or - for standard input")
+    report.add_argument("--html", metavar="FILE", required=True, help="file to write, or - for standard output")
+    report.add_argument("--force", action="store_true", help="write over a file that is there already")
+    report.set_defaults(run=report_design)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")
@@ -103,6 +110,13 @@ def orient_design(options: argparse.Namespace) -> int:
 def compare_design(options: argparse.Namespace) -> int:
     """Size every pump with every panel of one design file and print them by rank."""
     return put_out(options, pairs_of)
+
+
+def report_design(options: argparse.Namespace) -> int:
+    """Size one design file and write the page to print."""
+    from api.reports import report_of
+
+    return put_out(options, report_of)
 
 
 def put_out(options: argparse.Namespace, work: Callable[[argparse.Namespace], bytes]) -> int:

@@ -268,8 +268,8 @@ def sentence_of(length: float, own: CableRow, smallest: CableRow | None, thicker
     of_all = f" ({percent(cost / unlossy)} of all)" if unlossy > 0 else ""
     limit = percent(DROP_LIMIT)
     found = [
-        f"The cable of {own.size.name}, {quantity(length, 'm')} one way, keeps at most {percent(own.drop_share, 3)} of the "
-        f"voltage ({quantity(own.drop_volts, 'V')}) at the operating points, which costs {litres(cost / LITRE)} of water a year{of_all} "
+        f"The cable of {own.size.name}, {quantity(length, 'm')} long, keeps up to {percent(own.drop_share, 3)} of the voltage, "
+        f"{quantity(own.drop_volts, 'V')}, at the operating points, which costs {litres(cost / LITRE)} of water a year{of_all} "
         "beside a cable without loss."
     ]
     if smallest is None:

@@ -30,15 +30,16 @@ COMMANDS = [
 
 @pytest.mark.parametrize("line", COMMANDS)
 def test_commands_of_the_documents_run(
-    line: str, monkeypatch: pytest.MonkeyPatch, capsysbinary: pytest.CaptureFixture[bytes]
+    line: str, monkeypatch: pytest.MonkeyPatch, capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path
 ) -> None:
     words = shlex.split(line)
     assert words[0] == "solar-fountain"
-    assert words[1] in ("size", "orient", "compare")
+    assert words[1] in ("size", "orient", "compare", "report")
+    words = [str(tmp_path / word) if word.endswith(".html") else word for word in words]
     monkeypatch.chdir(ROOT)
     assert main(words[1:]) == 0
     said, complained = capsysbinary.readouterr()
-    assert len(said) > 500
+    assert len(said) > 500 or Path(words[-1]).parent == tmp_path
     assert complained == b""
 
 

@@ -30,10 +30,12 @@ Page = Callable[[Fields], Response]
 
 LONGEST_ADDRESS = 7000
 """[byte] A design with more answers than this is sent in a body, and kept as a file."""
-LONGEST_LINK = 3000
+LONGEST_LINK = 2500
 """[byte] A page says a longer design once, in a form with buttons, and not again in each of its links."""
 ANSWERS = "answers"
 """Name of the field that holds all answers as an address would."""
+SERVICE = "service.address"
+"""Name of the field that holds the service's own address, for pages that print theirs; it is never sent on."""
 MOST_ANSWERS = 4000
 """More answers than any form has: twelve pumps with forty points each are about 1800, a whole skyline 360."""
 WHOLE_DESIGN = "whole-design"
@@ -41,16 +43,19 @@ WHOLE_DESIGN = "whole-design"
 URLENCODED = "application/x-www-form-urlencoded"
 
 
-def both_ways(router: APIRouter, address: str, page: Page, moves: bool = False) -> None:
-    """Register a page of a design for GET and POST."""
+def both_ways(router: APIRouter, address: str, page: Page, moves: bool = False, tells_where: bool = False) -> None:
+    """Register a page of a design for GET and POST; one that ``tells_where`` is given the service's own address too."""
+
+    def given(request: Request, fields: dict[str, str]) -> dict[str, str]:
+        return fields | {SERVICE: str(request.base_url)} if tells_where else fields
 
     def by_address(request: Request) -> Response:
-        return page(apart(dict(request.query_params)))
+        return page(given(request, apart(dict(request.query_params))))
 
     async def by_body(request: Request) -> Response:
         fields = apart(sent_fields(request.headers.get("content-type", ""), await request.body()))
         where = "" if moves else short_address(address, fields)
-        return RedirectResponse(where, 303) if where else await run_in_threadpool(page, fields)
+        return RedirectResponse(where, 303) if where else await run_in_threadpool(page, given(request, fields))
 
     router.add_api_route(address, by_address, methods=["GET"])
     router.add_api_route(address, by_body, methods=["POST"])

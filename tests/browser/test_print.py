@@ -63,6 +63,33 @@ def test_other_pages_print_too(visit: Open, kind: str) -> None:
     assert page.evaluate(CUT) == []
 
 
+def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None:
+    page = visit(pages()["report"], scripts=True)
+    for paper, width in PAPER.items():
+        content = printed(page, paper)
+        assert 4 <= sheets(content) <= MOST_SHEETS
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": width, "height": TALL})
+        assert page.evaluate(CUT) == []
+        if shutil.which("pdftotext") is not None:
+            path = tmp_path / f"{paper}.pdf"
+            path.write_bytes(content)
+            text = subprocess.run(["pdftotext", str(path), "-"], capture_output=True, check=True, text=True).stdout
+            expected = {word for found in page.evaluate(WORDS) for word in re.findall(r"\w{3,}", found)}
+            assert len(expected) > 300
+            assert sorted(expected - set(re.findall(r"\w{3,}", text.replace("-\n", "-"))) - in_address(page)) == []
+            last = text.split("\f")[-2]
+            for together in ("Looked at by", "To fill in by hand", "Licensed for electrical work"):
+                assert together in last
+    for hidden in ("nav", ".skip", "form"):
+        assert not page.locator(hidden).first.is_visible()
+
+
+def in_address(page: Any) -> set[str]:
+    """Words of the address, which is broken wherever a line ends."""
+    return set(re.findall(r"\w{3,}", page.locator(".address").inner_text()))
+
+
 def test_what_is_printed_and_what_is_not(visit: Open) -> None:
     page = visit(pages()["jet"])
     page.emulate_media(media="print")
