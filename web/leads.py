@@ -15,7 +15,6 @@ SIDES = (
     ("/sky", "Its sky"),
     ("/orientation", "Its direction"),
     ("/compare", "Compare pumps and panels"),
-    ("/report", "To print"),
 )
 """Address and words of each page of a design, in the order of the line."""
 

@@ -30,7 +30,7 @@ Page = Callable[[Fields], Response]
 
 LONGEST_ADDRESS = 7000
 """[byte] A design with more answers than this is sent in a body, and kept as a file."""
-LONGEST_LINK = 2500
+LONGEST_LINK = 3000
 """[byte] A page says a longer design once, in a form with buttons, and not again in each of its links."""
 ANSWERS = "answers"
 """Name of the field that holds all answers as an address would."""

@@ -13,7 +13,7 @@ from tests.browser.test_look_and_reach import UNFOLD, pages
 
 Open = Callable[..., Any]
 
-MOST_SHEETS = 8
+MOST_SHEETS, MOST_OF_REPORT = 8, 10
 PAPER = {"A4": 680, "Letter": 702}
 """[px] Width between the margins of 15 mm at 96 px an inch: 210 - 30 = 180 mm, 8.5 in - 30 mm = 185.9 mm."""
 TALL = 1100
@@ -67,7 +67,7 @@ def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None
     page = visit(pages()["report"], scripts=True)
     for paper, width in PAPER.items():
         content = printed(page, paper)
-        assert 4 <= sheets(content) <= MOST_SHEETS
+        assert 4 <= sheets(content) <= MOST_OF_REPORT
         page.emulate_media(media="print")
         page.set_viewport_size({"width": width, "height": TALL})
         assert page.evaluate(CUT) == []
@@ -77,7 +77,8 @@ def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None
             text = subprocess.run(["pdftotext", str(path), "-"], capture_output=True, check=True, text=True).stdout
             expected = {word for found in page.evaluate(WORDS) for word in re.findall(r"\w{3,}", found)}
             assert len(expected) > 300
-            assert sorted(expected - set(re.findall(r"\w{3,}", text.replace("-\n", "-"))) - in_address(page)) == []
+            shown = text.replace("-\n", "-")  # pdftotext itself joins some words that a line parts at their dash
+            assert sorted(word for word in expected - in_address(page) if word not in shown) == []
             last = text.split("\f")[-2]
             for together in ("Looked at by", "To fill in by hand", "Licensed for electrical work"):
                 assert together in last
