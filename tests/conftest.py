@@ -7,17 +7,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-import numpy as np
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
-
-# wntr changes how numpy prints numbers, and with it every docstring example: import it once and put that back.
-SHOWN_AS = np.get_printoptions()
-import wntr  # noqa: E402, F401
-
-np.set_printoptions(**SHOWN_AS)
 
 
 def change(document: Any, pointer: str, value: object) -> None:

@@ -17,11 +17,12 @@ nearly all friction are up to 0.75 % apart (45 of 50 within 0.3 %). The bounds:
 
 import tempfile
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
-import wntr
 from scipy.optimize import brentq
 
 import sizing.load_line
@@ -83,8 +84,19 @@ def random_systems(count: int) -> list[System]:
     return found
 
 
-def empty_network(viscosity: float) -> wntr.network.WaterNetworkModel:
-    network = wntr.network.WaterNetworkModel()
+@lru_cache(maxsize=1)
+def epanet() -> Any:
+    """The wntr package, imported by the first test that asks (it takes over a second); it changes how numpy prints
+    numbers, and with it every docstring example, so that is put back."""
+    shown_as = np.get_printoptions()
+    import wntr
+
+    np.set_printoptions(**shown_as)
+    return wntr
+
+
+def empty_network(viscosity: float) -> Any:
+    network = epanet().network.WaterNetworkModel()
     network.options.hydraulic.headloss = "D-W"
     network.options.hydraulic.inpfile_units = "LPS"
     network.options.hydraulic.viscosity = viscosity / UNIT_VISCOSITY
@@ -94,9 +106,9 @@ def empty_network(viscosity: float) -> wntr.network.WaterNetworkModel:
     return network
 
 
-def run(network: wntr.network.WaterNetworkModel):
+def run(network: Any) -> Any:
     with tempfile.TemporaryDirectory() as folder:
-        return wntr.sim.EpanetSimulator(network).run_sim(file_prefix=str(Path(folder) / "network"))
+        return epanet().sim.EpanetSimulator(network).run_sim(file_prefix=str(Path(folder) / "network"))
 
 
 def epanet_flow(system: System) -> float:
