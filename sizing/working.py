@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal, NamedTuple, TypeVar
 
 Basis = Literal["given", "assumed", "published", "measured", "computed"]
 
@@ -90,6 +90,14 @@ class Worked:
         """
         numbers = {name: figures(part.value) for name, part in self.inputs}
         return re.sub(r"[A-Za-z_]\w*", lambda match: numbers.get(match[0], match[0]), self.formula)
+
+
+class Numbered(NamedTuple):
+    """A number among others: its own id, the number, and the ids of what goes in, in the order of ``worked.inputs``."""
+
+    id: str
+    worked: Worked
+    links: tuple[str, ...]
 
 
 def figures(value: float, digits: int = 4) -> str:
@@ -172,26 +180,26 @@ def steps(roots: Iterable[Worked]) -> list[dict[str, Any]]:
     >>> [step["id"] for step in steps([rise, given("run", 4, "m")])]
     ['run', 'slope', 'rise']
     """
-    return grouped_steps([roots])[0]
+    return [written(found) for found in numbered([roots])[0]]
 
 
-def grouped_steps(groups: Iterable[Iterable[Worked]]) -> list[list[dict[str, Any]]]:
+def numbered(groups: Iterable[Iterable[Worked]]) -> list[list[Numbered]]:
     """As ``steps``, for several groups of roots: each group has the numbers that no earlier one needed."""
-    found: dict[tuple[Any, ...], dict[str, Any]] = {}
+    found: dict[tuple[Any, ...], Numbered] = {}
     ids: dict[int, str] = {}
     taken: dict[str, int] = {}
 
     def visit(part: Worked) -> str:
-        if id(part) in ids:
-            return ids[id(part)]
-        inputs = [{"name": name, "id": visit(below)} for name, below in part.inputs]
-        links = tuple(link["id"] for link in inputs)
+        known = ids.get(id(part))
+        if known is not None:
+            return known
+        links = tuple([visit(below) for _, below in part.inputs])
         key = (part.name, part.value, part.unit, part.basis, part.source, part.formula, part.method, links)
         if key not in found:
             taken[part.name] = count = taken.get(part.name, 0) + 1
-            found[key] = written(part, part.name if count == 1 else f"{part.name}_{count}", inputs)
-        ids[id(part)] = str(found[key]["id"])
-        return ids[id(part)]
+            found[key] = Numbered(part.name if count == 1 else f"{part.name}_{count}", part, links)
+        ids[id(part)] = found[key].id
+        return found[key].id
 
     result = []
     for roots in groups:
@@ -202,10 +210,11 @@ def grouped_steps(groups: Iterable[Iterable[Worked]]) -> list[list[dict[str, Any
     return result
 
 
-def written(part: Worked, step_id: str, inputs: list[dict[str, str]]) -> dict[str, Any]:
+def written(found: Numbered) -> dict[str, Any]:
     """One number as plain data."""
+    part = found.worked
     return {
-        "id": step_id,
+        "id": found.id,
         "name": part.name,
         "value": part.value,
         "unit": part.unit,
@@ -214,5 +223,5 @@ def written(part: Worked, step_id: str, inputs: list[dict[str, str]]) -> dict[st
         "formula": part.formula,
         "substituted": part.substituted,
         "method": part.method,
-        "inputs": inputs,
+        "inputs": [{"name": name, "id": link} for (name, _), link in zip(part.inputs, found.links, strict=True)],
     }

@@ -3,6 +3,7 @@
 import hashlib
 import random
 import re
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -151,29 +152,36 @@ def test_folding_by_hand() -> None:
 # Order
 
 
-def tier(query: str, row: int, others: dict[int, list[str]]) -> int:
+@lru_cache(maxsize=1)
+def all_names() -> tuple[list[tuple[str, str]], dict[int, list[str]]]:
+    """Every town's name in plain letters, with and without spaces, and the other names of some."""
+    whole = town_list()
+    others: dict[int, list[str]] = {}
+    for row, name in zip(whole.alternates.rows, whole.alternates.text.decode().strip("\n").split("\n"), strict=True):
+        others.setdefault(row, []).append(name)
+    return [(name, name.replace(" ", "")) for name in map(folded, whole.names)], others
+
+
+def tier(query: str, joined: str, name: str, together: str, others: list[str]) -> int:
     """How well a town fits a query, by reading its names one by one."""
-    name = folded(town_list().names[row])
-    if query.replace(" ", "") in (name.replace(" ", ""), *others.get(row, [])):
-        return 0 if query.replace(" ", "") == name.replace(" ", "") else 1
-    if name.startswith(query) or (len(query) > 3 and name.replace(" ", "").startswith(query.replace(" ", ""))):
+    if joined == together or joined in others:
+        return 0 if joined == together else 1
+    if name.startswith(query) or (len(query) > 3 and together.startswith(joined)):
         return 2
     if f" {query}" in name:
         return 3
-    if len(query) > 3 and any(other.startswith(query.replace(" ", "")) for other in others.get(row, [])):
+    if len(query) > 3 and any(other.startswith(joined) for other in others):
         return 4
-    return 5 if len(query) > 2 and query.replace(" ", "") in name.replace(" ", "") else 6
+    return 5 if len(query) > 2 and joined in together else 6
 
 
 @pytest.mark.parametrize(
     "query", ["san", "springfield", "halle", "paris", "ang", "new", "york", "sao p", "b", "mo", "rivas", "saint", "wien"]
 )
 def test_order_against_a_plain_search(query: str) -> None:
-    whole = town_list()
-    others: dict[int, list[str]] = {}
-    for row, name in zip(whole.alternates.rows, whole.alternates.text.decode().strip("\n").split("\n"), strict=True):
-        others.setdefault(row, []).append(name)
-    ranked = sorted((tier(query, row, others), row) for row in range(len(whole.names)))
+    names, others = all_names()
+    joined, none = query.replace(" ", ""), list[str]()
+    ranked = sorted((tier(query, joined, *both, others.get(row, none)), row) for row, both in enumerate(names))
     expected = [town(row) for rank, row in ranked[:12] if rank < 6]
     assert list(find_towns(query)) == expected
 

@@ -28,6 +28,17 @@ class Frame:
     y_top: float
 
 
+def on_sheet(frame: Frame, horizontal: Sequence[float], vertical: Sequence[float]) -> list[tuple[float, float]]:
+    """Places of many values at once; as ``across`` and ``up`` have them, one by one."""
+    width, height = frame.right - frame.left, frame.bottom - frame.top
+    places = [
+        (frame.left + width * x / frame.x_top, frame.bottom - height * y / frame.y_top)
+        for x, y in zip(horizontal, vertical, strict=True)
+    ]
+    finite(sum(x + y for x, y in places))
+    return places
+
+
 def nice_step(span: float, count: int) -> float:
     """Smallest step of the row 1, 2, 2.5, 5, 10 ... that covers the span in at most ``count`` steps.
 
@@ -149,12 +160,15 @@ def thinned(points: Sequence[tuple[float, float]], tolerance: float = 0.15) -> P
     (x, y), (end_x, end_y) = points[0], points[-1]
     run, rise = end_x - x, end_y - y
     reach = math.hypot(run, rise)
-    if reach:
+    if reach:  # distances times the reach
         shift = rise * x - run * y
-        away = [abs(rise * px - run * py - shift) / reach for px, py in points]
+        away = [abs(rise * px - run * py - shift) for px, py in points[1:-1]]
+        limit = tolerance * reach
     else:
-        away = [math.hypot(px - x, py - y) for px, py in points]
-    farthest = max(range(1, len(points) - 1), key=away.__getitem__)
-    if away[farthest] <= tolerance:
+        away = [math.hypot(px - x, py - y) for px, py in points[1:-1]]
+        limit = tolerance
+    largest = max(away)
+    if largest <= limit:
         return (points[0], points[-1])
+    farthest = away.index(largest) + 1
     return thinned(points[: farthest + 1], tolerance)[:-1] + thinned(points[farthest:], tolerance)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from web.axes import Frame, across, clipped, horizontal_axis, left_margin, thinned, ticks, up, vertical_axis
+from web.axes import Frame, across, clipped, horizontal_axis, left_margin, on_sheet, thinned, ticks, up, vertical_axis
 from web.labels import Box, Placed, crossings, place
 from web.shapes import (
     INK,
@@ -107,8 +107,7 @@ def drawn(curve: Curve, frame: Frame) -> tuple[Points, ...]:
     """A curve on the sheet, cut at the frame and thinned to what the eye can tell."""
     if len(curve.x) != len(curve.y):
         raise ValueError(f"the curve {curve.label} has {len(curve.x)} x values and {len(curve.y)} y values")
-    on_sheet = [(across(frame, x), up(frame, y)) for x, y in zip(curve.x, curve.y, strict=True)]
-    return tuple(thinned(part) for part in clipped(on_sheet, frame))
+    return tuple([thinned(part) for part in clipped(on_sheet(frame, curve.x, curve.y), frame)])
 
 
 def few(count: int) -> list[int]:

@@ -6,8 +6,8 @@ written again with × and ÷, raised exponents, and names with spaces.
 
 import ast
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from sizing import words
 
@@ -43,11 +43,12 @@ PROPER = {month.lower(): month for month in words.MONTHS} | {
 }
 """Words of names that keep their capitals."""
 SUM, PRODUCT, SIGN, POWER, ATOM = 1, 2, 3, 4, 5
+LOOSE, FIRM, TIGHTER = (ast.Add, ast.Sub), (ast.Mult, ast.Div), (ast.Sub, ast.Div)
+"""Signs of sums, signs of products, and those whose right side holds tighter than their left."""
 
 
-@dataclass(frozen=True)
-class Piece:
-    """Written text and how tightly it holds together; ``words`` is true where a space stands inside."""
+class Piece(NamedTuple):
+    """Written text and how tightly it holds together; ``spaced`` is true where a space stands inside."""
 
     text: str
     strength: int
@@ -144,11 +145,11 @@ def piece(node: ast.AST, inputs: Mapping[str, Piece]) -> Piece:
 
 def binary(node: ast.BinOp, inputs: Mapping[str, Piece]) -> Piece:
     """Write a sum, difference, product or quotient; the right side of − and ÷ holds tighter."""
-    loose = isinstance(node.op, ast.Add | ast.Sub)
-    strength = SUM if loose else PRODUCT if isinstance(node.op, ast.Mult | ast.Div) else 0
+    strength = SUM if isinstance(node.op, LOOSE) else PRODUCT if isinstance(node.op, FIRM) else 0
     left, right = piece(node.left, inputs), piece(node.right, inputs)
-    tighter = isinstance(node.op, ast.Sub | ast.Div)
-    least = max(strength + tighter, SIGN + 1 if right.strength == SIGN else 0)
+    least = strength + isinstance(node.op, TIGHTER)
+    if right.strength == SIGN:
+        least = max(least, SIGN + 1)
     return Piece(f"{held(left, strength)} {SIGNS.get(type(node.op), '?')} {held(right, least)}", strength)
 
 

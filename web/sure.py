@@ -11,10 +11,10 @@ from sizing.report import Report
 from sizing.uncertainty import band, shares
 from sizing.units import LITRE, MILLIMETRE
 from sizing.words import MONTHS, SPACE, figures, length, percent, quantity
-from sizing.working import steps
+from sizing.working import numbered
 from web.causes_chart import Share, causes_chart
 from web.shapes import Chart
-from web.unfolded import Step, cited, shown, values
+from web.unfolded import Step, cited, shown
 
 DAYS = 365
 
@@ -128,7 +128,5 @@ def effect(water: float) -> str:
 
 def sums(report: Report) -> tuple[Step, ...]:
     """The sums that put the causes together; what goes in stands in the table."""
-    found = steps(report.band_worked)
-    known = values(found)
     told = ("combined_effect_below", "likely_low_of_year", "combined_effect_above", "likely_high_of_year")
-    return tuple(shown(step, known) for step in found if step["id"] in told)
+    return tuple(shown(each) for each in numbered([report.band_worked])[0] if each.id in told)

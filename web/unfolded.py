@@ -1,14 +1,13 @@
 """The working of a report, number by number, as text for the page."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from sizing.report import Report
 from sizing.sources import SOURCES
 from sizing.words import MONTHS, clock, quantity
-from sizing.working import grouped_steps, steps
+from sizing.working import Numbered, Worked, numbered
 from sizing.year import Month
 from web.sums import formula, name, put_in
 
@@ -69,24 +68,17 @@ class MonthSums:
 def chapters(report: Report) -> tuple[Chapter, ...]:
     """Each number of the moment once, where the path first needs it."""
     stations = report.moment.stations
-    known: dict[str, tuple[float, str]] = {}
-    found = []
-    for station, new in zip(stations, grouped_steps(station.roots for station in stations), strict=True):
-        known |= values(new)
-        found.append(Chapter(station.name, TITLES[station.name], tuple(shown(step, known) for step in new)))
-    return tuple(found)
-
-
-def values(found: Iterable[Mapping[str, Any]]) -> dict[str, tuple[float, str]]:
-    """Value and unit of each step by its id."""
-    return {step["id"]: (step["value"], step["unit"]) for step in found}
+    groups = numbered(station.roots for station in stations)
+    return tuple(
+        Chapter(station.name, TITLES[station.name], tuple([shown(found) for found in new]))
+        for station, new in zip(stations, groups, strict=True)
+    )
 
 
 def month_sums(report: Report) -> MonthSums:
     """The working of the months as one table; what all months share is said once."""
-    found = {step["id"]: step for step in steps(report.months_worked)}
-    known = values(found.values())
-    rows = [month_row(found, known, month) for month in report.year.months]
+    found = {each.id: each for each in numbered([report.months_worked])[0]}
+    rows = [month_row(found, month) for month in report.year.months]
     most = max(report.year.months, key=lambda month: (month.jet, month.water))
     best = "jet" if f"jet_in_{key_of(most)}" in found else "flow"
     titles = {
@@ -96,8 +88,8 @@ def month_sums(report: Report) -> MonthSums:
         "water": "Water, a day",
         best: f"{best.capitalize()} at the best hour",
     }
-    columns = tuple(column(title, found[f"{kind}_in_{key_of(most)}"]) for kind, title in titles.items())
-    return MonthSums(columns, tuple(rows), shown(found["water_of_year"], known))
+    columns = tuple(column(title, found[f"{kind}_in_{key_of(most)}"].worked) for kind, title in titles.items())
+    return MonthSums(columns, tuple(rows), shown(found["water_of_year"]))
 
 
 def key_of(month: Month) -> str:
@@ -105,46 +97,48 @@ def key_of(month: Month) -> str:
     return MONTHS[month.month - 1].lower()
 
 
-def month_row(
-    found: Mapping[str, Any], known: Mapping[str, tuple[float, str]], month: Month
-) -> tuple[str, tuple[tuple[str, str], ...]]:
+def month_row(found: Mapping[str, Numbered], month: Month) -> tuple[str, tuple[tuple[str, str], ...]]:
     """Name and cells of a month: id and text of each number, the water with its sum."""
     cells = []
     for kind in ("sun", "running_hours", "mean_flow", "water", "jet", "flow"):
-        step = found.get(f"{kind}_in_{key_of(month)}")
-        if step is None:
+        each = found.get(f"{kind}_in_{key_of(month)}")
+        if each is None:
             continue
-        text = quantity(step["value"], step["unit"], 4)
+        text = quantity(each.worked.value, each.worked.unit, 4)
         if kind == "water":
-            inputs = {part["name"]: known[part["id"]] for part in step["inputs"]}
-            text = f"{put_in(step['formula'], inputs)} = {text}"
+            text = f"{put_in(each.worked.formula, inputs_of(each.worked))} = {text}"
         elif kind in ("jet", "flow"):
             text = f"{text} from {clock(month.best_hour)}"
-        cells.append((step["id"], text))
+        cells.append((each.id, text))
     return MONTHS[month.month - 1], tuple(cells)
 
 
-def column(title: str, step: Mapping[str, Any]) -> Column:
+def column(title: str, worked: Worked) -> Column:
     """What a column shares, from one of its months: no month's own days and hours."""
-    said = formula(step["formula"]) if step["formula"] else re.sub(r"\b(the|its) \d+ days", r"\1 days", step["method"])
+    said = formula(worked.formula) if worked.formula else re.sub(r"\b(the|its) \d+ days", r"\1 days", worked.method)
     said = re.sub(r"the hour from \d+:\d\d", "the hour named", said)
-    return Column(title, said, cited(step["source"]), step["source"])
+    return Column(title, said, cited(worked.source), worked.source)
 
 
-def shown(step: dict[str, Any], units: Mapping[str, tuple[float, str]]) -> Step:
+def inputs_of(worked: Worked) -> dict[str, tuple[float, str]]:
+    """Value and unit of what goes into a number, by its name in the formula."""
+    return {name: (part.value, part.unit) for name, part in worked.inputs}
+
+
+def shown(found: Numbered) -> Step:
     """One number of the working as text."""
-    inputs = {part["name"]: units[part["id"]] for part in step["inputs"]}
+    worked = found.worked
     return Step(
-        id=step["id"],
-        name=name(step["name"]),
-        value=quantity(step["value"], step["unit"], 4),
-        formula=formula(step["formula"]) if step["formula"] else "",
-        put_in=put_in(step["formula"], inputs) if step["formula"] else "",
-        method=step["method"],
-        basis=step["basis"],
-        source=cited(step["source"]),
-        key=step["source"],
-        inputs=tuple((name(part["name"]), part["id"]) for part in step["inputs"]),
+        id=found.id,
+        name=name(worked.name),
+        value=quantity(worked.value, worked.unit, 4),
+        formula=formula(worked.formula) if worked.formula else "",
+        put_in=put_in(worked.formula, inputs_of(worked)) if worked.formula else "",
+        method=worked.method,
+        basis=worked.basis,
+        source=cited(worked.source),
+        key=worked.source,
+        inputs=tuple([(name(part), link) for (part, _), link in zip(worked.inputs, found.links, strict=True)]),
     )
 
 
