@@ -89,6 +89,8 @@ def friction_factor(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
     array([0.03602, 0.03271, 0.01740])
     """
     _refuse_roughness(relative_roughness)
+    if isinstance(reynolds, float) and isinstance(relative_roughness, float):
+        return _one_factor(reynolds, relative_roughness)
     number = np.asarray(reynolds, dtype=float)
     if np.ndim(relative_roughness):
         number = np.broadcast_arrays(number, relative_roughness)[0]
@@ -100,6 +102,17 @@ def friction_factor(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
     if np.any(turbulent):
         factor = np.where(turbulent, _colebrook(np.maximum(number, TURBULENT_LIMIT), relative_roughness), factor)
     return factor[()]
+
+
+def _one_factor(reynolds: float, relative_roughness: float) -> float:
+    """The factor of a single flow: what a search asks thousands of times, without the cost of arrays."""
+    if reynolds <= 0:
+        return 0.0
+    if reynolds >= TURBULENT_LIMIT:
+        return float(_colebrook(reynolds, relative_roughness))
+    if reynolds > LAMINAR_LIMIT:
+        return float(_bridge(reynolds, relative_roughness))
+    return float(laminar_friction_factor(reynolds))
 
 
 def _colebrook(reynolds: Numeric, relative_roughness: Numeric) -> Numeric:
@@ -131,6 +144,8 @@ def _colebrook_slope(factor: Numeric, relative_roughness: Numeric) -> Numeric:
 
 def _refuse_roughness(relative_roughness: Numeric) -> None:
     """Stop where the wall is rougher than any pipe that was measured (not-a-number stops too)."""
+    if isinstance(relative_roughness, float) and 0 <= relative_roughness <= ROUGHEST:
+        return
     values = np.atleast_1d(np.asarray(relative_roughness, dtype=float))
     outside = ~((values >= 0) & (values <= ROUGHEST))
     if outside.any():
