@@ -7,7 +7,6 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from sizing.place import Place
 from sizing.sky_months import sky_months
@@ -19,12 +18,13 @@ from web.drawing import fountain_to_scale
 from web.path_strip import Reading, stations
 from web.scene import NARROW, Fountain
 from web.shapes import Chart
+from web.site import environment
 from web.sky_chart import sky_by_month
 from web.sun_chart import sun_over_garden
 
 WEB = Path(__file__).resolve().parent.parent / "web"
 STYLE = (WEB / "static" / "style.css").read_text()
-PAGES = Environment(loader=FileSystemLoader(WEB / "templates"), autoescape=True, undefined=StrictUndefined)
+PAGES = environment()
 PHONE = 320 - 2 * 16
 """[px] width of a picture on the narrowest phone: one rem of margin at either side."""
 

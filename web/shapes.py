@@ -1,12 +1,13 @@
 """What a picture is made of: plain shapes, the palette, and the tables that go beside a picture.
 
 Coordinates are in the units of the picture (about 400 across), x to the right, y downwards. Nothing
-here knows HTML; the template prints the shapes one after the other, later ones on top.
+here knows HTML; ``svg`` writes the shapes one after the other, later ones on top.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, fields
-from typing import ClassVar
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 from sizing.words import finite
 
@@ -24,35 +25,37 @@ RAMP = ("#CFE0EC", "#A3C3D9", "#74A2C2", "#477FA7", "#265F8B", "#12436D")
 """Pale to deep, one hue, so that it also reads in grey; dry is SAND."""
 
 WIDTH = 400.0
-TEXT_SIZE = 14.0
+TEXT_SIZE = 14
 """14 units of 400 are 10 px where the picture is 288 px wide, on a phone of 320 px."""
 
 Points = tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True)
-class Rectangle:
+@lru_cache(maxsize=16384)
+def written(coordinate: float) -> str:
+    """A rounded coordinate as text: there are some thousand tenths on a sheet, and a page prints as many of them."""
+    return str(coordinate)
+
+
+class Rectangle(NamedTuple):
     """A filled or outlined rectangle; ``tip`` is shown where a mouse rests on it."""
 
-    kind: ClassVar[str] = "rectangle"
     x: float
     y: float
     width: float
     height: float
     fill: str
     stroke: str = "none"
-    stroke_width: float = 0.0
+    stroke_width: float = 0
     dash: str = ""
-    radius: float = 0.0
-    opacity: float = 1.0
+    radius: float = 0
+    opacity: float = 1
     tip: str = ""
 
 
-@dataclass(frozen=True)
-class Cells:
+class Cells(NamedTuple):
     """Boxes of one size and colour, at their left upper corners: one path, where each for itself would be long."""
 
-    kind: ClassVar[str] = "cells"
     points: Points
     width: float
     height: float
@@ -62,17 +65,15 @@ class Cells:
     def path(self) -> str:
         """The boxes as SVG writes them."""
         box = f"h{self.width}v{self.height}h-{self.width}z"
-        return "".join(f"M{x},{y}{box}" for x, y in self.points)
+        return "".join([f"M{written(x)},{written(y)}{box}" for x, y in self.points])
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """A line through points, or an area where ``fill`` is given; ``closed`` joins the ends, ``round`` rounds them."""
 
-    kind: ClassVar[str] = "line"
     points: Points
     stroke: str = "none"
-    stroke_width: float = 1.0
+    stroke_width: float = 1
     dash: str = ""
     fill: str = "none"
     closed: bool = False
@@ -81,28 +82,24 @@ class Line:
     @property
     def corners(self) -> str:
         """The points as SVG writes them."""
-        return " ".join(f"{x},{y}" for x, y in self.points)
+        return " ".join([f"{written(x)},{written(y)}" for x, y in self.points])
 
 
-@dataclass(frozen=True)
-class Circle:
+class Circle(NamedTuple):
     """A disc or ring; ``tip`` is shown where a mouse rests on it."""
 
-    kind: ClassVar[str] = "circle"
     x: float
     y: float
     radius: float
     fill: str
     stroke: str = "none"
-    stroke_width: float = 0.0
+    stroke_width: float = 0
     tip: str = ""
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(NamedTuple):
     """A line of words; ``anchor`` (start, middle, end) says which part of it stands at x."""
 
-    kind: ClassVar[str] = "text"
     x: float
     y: float
     content: str
@@ -113,11 +110,12 @@ class Text:
 
 
 Shape = Rectangle | Cells | Line | Circle | Text
+"""Tuples with names: a page makes and copies hundreds of them."""
 NUMBERS = {
-    each.kind: tuple(field.name for field in fields(each) if field.type is float and field.name != "opacity")
+    each: tuple(place for place, (name, kind) in enumerate(each.__annotations__.items()) if kind is float and name != "opacity")
     for each in (Rectangle, Cells, Line, Circle, Text)
 }
-"""Names of the coordinates and sizes of each kind of shape."""
+"""Where the coordinates and sizes of each kind of shape stand; the points of lines and cells stand first."""
 
 
 @dataclass(frozen=True)
@@ -173,18 +171,16 @@ def rounded(value: float) -> float:
 
 
 def settled(shape: Shape) -> Shape:
-    """Round every number of a shape. The copy is made by hand: a page holds 500 shapes, and ``replace`` takes its time."""
-    values = dict(vars(shape))
-    for name in NUMBERS[shape.kind]:
-        if type(values[name]) is not int:
-            values[name] = rounded(values[name])
+    """Round every number of a shape."""
+    values: list[Any] = list(shape)
+    for place in NUMBERS[type(shape)]:
+        if type(values[place]) is not int:
+            values[place] = rounded(values[place])
     if isinstance(shape, (Line, Cells)):
-        values["points"] = tuple([(rounded(x), rounded(y)) for x, y in shape.points])
-    copy = object.__new__(type(shape))
-    copy.__dict__.update(values)
-    return copy
+        values[0] = tuple([(rounded(x), rounded(y)) for x, y in shape.points])
+    return type(shape)._make(values)
 
 
 def picture(width: float, height: float, shapes: Iterable[Shape]) -> Picture:
     """Put shapes on a sheet, every coordinate rounded to a tenth."""
-    return Picture(rounded(width), rounded(height), tuple(settled(shape) for shape in shapes))
+    return Picture(rounded(width), rounded(height), tuple([settled(shape) for shape in shapes]))

@@ -12,6 +12,7 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
 from sizing import MODEL_VERSION
+from web.svg import svg
 
 FOLDER = Path(__file__).parent
 STATIC = FOLDER / "static"
@@ -44,6 +45,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    found.filters["svg"] = svg
     found.globals.update(static=static, version=MODEL_VERSION, current="", leads=())
     return found
 
