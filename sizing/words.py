@@ -84,6 +84,8 @@ def digits_grouped(text: str) -> str:
     >>> digits_grouped("-12300.5").replace(NARROW_SPACE, " ")
     '−12 300.5'
     """
+    if len(text) < 5:
+        return text.replace("-", MINUS)
     sign = MINUS if text.startswith("-") else ""
     whole, point, rest = text.lstrip("-").partition(".")
     if len(whole) > 4:
@@ -107,6 +109,9 @@ def figures(value: float, digits: int = 3) -> str:
     number = finite(value)
     if number == 0:
         return "0"
+    short = f"{number:.{digits}g}"
+    if digits <= 7 and "e" not in short:
+        return digits_grouped(short)
     mantissa, _, power = f"{number:.{digits - 1}e}".partition("e")
     exponent = int(power)
     if not -4 <= exponent < 7:
@@ -124,11 +129,12 @@ def column(values: Sequence[float], digits: int = 3) -> tuple[str, ...]:
     >>> column((7.31, 0.0191, 0))
     ('7.31', '0.02', '0.00')
     """
-    largest = max((abs(finite(value)) for value in values), default=0.0)
+    numbers = [finite(value) for value in values]
+    largest = max(map(abs, numbers), default=0.0)
     exponent = int(f"{largest:.{digits - 1}e}".partition("e")[2]) if largest else digits - 1
     decimals = min(max(digits - 1 - exponent, 0), 8)
-    texts = (f"{finite(value):.{decimals}f}" for value in values)
-    return tuple(digits_grouped(text if float(text) else text.lstrip("-")) for text in texts)
+    texts = [f"{number:.{decimals}f}" for number in numbers]
+    return tuple([digits_grouped(text if text[0] != "-" or float(text) else text[1:]) for text in texts])
 
 
 @lru_cache(maxsize=256)

@@ -91,12 +91,25 @@ def put_in(text: str, inputs: Mapping[str, tuple[float, str]], digits: int = 4) 
     >>> put_in("velocity**2 / (2 * g)", {"velocity": (0.741, "m/s"), "g": (9.80665, "m/s2")}).replace(words.SPACE, " ")
     '(0.741 m/s)² ÷ (2 × 9.807 m/s²)'
     """
-    pieces = {}
+    texts, kinds = {}, []
     for identifier, (value, code) in inputs.items():
         shown = words.quantity(value, code, digits)
         strength = (PRODUCT if "×" in shown else ATOM) if value >= 0 else (SUM if "×" in shown else SIGN)
-        pieces[identifier] = Piece(shown, strength, words.SPACE in shown)
-    return write(text, pieces)
+        texts[identifier] = shown
+        kinds.append((identifier, strength, words.SPACE in shown))
+    return layout(text, tuple(kinds)).format_map(texts)
+
+
+@lru_cache(maxsize=1024)
+def layout(text: str, kinds: tuple[tuple[str, int, bool], ...]) -> str:
+    """A formula with a mark in place of each input: its brackets depend on how the inputs hold together, not on their numbers.
+
+    Examples
+    --------
+    >>> layout("rise / run", (("rise", SIGN, True), ("run", ATOM, True)))
+    '{rise} ÷ {run}'
+    """
+    return write(text, {identifier: Piece(f"{{{identifier}}}", strength, spaced) for identifier, strength, spaced in kinds})
 
 
 def write(text: str, inputs: Mapping[str, Piece]) -> str:
@@ -121,18 +134,16 @@ def held(part: Piece, strength: int) -> str:
 
 def piece(node: ast.AST, inputs: Mapping[str, Piece]) -> Piece:
     """Write one node of the expression."""
+    if isinstance(node, ast.Name):
+        return inputs.get(node.id) or Piece(name(node.id), ATOM, "_" in node.id)
+    if isinstance(node, ast.BinOp):
+        return power(node, inputs) if isinstance(node.op, ast.Pow) else binary(node, inputs)
     match node:
-        case ast.Name(id=identifier):
-            return inputs.get(identifier) or Piece(name(identifier), ATOM, "_" in identifier)
         case ast.Constant(value=int() | float() as value):
             shown = words.figures(value, 15)
             return Piece(shown, ATOM if "×" not in shown else PRODUCT, "×" in shown)
         case ast.UnaryOp(op=ast.USub(), operand=operand):
             return Piece(words.MINUS + held(piece(operand, inputs), POWER), SIGN)
-        case ast.BinOp(op=ast.Pow(), left=left, right=right):
-            return power(piece(left, inputs), right, inputs)
-        case ast.BinOp():
-            return binary(node, inputs)
         case ast.Compare(left=left, ops=operators, comparators=others):
             text = held(piece(left, inputs), SUM)
             for operator, other in zip(operators, others, strict=True):
@@ -153,8 +164,9 @@ def binary(node: ast.BinOp, inputs: Mapping[str, Piece]) -> Piece:
     return Piece(f"{held(left, strength)} {SIGNS.get(type(node.op), '?')} {held(right, least)}", strength)
 
 
-def power(base: Piece, exponent: ast.expr, inputs: Mapping[str, Piece]) -> Piece:
+def power(node: ast.BinOp, inputs: Mapping[str, Piece]) -> Piece:
     """Write a power: raised where the exponent is a whole number, a root for one half, ``^`` otherwise."""
+    base, exponent = piece(node.left, inputs), node.right
     below = f"({base.text})" if base.strength < ATOM or base.spaced else base.text
     try:
         value = ast.literal_eval(exponent)
