@@ -30,7 +30,7 @@ def answers(texts: Mapping[str, str], example: Mapping[str, str]) -> list[Given]
     found = list(choice_lines(texts))
     texts = only_chosen(texts)
     for asked in counted(texts, grids(texts)):
-        text, usual = (said(asked, each) for each in (texts, example))
+        text, usual = said(asked, texts), said(asked, example)
         if text or usual:
             found.append(Given(asked.name, question(asked), text, text != usual))
     return found
@@ -66,11 +66,11 @@ def counts(field: Field, texts: Mapping[str, str]) -> bool:
 
 def said(asked: Asked, texts: Mapping[str, str]) -> str:
     """The text of an answer; of a choice, the way that was taken, in words."""
+    text = texts.get(asked.name, "").strip()
+    if isinstance(asked, (Field, Cell)):
+        return text
     if isinstance(asked, Checks):
         return ", ".join(words for name, words in asked.boxes if texts.get(name, "").strip())
-    text = texts.get(asked.name, "").strip()
-    if not isinstance(asked, Choice):
-        return text
     return next((way.words for way in asked.ways if way.value == text), asked.ways[0].words)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from web.axes import Frame, across, clipped, horizontal_axis, left_margin, on_sheet, thinned, ticks, up, vertical_axis
-from web.labels import Box, Placed, crossings, place
+from web.labels import Box, Placed, line_meets, place
 from web.shapes import (
     INK,
     PAPER,
@@ -139,7 +139,7 @@ def along(
 def height_at(part: Points, x: float) -> float:
     """Height of a line on the sheet at a place between its ends."""
     for (start_x, start_y), (end_x, end_y) in pairwise(part):
-        if min(start_x, end_x) <= x <= max(start_x, end_x):
+        if start_x <= x <= end_x or end_x <= x <= start_x:
             share = (x - start_x) / (end_x - start_x) if end_x != start_x else 0.0
             return start_y + share * (end_y - start_y)
     return part[-1][1]
@@ -186,7 +186,7 @@ def plated(placed: Sequence[Placed | None], lines: Sequence[Points]) -> list[Sha
         if label is None:
             continue
         box = label.box
-        if crossings(box, lines):
+        if any(line_meets(box, line) for line in lines):
             shapes.append(Rectangle(box.left - 6, box.top, box.right - box.left + 7, box.bottom - box.top, PAPER, opacity=0.85))
         shapes.append(label.text)
     return shapes

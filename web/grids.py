@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sizing.words import MONTHS
 from web.several import MOST, count
@@ -98,11 +99,15 @@ def numbered(base: str, caption: str, texts: Mapping[str, str]) -> Grid:
     pattern = re.compile(re.escape(base) + r"\.(\d{1,2})\.")
     used = [int(match[1]) for name, text in texts.items() if (match := pattern.match(name)) and text.strip()]
     most = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
-    rows = []
-    for index in range(most):
-        said = [(key, f"{bare(word)} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
-        rows.append(Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said)))
-    return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), tuple(rows))
+    rows = tuple(numbered_row(base, index) for index in range(most))
+    return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), rows)
+
+
+@lru_cache(maxsize=1024)
+def numbered_row(base: str, index: int) -> Row:
+    """A row of such a table, counted from 0; its boxes are empty, so every form has the same ones."""
+    said = [(key, f"{bare(word)} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
+    return Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said))
 
 
 def bare(word: str) -> str:
@@ -117,6 +122,7 @@ def bare(word: str) -> str:
     return word[0].upper() + word[1:]
 
 
+@lru_cache(maxsize=8)
 def months(sign: str) -> Grid:
     """Twelve values of sun, in the unit of that sign, and temperature."""
     rows = tuple(
@@ -133,6 +139,7 @@ def months(sign: str) -> Grid:
     return Grid("Means of each month; used only if chosen above", "Month", words, rows)
 
 
+@lru_cache(maxsize=1)
 def fittings() -> Grid:
     """How many of each fitting, and a loss coefficient of one's own."""
     rows = tuple(

@@ -50,7 +50,10 @@ def colour(value: float, limits: Sequence[float], colours: Sequence[str]) -> str
     """Colour of a cell; sand where no water comes."""
     if value <= 0:
         return SAND
-    return next((shade for limit, shade in zip(limits, colours, strict=True) if value <= limit * (1 + 1e-9)), colours[-1])
+    for limit, shade in zip(limits, colours, strict=True):
+        if value <= limit * (1 + 1e-9):
+            return shade
+    return colours[-1]
 
 
 def month_and_hour(

@@ -92,9 +92,15 @@ def segment_meets(box: Box, start: tuple[float, float], end: tuple[float, float]
     return min(sides) < 0 < max(sides)
 
 
-def crossings(box: Box, lines: Sequence[Points]) -> int:
-    """How many of the lines run through a rectangle."""
-    return sum(line_meets(box, line) for line in lines)
+def crossings(box: Box, lines: Sequence[Points], most: int) -> int:
+    """How many of the lines run through a rectangle; counted no further than one more than the most that matter."""
+    count = 0
+    for line in lines:
+        if line_meets(box, line):
+            count += 1
+            if count > most:
+                break
+    return count
 
 
 def line_meets(box: Box, line: Points) -> bool:
@@ -147,8 +153,9 @@ def place(
             box = text_box(text)
             if not within(box, sheet) or any(overlap(box, other, gap) for other in covered):
                 continue
-            count = crossings(box, lines)
-            if count <= most_crossings and (best is None or count < best.crossings):
+            most = most_crossings if best is None else best.crossings - 1
+            count = crossings(box, lines, most)
+            if count <= most:
                 best = Placed(text, box, count)
             if count == 0:
                 break

@@ -136,13 +136,16 @@ def hours_chart(report: Report) -> Chart:
     year, sky = report.year, report.sky
     sunny = np.zeros((12, 24), dtype=bool)
     lit = report.sun.poa > 0
-    np.logical_or.at(sunny, (sky.month[lit] - 1, sky.hour[lit].astype(int)), True)
+    sunny[sky.month[lit] - 1, sky.hour[lit].astype(int)] = True
     if is_spillway(report):
         values, label, unit = year.usual_flow / LITRE_PER_MINUTE, "flow", "L/min"
     else:
         unit, per_metre = length_unit(float(year.usual_jet.max()))
         values, label = year.usual_jet * per_metre, "jet height"
-    grid = [[float(values[m, h]) if sunny[m, h] else None for h in range(24)] for m in range(12)]
+    grid = [
+        [value if sun else None for value, sun in zip(*rows, strict=True)]
+        for rows in zip(values.tolist(), sunny.tolist(), strict=True)
+    ]
     playing = [played(month) for month in year.months]
     litres = [month.water / LITRE for month in year.months]
     basis = next(words for words in ("true solar time", "clock time", "standard time") if sky.hour_basis.startswith(words))

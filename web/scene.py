@@ -147,17 +147,31 @@ def fall_width(drawn: Sizes, scale: float) -> float:
     return max(drawn.fall * scale, 8.0)
 
 
-def columns(fountain: Fountain, drawn: Sizes, scale: float) -> tuple[float, float, float, float]:
-    """At a scale: least distances edge to pupil, pupil to basin, basin to panel, panel to edge."""
-    feet = [max(text_width(line, TEXT_SIZE) for line in lines) / 2 for lines in foot_words(fountain, drawn)]
+@dataclass(frozen=True)
+class WordWidths:
+    """Room that words take on the sheet at any scale: half of each foot label, beside the water, at the measure."""
+
+    feet: tuple[float, ...]
+    beside: float
+    measured: float
+
+
+def word_widths(fountain: Fountain, drawn: Sizes) -> WordWidths:
+    """How wide the words of the drawing are."""
+    feet = tuple(max(text_width(line, TEXT_SIZE) for line in lines) / 2 for lines in foot_words(fountain, drawn))
     beside = max((text_width(line, TEXT_SIZE, 700) for line in jet_words(fountain)), default=0.0)
-    measured = text_width(MEASURE_WORDS, TEXT_SIZE) + 26
+    return WordWidths(feet, beside, text_width(MEASURE_WORDS, TEXT_SIZE) + 26)
+
+
+def columns(fountain: Fountain, drawn: Sizes, said: WordWidths, scale: float) -> tuple[float, float, float, float]:
+    """At a scale: least distances edge to pupil, pupil to basin, basin to panel, panel to edge."""
+    feet = said.feet
     half, fall = drawn.basin / 2 * scale, fall_width(drawn, scale)
     reach, surface = drawn.panel_reach / 2 * scale, fountain.pump_position == "surface"
     if fountain.outlet == "spillway":
-        left, right = 0.0, max(beside, measured) + (WALL + 0.3) * scale + 22 - half
+        left, right = 0.0, max(said.beside, said.measured) + (WALL + 0.3) * scale + 22 - half
     else:
-        left, right = 0.22 * scale + measured + fall + 4, fall + 18 + beside
+        left, right = 0.22 * scale + said.measured + fall + 4, fall + 18 + said.beside
     first = max(PUPIL_BACK * scale, feet[0]) + MARGIN
     second = max(PUPIL_FRONT * scale + 8 + half, left, feet[0] + feet[1] + 12)
     third = max(half + reach + (0.4 * scale + 34 if surface else 10), right + max(reach, 34) + 6, feet[1] + feet[2] + 12)
@@ -167,15 +181,16 @@ def columns(fountain: Fountain, drawn: Sizes, scale: float) -> tuple[float, floa
 def scene(fountain: Fountain, room: Room) -> Scene:
     """Choose the largest scale at which everything fits, and give each thing its place."""
     drawn = sizes(fountain, room)
+    said = word_widths(fountain, drawn)
     free = room.height - FOOT_ROOM
     scale = min(
         room.scale,
         (free - HEAD_ROOM) / (drawn.top + drawn.below),
         (free - SUN_HEIGHT) / (drawn.panel_top + drawn.below),
     )
-    while sum(columns(fountain, drawn, scale)) > room.width and scale > 4:
+    while sum(columns(fountain, drawn, said, scale)) > room.width and scale > 4:
         scale *= 0.98
-    first, second, third, last = columns(fountain, drawn, scale)
+    first, second, third, last = columns(fountain, drawn, said, scale)
     slack = max(room.width - first - second - third - last, 0.0)
     pupil = first + 0.15 * slack
     basin = pupil + second + 0.35 * slack
