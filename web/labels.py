@@ -3,15 +3,18 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from web.shapes import Points, Text
 
 # Widths in parts of the letter size, taken from a wide common face so that narrower ones fit too.
 NARROW, MEDIUM, WIDE = "ijl.,:;'|!·()[]I ", "frt-/°", "mwMW%—@"
 
+LEFT_OF_ANCHOR = {"start": 0.0, "middle": 0.5, "end": 1.0}
+"""[1] Share of a text that stands left of its x."""
 
-@dataclass(frozen=True)
-class Box:
+
+class Box(NamedTuple):
     """A rectangle that words or a mark take up."""
 
     left: float
@@ -54,7 +57,7 @@ def text_width(content: str, size: float, weight: int = 400) -> float:
 def text_box(text: Text) -> Box:
     """The rectangle a text takes up on the sheet."""
     width = text_width(text.content, text.size, text.weight)
-    left = text.x - {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
+    left = text.x - LEFT_OF_ANCHOR[text.anchor] * width
     return Box(left, text.y - 0.8 * text.size, left + width, text.y + 0.24 * text.size)
 
 

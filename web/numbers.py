@@ -63,7 +63,9 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
     tidy = SPACES.sub("", text)
     if tidy.startswith(DASHES):
         tidy = "-" + tidy[1:]
-    match = PARTS.fullmatch("".join(str(int(letter)) if letter.isdecimal() else letter for letter in tidy))
+    if not tidy.isascii():
+        tidy = "".join(str(int(letter)) if letter.isdecimal() else letter for letter in tidy)
+    match = PARTS.fullmatch(tidy)
     if match is None:
         return text
     sign, digits, power, tail = match.groups()

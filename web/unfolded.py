@@ -3,6 +3,10 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup, escape
 
 from sizing.report import Report
 from sizing.sources import SOURCES
@@ -21,9 +25,8 @@ TITLES = {
 }
 
 
-@dataclass(frozen=True)
-class Step:
-    """One number of the working, ready to print."""
+class Step(NamedTuple):
+    """One number of the working, ready to print; ``inputs`` are the links to the numbers that went in."""
 
     id: str
     name: str
@@ -34,7 +37,7 @@ class Step:
     basis: str
     source: str
     key: str
-    inputs: tuple[tuple[str, str], ...]
+    inputs: Markup
 
 
 @dataclass(frozen=True)
@@ -135,11 +138,23 @@ def shown(found: Numbered) -> Step:
         formula=formula(worked.formula) if worked.formula else "",
         put_in=put_in(worked.formula, inputs_of(worked)) if worked.formula else "",
         method=worked.method,
-        basis=worked.basis,
+        basis=worked.basis.capitalize(),
         source=cited(worked.source),
         key=worked.source,
-        inputs=tuple([(name(part), link) for (part, _), link in zip(worked.inputs, found.links, strict=True)]),
+        inputs=Markup(", ".join([link_to(part, link) for (part, _), link in zip(worked.inputs, found.links, strict=True)])),
     )
+
+
+@lru_cache(maxsize=1024)
+def link_to(part: str, step_id: str) -> str:
+    """The link to a number, in words; all designs have much the same ones.
+
+    Examples
+    --------
+    >>> link_to("back_emf", "back_emf_2")
+    '<a href="#back_emf_2">back EMF</a>'
+    """
+    return f'<a href="#{escape(step_id)}">{escape(name(part))}</a>'
 
 
 def cited(key: str) -> str:
