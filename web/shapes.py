@@ -6,7 +6,6 @@ here knows HTML; ``svg`` writes the shapes one after the other, later ones on to
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, NamedTuple
 
 from sizing.words import finite
@@ -29,12 +28,6 @@ TEXT_SIZE = 14
 """14 units of 400 are 10 px where the picture is 288 px wide, on a phone of 320 px."""
 
 Points = tuple[tuple[float, float], ...]
-
-
-@lru_cache(maxsize=16384)
-def written(coordinate: float) -> str:
-    """A rounded coordinate as text: there are some thousand tenths on a sheet, and a page prints as many of them."""
-    return str(coordinate)
 
 
 class Rectangle(NamedTuple):
@@ -65,7 +58,7 @@ class Cells(NamedTuple):
     def path(self) -> str:
         """The boxes as SVG writes them."""
         box = f"h{self.width}v{self.height}h-{self.width}z"
-        return "".join([f"M{written(x)},{written(y)}{box}" for x, y in self.points])
+        return "".join([f"M{x},{y}{box}" for x, y in self.points])
 
 
 class Line(NamedTuple):
@@ -82,7 +75,7 @@ class Line(NamedTuple):
     @property
     def corners(self) -> str:
         """The points as SVG writes them."""
-        return " ".join([f"{written(x)},{written(y)}" for x, y in self.points])
+        return " ".join([f"{x},{y}" for x, y in self.points])
 
 
 class Circle(NamedTuple):

@@ -48,6 +48,7 @@ def environment() -> Environment:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        auto_reload=False,
     )
     found.filters.update(svg=svg, cells=cells)
     found.globals.update(static=static, version=MODEL_VERSION, current="", leads=())
