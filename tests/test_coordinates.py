@@ -329,7 +329,7 @@ def outcome(read: Callable[[], Any]) -> tuple[Any, Problem | None]:
         return None, error.problems[0]
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(st.text(max_size=40) | st.text("0123456789.,;°'\"NSEWnsew+-− /:latonged", max_size=24))
 def test_any_text_is_read_or_refused(text: str) -> None:
     found, problem = outcome(lambda: read_coordinates(text))

@@ -223,7 +223,7 @@ def check_consistent(fountain: Fountain, found: Operation) -> None:
 
 
 @settings(
-    max_examples=120, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
+    max_examples=60, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
 )
 @given(data=st.data())
 def test_any_plausible_fountain_is_solved_or_refused_with_a_sentence(data) -> None:

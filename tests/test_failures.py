@@ -153,7 +153,7 @@ VALUES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(VALUES, st.booleans())
 def test_any_design_gives_an_answer_in_plain_numbers_or_sentences(changes: dict[str, Any], both: bool) -> None:
     options = document(currents=(1.0, 1.9), heads=(1.0, 1.4))

@@ -658,7 +658,7 @@ def test_a_table_has_rows_to_spare_up_to_its_most() -> None:
 NAMES = sorted([*FIELDS, *CHOICES, *BOXES, *shown_cells(), *(name for name in CARRIED if not OF_OTHERS.match(name))])
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=75, deadline=None)
 @given(st.dictionaries(st.sampled_from(NAMES), st.text(max_size=12), max_size=6))
 def test_no_text_breaks_the_form(changes: dict[str, str]) -> None:
     texts = filled() | changes

@@ -1,5 +1,7 @@
 """Sun on the plane: pvlib as independent judge, limits, the skyline, glass, dust, and cells."""
 
+from functools import lru_cache
+
 import numpy as np
 import pytest
 from pvlib import iam, irradiance, temperature
@@ -66,10 +68,14 @@ def judged(sky: Sky, tilt: float, azimuth: float, albedo: float = 0.2) -> dict[s
     }
 
 
+file_year = lru_cache(maxsize=2)(file_sky)
+"""A weather file, read once for all its planes."""
+
+
 @pytest.mark.parametrize(("tilt", "azimuth"), [(0.0, 180.0), (7.3, 91.0), (35.0, 180.0), (62.0, 233.0), (90.0, 350.0)])
 @pytest.mark.parametrize("path", ["", "pvlib/data/723170TYA.CSV", "pvlib/data/703165TY.csv"])
 def test_every_part_as_pvlib_has_it(sky: Sky, path: str, tilt: float, azimuth: float) -> None:
-    year, place = file_sky(path) if path else (sky, SCHOOL)
+    year, place = file_year(path) if path else (sky, SCHOOL)
     ours = plane_sun(year, place, tilt, azimuth)
     for name, values in judged(year, tilt, azimuth).items():
         assert np.allclose(getattr(ours, name), values, atol=1e-8), name

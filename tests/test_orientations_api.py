@@ -179,7 +179,7 @@ CHANGES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(CHANGES)
 def test_any_design_is_answered_in_plain_numbers_or_refused_by_a_sentence(changes: dict[str, Any]) -> None:
     design: dict[str, Any] = EXAMPLE

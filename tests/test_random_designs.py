@@ -25,7 +25,7 @@ JSON_VALUES = st.recursive(
 )
 
 
-@settings(max_examples=100, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_any_change_gives_a_report_or_sentences(data: st.DataObject, example: Build) -> None:
     document = example(name=data.draw(st.sampled_from(["quince_court_jet", "terrace_spillway", "fern_bubbler"])))

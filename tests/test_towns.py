@@ -325,7 +325,7 @@ def test_one_letter_begins_the_largest_towns(letter: str) -> None:
     assert all(any(word.startswith(folded(letter)) for word in folded(town.name).split()) for town in found)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=75, deadline=None)
 @given(st.text(max_size=40) | st.text("aeiou nstl,'-.", max_size=12), st.integers(-2, 30))
 def test_any_query_is_answered(query: str, most: int) -> None:
     found = find_towns(query, most)
