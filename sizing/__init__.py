@@ -60,6 +60,7 @@ PATH = (
     "aims",
     "fields",
     "site",
+    "buying",
     "design",
     "pointers",
     "mistakes",

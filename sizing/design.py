@@ -9,18 +9,9 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from sizing.buying import PRICE, BasinInput, BudgetInput, Price
 from sizing.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
 from sizing.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
-
-
-class Price(Strict):
-    amount: float = number("price", "1", 0, 100000, "write it without a currency sign", 24.9)
-    currency: str = text("currency", 3, pattern=r"^[A-Z]{3}$", advice="write three capital letters, such as EUR")
-    source: str = text("price source", 120, "")
-    date: str = text("price date", 10, "", r"^(\d{4}-\d{2}-\d{2})?$", "write it like 2026-05-31")
-
-
-PRICE = part("price", "amount, currency, where it was read and when", None)
 
 
 class PanelInput(Strict):
@@ -272,6 +263,8 @@ class Design(Strict):
     outlet: OutletInput
     water_temperature_c: float = number("water temperature", "Cel", 0, 40, "15 on a usual day", 15, 15.0)
     goal: GoalInput | None = part("goal", "the jet or flow that is wanted, in which hours and months", None)
+    basin: BasinInput | None = part("basin", "its size and place; one is proposed if left out", None)
+    budget: BudgetInput | None = part("budget", "prices of parts, and what is added to their sum", None)
 
     @model_validator(mode="after")
     def ids_are_clear(self) -> "Design":
