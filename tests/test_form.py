@@ -15,10 +15,11 @@ from sizing.reading import parse_design, read_design
 from sizing.report import size
 from sizing.site import MonthlySky
 from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
-from web.form_page import example_texts, in_page_order, opened
+from web.form_page import example_texts, in_page_order, opened, sections
 from web.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
+from web.part_prices import PARTS, PRICE_FIELDS
 from web.position import AXES
-from web.questions import BOXES
+from web.questions import BOXES, SECTIONS
 from web.questions import CHOICES as ALL_CHOICES
 from web.questions import FIELDS as ALL_FIELDS
 from web.reading import CARRIED
@@ -46,6 +47,10 @@ def filled(**changes: str) -> Texts:
     return dict(example_texts()) | {name.replace("__", "."): text for name, text in changes.items()}
 
 
+SIDES = ("basin.length_m", "basin.width_m")
+ROUND = {"basin.diameter_m": "1.6"}
+
+
 def counting(name: str) -> Texts:
     """The worked example with whatever must be chosen and filled for a field to count."""
     texts = filled() | MONTHS_OF_SUN
@@ -64,6 +69,8 @@ def counting(name: str) -> Texts:
         texts |= {f"{base}.amount": "24.9", f"{base}.currency": "EUR"}
     if name.startswith("connection.price"):
         texts["connection.kind"] = "controller"
+    if name.startswith("basin."):
+        texts |= {"basin.depth_m": "0.3"} | ({"basin.length_m": "2", "basin.width_m": "1.2"} if name in SIDES else ROUND)
     if name.startswith("goal."):
         texts |= GOAL_OF_FLOW if name == "goal.flow_l_per_min" else GOAL
     if texts["outlet.kind"] == "spillway":
@@ -76,6 +83,8 @@ def path_of(name: str) -> list[str | int]:
     parts: list[str | int] = [int(part) if part.isdigit() else part for part in name.split(".")]
     if parts[0] == "fittings":
         return ["pipe", "fittings", 0, parts[2]]
+    if name.startswith(PARTS):
+        return ["budget", "parts", 0, parts[3]]
     kinds = {"sky": "monthly", "connection": "controller"}
     if parts[0] == "outlet":
         kinds["outlet"] = counting(name)["outlet.kind"]
@@ -162,6 +171,42 @@ def test_a_pump_known_by_its_box_has_no_points() -> None:
     assert not any(name.startswith(POINTS) for name in again)
 
 
+def test_a_basin_and_prices_of_parts_come_back_in_the_order_of_the_list() -> None:
+    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
+    pipe = {"part": "pipe", "amount": 2.5, "currency": "EUR", "source": "a shop", "date": "2026-05-31"}
+    data["basin"] = {"diameter_m": 1.73, "depth_m": 0.31, "build": "tub", "dry_spell_days": 17}
+    data["budget"] = {"contingency_pct": 7.5, "delivery": {"amount": 4, "currency": "EUR"}}
+    data["budget"]["parts"] = [{"part": "cable", "amount": 0.8, "currency": "EUR"}, pipe]
+    texts = texts_of(read_design(data))
+    assert (texts["budget.parts.pipe.amount"], texts["budget.parts.cable.amount"]) == ("2.5", "0.8")
+    design = understand(texts).design
+    assert design is not None
+    assert design.model_dump(exclude_unset=True) == read_design(data).model_dump(exclude_unset=True)
+    assert texts_of(design) == texts
+
+
+def test_a_price_without_a_currency_takes_the_one_asked_once() -> None:
+    texts = filled() | {"budget.parts.pipe.amount": "2,50", "budget.parts.fuse.amount": "3", "budget.parts.fuse.currency": "nzd"}
+    for more, expected in (({"budget.currency": " chf"}, "CHF"), ({}, "NZD")):
+        design = understand(texts | more).design
+        assert design is not None
+        assert design.budget is not None
+        found = {price.part: (price.amount, price.currency) for price in design.budget.parts}
+        assert found == {"fuse": (3.0, "NZD"), "pipe": (2.5, expected)}
+
+
+def test_a_wrong_price_of_a_part_has_its_sentence_and_its_box_on_the_form() -> None:
+    wrong = {"budget.parts.pipe.amount": "-3", "budget.parts.fuse.amount": "1,234", "budget.delivery.date": "5/6/2026"}
+    texts = filled() | {"budget.parts.cable.amount": "1", "budget.currency": "EUR", "budget.delivery.amount": "2"} | wrong
+    found = understand(texts)
+    assert list(found.errors) == ["budget.parts.fuse.amount", "budget.delivery.date", "budget.parts.pipe.amount"]
+    assert found.errors["budget.parts.pipe.amount"].startswith("Pipe: price of one is -3; it must be between 0 and 100000")
+    assert found.errors["budget.parts.fuse.amount"] == "Fuse: price of one: 1,234 can be read in two ways; write 1.234 or 1234"
+    assert "(part" not in " ".join(found.errors.values())
+    assert [section.key for section in sections(found.errors)][-1] == "budget"
+    assert sections({}) == SECTIONS
+
+
 # Names
 
 
@@ -169,7 +214,7 @@ def test_every_field_stands_in_the_design_model() -> None:
     for name in [*FIELDS, *(name for name in CHOICES if name not in ("pumps.0.known", UNIT)), *CARRIED, *CELLS]:
         spot = locate(path_of(name))
         assert spot.field is not None, name
-        if not name.startswith("fittings."):
+        if not name.startswith(("fittings.", PARTS)):
             assert spot.pointer == "#/" + name.replace(".", "/")
 
 
@@ -299,6 +344,9 @@ def test_a_text_that_is_unclear_is_asked_about_even_where_all_else_is_wrong_too(
 def test_a_choice_that_is_none_of_the_ways_is_asked_about(name: str, text: str) -> None:
     found = understand(counting(f"{MONTHLY_SUN}.0" if name == UNIT else "") | BOX | {name: text})
     choice = CHOICES[name]
+    if text in [way.value for way in choice.ways]:  # what may stay unsaid has a way for it
+        assert found.errors == {}
+        return
     assert found.errors[name] == f"{choice.question}: none of the ways was chosen; “{choice.ways[0].words}” is marked now"
     assert found.texts[name] == text
     assert set(found.errors) <= {name, "outlet.height_above_water_m"}
@@ -665,4 +713,4 @@ def test_no_text_breaks_the_form(changes: dict[str, str]) -> None:
     found = understand(texts)
     assert found.texts == texts
     assert (found.design is None) == bool(found.errors)
-    assert set(found.errors) <= set(in_page_order(texts))
+    assert set(found.errors) <= {*in_page_order(texts), *PRICE_FIELDS}

@@ -23,6 +23,7 @@ UNIT_WORDS = {
     "Ohm": "in ohms",
     "L/min": "in litres a minute",
     "kWh/m2/d": "in kWh/m² a day",
+    "d": "in days",
 }
 
 

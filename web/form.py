@@ -15,6 +15,7 @@ from sizing.reading import read_design, read_site
 from sizing.site import Site
 from web.grids import CELLS, FITTINGS
 from web.panel_and_pump import SERIES
+from web.part_prices import BUDGET, by_part
 from web.questions import BOXES, CHECKS, CHOICES, FIELDS
 from web.reading import ASIDE, CARRIED, read_texts
 from web.sentences import beside_fields
@@ -81,6 +82,8 @@ def sentences_of(texts: Texts, problems: tuple[Problem, ...]) -> dict[str, str]:
 def texts_of(design: Design) -> Texts:
     """The texts that a design puts into the form, numbers in full; what it leaves open stays empty."""
     data = design.model_dump(mode="json", exclude_unset=True, exclude_none=True) | {FITTINGS: gathered(design.pipe.fittings)}
+    if design.budget is not None and "parts" in data[BUDGET]:
+        data[BUDGET]["parts"] = by_part(design.budget.parts, data[BUDGET]["parts"])
     own = {UNIT: OF_DESIGN}
     for series in SERIES:
         if "chosen" in data:

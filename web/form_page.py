@@ -15,6 +15,7 @@ from web.form import Texts, texts_of
 from web.grids import Grid, grids
 from web.leads import SIDES
 from web.panel_and_pump import SERIES
+from web.part_prices import BUDGET, PRICE_FIELDS
 from web.questions import BOXES, SECTIONS, called, chosen_of, groups_of
 from web.reading import ASIDE
 from web.sending import LONGEST_ADDRESS, filled, short_address
@@ -66,12 +67,12 @@ def form(
 ) -> Response:
     """Print the form."""
     tables = grids(texts)
-    order = {name: place for place, name in enumerate(in_page_order(texts))}
+    order = {name: place for place, name in enumerate([*in_page_order(texts), *wrong_prices(errors)])}
     return page(
         "form.html",
         422 if errors or file_error or weather_error else 200,
         current="/",
-        sections=[shown(each, texts, errors) if isinstance(each, Series) else each for each in SECTIONS],
+        sections=[shown(each, texts, errors) if isinstance(each, Series) else each for each in sections(errors)],
         texts=texts,
         errors={name: errors[name] for name in sorted(errors, key=lambda name: order.get(name, len(order)))},
         grids=tables,
@@ -87,6 +88,17 @@ def form(
             name: text for name, text in filled(texts).items() if name not in order and name not in ASIDE and name not in BOXES
         },
     )
+
+
+def wrong_prices(errors: Mapping[str, str]) -> list[str]:
+    """Boxes of the parts list that are wrong; they stand on another page as long as they are right."""
+    return [name for name in PRICE_FIELDS if name in errors]
+
+
+def sections(errors: Mapping[str, str]) -> tuple[Group | Series, ...]:
+    """The headings of the page; prices of the parts list only where one is wrong."""
+    wrong = tuple(PRICE_FIELDS[name] for name in wrong_prices(errors))
+    return (*SECTIONS, Group(BUDGET, "Prices of parts", "Those that cannot be read.", wrong)) if wrong else SECTIONS
 
 
 def method_of(texts: Texts, order: Mapping[str, int]) -> str:

@@ -142,6 +142,39 @@ OUTLET = Group(
         ask("outlet", "nozzle", "velocity_coefficient", label="nozzle velocity coefficient", hint="Leave it empty if not known"),
     ),
 )
+BASIN = Group(
+    "basin",
+    "Basin (may stay empty)",
+    "What the water falls back into. Left empty, a size is proposed from the height of the jet.",
+    (
+        ask("basin", "diameter_m", label="diameter, if it is round", hint="Of the water, not of the rim"),
+        ask("basin", "length_m", label="or length", hint="And width, if it is rectangular"),
+        ask("basin", "width_m", label="and width"),
+        ask("basin", "depth_m", hint="From the water down to the bottom"),
+        Choice(
+            "basin.build",
+            "Kind of basin",
+            (
+                Way("", "Not said: counted as one with a liner"),
+                Way("liner", "Dug or built, with a liner"),
+                Way("tub", "A tub that is bought"),
+            ),
+            listed=True,
+        ),
+        Choice(
+            "basin.wind",
+            "Wind over it",
+            (
+                Way("", "Not said: counted as open"),
+                Way("open", "Open: low plants and fences"),
+                Way("sheltered", "Sheltered: walls or hedges around"),
+                Way("exposed", "Exposed: a hill, a roof, a shore"),
+            ),
+            listed=True,
+        ),
+    ),
+    (ask("basin", "dry_spell_days", hint="21 if left empty"),),
+)
 GOAL = Group(
     "goal",
     "What it should reach (may stay empty)",
@@ -157,7 +190,7 @@ GOAL = Group(
         ),
     ),
 )
-SECTIONS: tuple[Group | Series, ...] = (PLACE, SKY, PANELS, MOUNTING, PUMPS, WIRE, PIPE, OUTLET, GOAL)
+SECTIONS: tuple[Group | Series, ...] = (PLACE, SKY, PANELS, MOUNTING, PUMPS, WIRE, PIPE, OUTLET, BASIN, GOAL)
 """The headings of the page."""
 
 

@@ -9,6 +9,7 @@ from web.fields import Choice, Series
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.numbers import UnclearError, number
 from web.panel_and_pump import PANELS, PUMPS, SERIES
+from web.part_prices import ADDED, ADDED_PRICES, BUDGET, CURRENCY, KEYS, PARTS, PRICE_FIELDS, currency_of
 from web.places import FIND
 from web.position import AXES, position
 from web.questions import CHECKS, CHOICES, FIELDS, chosen_of
@@ -19,18 +20,19 @@ PRICE = ("amount", "currency", "source", "date")
 PRICED = {f"{series.key}.{index}.price" for series in SERIES for index in range(len(series.groups))} | {"connection.price"}
 IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(series.groups))}
 CHOSEN = {series.chosen for series in SERIES}
-CARRIED = IDS | CHOSEN
+CARRIED = IDS | CHOSEN | set(PRICE_FIELDS)
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
-ASIDE = {FIND, OPEN}
+ASIDE = {FIND, OPEN, CURRENCY}
 """What the form asks or marks and no design holds."""
 PLAIN_TEXTS = (
     {"title", "note", "place.name", "place.time_zone", "place.compass_date", "sky.origin"}
     | {f"{group.key}.name" for series in SERIES for group in series.groups}
     | {f"{base}.{name}" for base in PRICED for name in PRICE if name != "amount"}
+    | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
     | IDS
 )
 WHOLE = {f"panels.{index}.{name}" for index in range(len(PANELS.groups)) for name in ("in_series", "in_parallel")}
-WHOLE |= {"outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
+WHOLE |= {"basin.dry_spell_days", "outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
 HOURS = {"goal.from_hour", "goal.to_hour"}
 ON_A_CLOCK = re.compile(r"([01]?[0-9]|2[0-4]):([0-5][0-9])")
 OUTLET_FIELDS = {
@@ -46,8 +48,8 @@ OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
 class Reading:
     """One pass over the texts: what is unclear in itself, and which row of a table became which entry of a list.
 
-    ``kinds`` and ``months`` are the fittings and the goal's months in the order of their entries, ``blank`` the panels
-    and pumps of several for which nothing was typed.
+    ``kinds``, ``months`` and ``priced`` are the fittings, the goal's months and the parts with a price in the order of
+    their entries, ``blank`` the panels and pumps of several for which nothing was typed.
     """
 
     texts: Mapping[str, str]
@@ -56,6 +58,7 @@ class Reading:
     kinds: list[str] = field(default_factory=list)
     months: list[str] = field(default_factory=list)
     blank: list[str] = field(default_factory=list)
+    priced: list[str] = field(default_factory=list)
     data: dict[str, Any] = field(default_factory=dict)
 
     def value(self, name: str) -> Any:
@@ -64,7 +67,7 @@ class Reading:
         if not text:
             return None
         if name in PLAIN_TEXTS:
-            return text.upper() if name.endswith(".price.currency") else text
+            return text.upper() if name.endswith(".currency") else text
         if name in HOURS and (clock := ON_A_CLOCK.fullmatch(text)):
             return int(clock[1]) + int(clock[2]) / 60
         try:
@@ -126,7 +129,12 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
         "outlet": {"kind": kind} | reading.fill("outlet", ("height_above_water_m", *OUTLET_FIELDS.get(kind, ()))),
     }
     top = {name: reading.value(name) for name in ("title", "note", "water_temperature_c")}
-    parts = top | {"chosen": chosen_pair(reading), "goal": goal_of(reading)}
+    parts = top | {
+        "chosen": chosen_pair(reading),
+        "goal": goal_of(reading),
+        "basin": basin_of(reading),
+        "budget": budget_of(reading),
+    }
     reading.data |= {name: value for name, value in parts.items() if value is not None}
     return reading
 
@@ -217,6 +225,33 @@ def goal_of(reading: Reading) -> dict[str, Any] | None:
     return goal | {"months": numbers}
 
 
+def basin_of(reading: Reading) -> dict[str, Any] | None:
+    """The basin; ``None`` where no number of it is filled in."""
+    basin = reading.fill("basin", ("diameter_m", "length_m", "width_m", "depth_m", "dry_spell_days"))
+    ways = {name: way for name in ("build", "wind") if (way := reading.way(f"basin.{name}"))}
+    return basin | ways if basin else None
+
+
+def budget_of(reading: Reading) -> dict[str, Any] | None:
+    """Prices of the parts list and what is added to them; ``None`` where nothing of it is filled in."""
+    usual = currency_of(reading.texts)
+    budget = reading.fill(BUDGET, ADDED)
+    for name in ADDED_PRICES:
+        if price := priced(reading, f"{BUDGET}.{name}", usual):
+            budget[name] = price
+    found = {key: price for key in KEYS if (price := priced(reading, f"{PARTS}.{key}", usual))}
+    reading.priced = list(found)
+    if found:
+        budget["parts"] = [{"part": key} | price for key, price in found.items()]
+    return budget or None
+
+
+def priced(reading: Reading, base: str, usual: str) -> dict[str, Any]:
+    """A price of the parts list; where it names no currency, the usual one."""
+    found = reading.fill(base, PRICE)
+    return found | ({"currency": usual} if usual and "amount" in found and "currency" not in found else {})
+
+
 def fittings_of(reading: Reading) -> list[dict[str, Any]]:
     """Fittings that are filled in; a count of zero is none."""
     found = []
@@ -230,12 +265,13 @@ def fittings_of(reading: Reading) -> list[dict[str, Any]]:
 
 def unit_of(name: str) -> str:
     """Sign of a field's unit."""
-    return FIELDS[name].suffix if name in FIELDS else CELLS[name].unit if name in CELLS else ""
+    return FIELDS[name].suffix if name in FIELDS else "" if name in PRICE_FIELDS else CELLS[name].unit if name in CELLS else ""
 
 
 def label_of(name: str) -> str:
     """What a field asks, in words."""
-    return FIELDS[name].label if name in FIELDS else CELLS[name].label if name in CELLS else name.rsplit(".", 1)[-1]
+    found = FIELDS.get(name) or PRICE_FIELDS.get(name)
+    return found.label if found else CELLS[name].label if name in CELLS else name.rsplit(".", 1)[-1]
 
 
 def which_of(name: str, texts: Mapping[str, str]) -> str:

@@ -7,6 +7,8 @@ from sizing.errors import Problem
 from web.fields import name_of
 from web.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.panel_and_pump import PANELS, PUMPS, SERIES
+from web.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS
+from web.part_prices import PARTS as PRICES
 from web.questions import CHECKS, CHOICES, FIELDS
 from web.reading import PRICED, Reading, label_of, which_of
 from web.several import count
@@ -27,6 +29,10 @@ PARTS = {
     "outlet": "outlet.kind",
     "mounting": "mounting.tilt_deg",
     "goal": "goal.jet_height_m",
+    "basin": "basin.diameter_m",
+    BUDGET: f"{BUDGET}.contingency_pct",
+    **{f"{BUDGET}.{name}": f"{BUDGET}.{name}.amount" for name in ADDED_PRICES},
+    **{f"{PRICES}.{key}": f"{PRICES}.{key}.amount" for key in KEYS},
     SKYLINE: f"{SKYLINE}.0.azimuth_deg",
     FITTINGS: f"{FITTINGS}.entrance.count",
     "sky.ghi_kwh_per_m2_day": "sky.ghi_kwh_per_m2_day.0",
@@ -37,6 +43,7 @@ FILE_WORDS = {
     "or as compass_deg from a compass": "or what a compass shows there",
     "both height_m and distance_m": "both height and distance",
     "or flow_l_per_min in its place": "or the flow in its place",
+    "; or give length_m and width_m in its place": ", or length and width in its place",
     "write it without a currency sign": "write the number alone",
 }
 """Names of a file's fields, and the words of the form for them."""
@@ -65,6 +72,9 @@ def field_of(pointer: str, reading: Reading) -> str:
     if name.startswith("pipe.fittings"):
         index, _, key = name.removeprefix("pipe.fittings").removeprefix(".").partition(".")
         name = f"{FITTINGS}.{entry(reading.kinds, index)}.{key or 'count'}"
+    if name.startswith(f"{PRICES}."):
+        index, _, key = name.removeprefix(f"{PRICES}.").partition(".")
+        name = f"{PRICES}.{entry(reading.priced, index)}.{key or 'amount'}"
     for base, rows in reading.rows.items():
         if name.startswith(f"{base}."):
             index, _, key = name.removeprefix(f"{base}.").partition(".")
@@ -72,7 +82,7 @@ def field_of(pointer: str, reading: Reading) -> str:
     if name.startswith("chosen."):
         series = next((each for each in SERIES if each.chosen == name), PANELS)
         return name if count(reading.texts, series.key) > 1 else PARTS[f"{series.key}.0"]
-    while name not in FIELDS and name not in CHOICES and name not in CHECKS and name not in CELLS:
+    while not any(name in names for names in (FIELDS, CHOICES, CHECKS, CELLS, PRICE_FIELDS)):
         if name in PARTS:
             return PARTS[name]
         name = name.rpartition(".")[0]
@@ -106,6 +116,8 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
     for series in SERIES:
         if count(reading.texts, series.key) == 1:
             said = re.sub(rf"(?<=\(){series.word} 1, | \({series.word} 1\)", "", said)
+    if name in PRICE_FIELDS:
+        said = re.sub(r"^[Pp]rice( \w+)?( \(part \d+\))?", PRICE_FIELDS[name].label, said)
     if base:
         said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
     return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)

@@ -1,0 +1,55 @@
+"""The boxes of the parts list's prices, and what is added to their sum: names in the address, labels, both ways to a design.
+
+A price is named by its part, as a fitting is: ``budget.parts.cable.amount``. A design file has them as a list.
+"""
+
+from collections.abc import Mapping
+from typing import Any, get_args
+
+from sizing.buying import PartKey, PartPrice
+from web.fields import Field, ask
+
+BUDGET, PARTS = "budget", "budget.parts"
+KEYS: tuple[str, ...] = get_args(PartKey)
+"""Parts whose price stands in the parts list, in its order."""
+OF_PRICE = ("amount", "currency", "source", "date")
+CURRENCY = "budget.currency"
+"""Asked once for all prices of the list that name none themselves; no design holds it."""
+ADDED = ("contingency_pct", "tax_pct")
+ADDED_PRICES = ("delivery", "water_per_m3")
+COLUMNS = {"amount": "price of one", "currency": "currency", "source": "where it was seen", "date": "day of the price"}
+
+
+def price_field(key: str, of_price: str) -> Field:
+    """One box of a part's price, named by the part."""
+    made = ask("budget", "parts", 0, of_price, label=f"{key.replace('_', ' ')}: {COLUMNS[of_price]}", long=of_price == "source")
+    return Field(f"{PARTS}.{key}.{of_price}", made.label, made.unit_words, made.suffix, made.hint, made.keyboard, made.long)
+
+
+PART_FIELDS = {field.name: field for key in KEYS for field in (price_field(key, each) for each in OF_PRICE)}
+ADDED_FIELDS = {
+    field.name: field
+    for field in (
+        ask("budget", "contingency_pct", label="for what nobody thought of", hint="10 if left empty"),
+        ask("budget", "tax_pct", label="tax on all of it", hint="0 if the prices hold it already"),
+        *(ask("budget", "delivery", each, label=f"delivery: {words}") for each, words in COLUMNS.items()),
+        *(ask("budget", "water_per_m3", each, label=f"a cubic metre of water: {words}") for each, words in COLUMNS.items()),
+    )
+}
+PRICE_FIELDS = {**PART_FIELDS, **ADDED_FIELDS}
+"""Every box of the page of parts, by its name."""
+
+
+def by_part(prices: tuple[PartPrice, ...], rows: list[dict[str, Any]]) -> dict[str, dict[str, Any]]:
+    """Rows of a design's prices by their part, without the part's own key."""
+    return {
+        price.part: {name: value for name, value in row.items() if name != "part"}
+        for price, row in zip(prices, rows, strict=True)
+    }
+
+
+def currency_of(texts: Mapping[str, str]) -> str:
+    """The currency of the prices that name none: the one asked once, else the first that any price names."""
+    asked = texts.get(CURRENCY, "").strip().upper()
+    named = (texts[name].strip().upper() for name in PRICE_FIELDS if name.endswith(".currency") and texts.get(name, "").strip())
+    return asked or next(named, "")
