@@ -181,7 +181,8 @@ def test_a_basin_and_prices_of_parts_come_back_in_the_order_of_the_list() -> Non
     assert (texts["budget.parts.pipe.amount"], texts["budget.parts.cable.amount"]) == ("2.5", "0.8")
     design = understand(texts).design
     assert design is not None
-    assert design.model_dump(exclude_unset=True) == read_design(data).model_dump(exclude_unset=True)
+    for part in ("basin", "budget"):
+        assert design.model_dump(exclude_unset=True)[part] == read_design(data).model_dump(exclude_unset=True)[part]
     assert texts_of(design) == texts
 
 
