@@ -85,6 +85,7 @@ PATH = (
     "changes",
     "electric_limits",
     "wires",
+    "evaporation",
     "electric_reasons",
     "garden_reasons",
     "safety",

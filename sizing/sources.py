@@ -403,5 +403,28 @@ SOURCES: dict[str, Source] = {
         "4.3.7 limits, 5.1.2 independent causes",
         "memory",
     ),
+    "mcmahon_2013": Source(
+        "Estimating actual, potential, reference crop and pan evaporation using standard meteorological data",
+        "McMahon et al., Hydrology and Earth System Sciences 17",
+        2013,
+        "pp. 1331-1363: Penman's open water with the wind function of 1956, albedo 0.08",
+        "memory",
+    ),
+    "chow_1988": Source(
+        "Applied Hydrology", "Chow, Maidment & Mays, McGraw-Hill", 1988, "examples 3.5.1 to 3.5.4, evaporation", "memory"
+    ),
+    "smith_lof_jones_1998": Source(
+        "Rates of evaporation from swimming pools in active use",
+        "Smith, Löf & Jones, ASHRAE Transactions 104-1A",
+        1998,
+        "abstract: quiet outdoor pools at 74 % of the usual formula (95 + 0.425 v) (pw - pa) / Y",
+        "secondary",
+    ),
+    "tombstone_pan": Source(
+        "Class A pan evaporation at Tombstone, Arizona, 1974 to 2012",
+        "USDA-ARS Southwest Watershed Research Center",
+        2014,
+        "poster: about 4 inches in January, 13 in June; coefficient 0.7 to open water from memory",
+    ),
     "common_practice": Source("Common practice, no source", "the trade", 2026, "", "practice"),
 }
