@@ -229,8 +229,27 @@ def voltage_limits(voltage: float, controller: bool) -> tuple[VoltageLimit, ...]
 def limit_beside(family: str, limit: float, voltage: float, rule: str, source: str) -> VoltageLimit:
     """One limit with the array's voltage beside it."""
     exceeded = voltage > limit
-    sentence = f"{rule}; this array reaches {quantity(voltage, 'V')}, {'above' if exceeded else 'not above'} it; {CODE}."
+    sentence = f"{rule}; this array reaches {told_apart(voltage, limit)}, {'above' if exceeded else 'not above'} it; {CODE}."
     return VoltageLimit(family, limit, exceeded, sentence, source)
+
+
+def told_apart(voltage: float, limit: float) -> str:
+    """A voltage with as many digits as tell it from a limit.
+
+    Examples
+    --------
+    >>> told_apart(30.04, 30.0).replace(chr(160), " "), told_apart(25.51, 30.0).replace(chr(160), " ")
+    ('30.04 V', '25.5 V')
+    """
+    shown = (quantity(voltage, "V", digits) for digits in (3, 4, 5, 6))
+    return next((text for text in shown if text != quantity(limit, "V")), quantity(voltage, "V", 3))
+
+
+def reached_above(voltage: float, limit: float) -> str:
+    """The beginning of a sentence on a limit that is passed."""
+    return (
+        f"A licensed person must look at the wiring, because the array reaches {told_apart(voltage, limit)} at a cold dawn, above"
+    )
 
 
 def licensed_reasons(voltage: float, controller: bool) -> tuple[str, ...]:
@@ -241,19 +260,19 @@ def licensed_reasons(voltage: float, controller: bool) -> tuple[str, ...]:
     >>> licensed_reasons(24.1, False), len(licensed_reasons(151.0, True))
     ((), 3)
     """
-    reached = (
-        f"A licensed person must look at the wiring, because the array reaches {quantity(voltage, 'V')} at a cold dawn, above"
-    )
     found = []
     if voltage > WET_CONTACT_LIMIT:
+        reached = reached_above(voltage, WET_CONTACT_LIMIT)
         rules = "IEC 60364-7-702 names" if controller else "IEC 60364-7-702 and NFPA 70 (NEC) name"
         found.append(f"{reached} the {quantity(WET_CONTACT_LIMIT, 'V')} of direct current that {rules} where people touch water.")
     if controller and voltage > CHOPPED_LIMIT:
+        reached, chopped = reached_above(voltage, CHOPPED_LIMIT), quantity(CHOPPED_LIMIT, "V")
         found.append(
-            f"{reached} the {quantity(CHOPPED_LIMIT, 'V')} that NFPA 70 (NEC) names in wet places for current interrupted 10 to "
+            f"{reached} the {chopped} that NFPA 70 (NEC) names in wet places for current interrupted 10 to "
             "200 times a second, and a controller may chop it."
         )
     if voltage > DRY_LIMIT:
         limit = quantity(DRY_LIMIT, "V")
+        reached = reached_above(voltage, DRY_LIMIT)
         found.append(f"{reached} the {limit} of direct current up to which it counts as extra-low voltage even in dry places.")
     return tuple(found)
