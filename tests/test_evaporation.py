@@ -79,8 +79,9 @@ def test_the_slope_is_the_slope() -> None:
 
 
 def test_the_same_heat_as_outdoor_pools() -> None:
-    # Smith, Loef and Jones (smith_lof_jones_1998): quiet outdoor pools lose 74 % of (95 + 0.425 v)(pw - pa)/Y. Water 80 F, dew point 60 F, still and
-    # 100 ft/min (0.508 m/s): 5.4 and 7.8 mm/d, times 0.74 4.0 and 5.8. Penman's wind part alone is about 0.6 of that.
+    # Smith, Loef and Jones (smith_lof_jones_1998): quiet outdoor pools lose 74 % of (95 + 0.425 v)(pw - pa)/Y. Water at 80 F,
+    # dew point 60 F, still and at 100 ft/min (0.508 m/s): 5.4 and 7.8 mm/d, times 0.74 4.0 and 5.8.
+    # Penman's wind part alone is about 0.6 of that.
     water, dew = saturation_vapour_pressure((80 - 32) / 1.8), saturation_vapour_pressure((60 - 32) / 1.8)
     assert 0.5 * 4.0 < carried_by_wind(0.508, water, dew) < 5.8
     # With the energy of a summer's day, assumed as 150 W/m2 net, the whole lies between the two.
@@ -90,7 +91,8 @@ def test_the_same_heat_as_outdoor_pools() -> None:
 
 
 def test_a_pan_in_the_desert() -> None:
-    # Tombstone, Arizona (tombstone_pan), 31.71 N 110.07 W, 1380 m: pan 3.3 mm/d in January and 11.0 in June, times 0.7: 2.3 and 7.7 mm/d.
+    # Tombstone, Arizona (tombstone_pan), 31.71 N 110.07 W, 1380 m: pan 3.3 mm/d in January and 11.0 in June; times 0.7
+    # 2.3 and 7.7 mm/d.
     # Found with open wind: 2.32 and 7.95. A sky from a table, a class of wind and no humidity: 25 % is asked.
     place = Place("Tombstone", 31.71, -110.07, 1380.0)
     found = evaporation_by_month(air_over_water(built_in_sky(place), place, "open"))
