@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import dataclass
-from typing import Any
 
 from sizing.basin_shape import (
     CHANNEL,
@@ -32,7 +31,7 @@ from sizing.basin_words import (
 from sizing.buying import BasinInput
 from sizing.outlet import Spillway, outlet_head
 from sizing.report import Report
-from sizing.units import HOUR, LITRE, LITRE_PER_MINUTE
+from sizing.units import HOUR, LITRE_PER_MINUTE
 from sizing.words import quantity
 from sizing.working import Worked, assumed, by_method, given, work
 
@@ -200,34 +199,3 @@ def turnover_worked(volume: Worked, mean_flow: float) -> tuple[Worked, ...]:
         return ()
     how = "Water of the year over the hours in which it plays."
     return (work(turnover, volume=volume, mean_flow=by_method("mean_flow", mean_flow, "m3/s", "hydrostatics", how)),)
-
-
-def basin_answer(basin: Basin) -> dict[str, Any]:
-    """The basin as plain data, units in the names."""
-    return {
-        "given": basin.given,
-        "words": basin.words,
-        "shape": "round" if basin.round else "rectangular",
-        "build": basin.build,
-        "wind": basin.wind,
-        "length_m": basin.length,
-        "width_m": basin.width,
-        "depth_m": basin.depth,
-        "area_m2": basin.area,
-        "rim_length_m": basin.rim_length,
-        "volume_l": basin.volume / LITRE,
-        "highest_water_m": basin.top,
-        "falls_inside": basin.falls_inside,
-        "jet_check": basin.jet_check,
-        "held_back_l": basin.held_back / LITRE,
-        "level_rise_m": basin.rise,
-        "freeboard_m": basin.freeboard,
-        "held_back": basin.held_sentence,
-        "lowest_level_m": basin.lowest_level,
-        "usable_depth_m": basin.usable_depth,
-        "usable_volume_l": basin.usable_volume / LITRE,
-        "turnover_h": basin.turnover_hours,
-        "turnover": basin.turnover_sentence,
-        "notes": list(basin.notes),
-        "assumptions": list(basin.assumptions),
-    }

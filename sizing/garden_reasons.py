@@ -7,14 +7,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.electric_reasons import HOURS_IN_YEAR, Reason, array_power, past_wet_limit
+from sizing.evaporation import lowest_and_highest as by_month
+from sizing.frost import FROST_NIGHT
 from sizing.outlet import Nozzle, OpenPipe, Spillway
 from sizing.pipes import velocity
 from sizing.report import Report
 from sizing.units import LITRE_PER_MINUTE
-from sizing.weather import Sky
 from sizing.wires import Wires
 from sizing.words import MONTHS, duration, figures, length, month_span, quantity
-from sizing.year import DAYS_IN_YEAR
 
 REACH = 2.0
 """[m] Height to which a grown person reaches from the ground; common practice, no source."""
@@ -24,8 +24,6 @@ GROWTH_WARMTH = 20.0
 """[Cel] Water above which Legionella grows well, and a usual day's warmest air that brings a basin there; HSE L8, from memory."""
 BREEDING_WARMTH = 10.0
 """[Cel] Mean of a month below which mosquitoes hardly breed; from memory, no source."""
-FROST_NIGHT = 5.0
-"""[Cel] A month whose usual coldest hour lies below this has frosty nights too; common practice, no source."""
 
 
 def open_water(report: Report, _wires: Wires) -> Reason:
@@ -126,14 +124,6 @@ def looking_at_the_sun(report: Report, _wires: Wires) -> Reason:
     return Reason(f"The skyline has {figures(points)} {'point' if points == 1 else 'points'}, measured toward the sun's path.")
 
 
-def by_month(sky: Sky) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Air of each month at the coldest and at the warmest hour of its days, mean over the days [Cel]."""
-    air = sky.air_temperature.reshape(DAYS_IN_YEAR, sky.steps_per_day)
-    month = sky.month.reshape(DAYS_IN_YEAR, sky.steps_per_day)[:, 0]
-    days = [air[month == number] for number in range(1, 13)]
-    return np.array([day.min(axis=1).mean() for day in days]), np.array([day.max(axis=1).mean() for day in days])
-
-
 def months_where(holds: NDArray[np.bool_]) -> list[int]:
     """Numbers of the months for which it holds."""
     return [int(number) for number in np.flatnonzero(holds) + 1]
@@ -166,10 +156,13 @@ def mosquitoes(report: Report, _wires: Wires) -> Reason | None:
     if not warm:
         return None
     still = sum(report.year.months[number - 1].dry_days for number in warm)
-    days = f"{figures(still)} whole {'day' if still == 1 else 'days'}"
     limit = quantity(BREEDING_WARMTH, "Cel")
+    mild = f"The air's mean is {limit} or more in {month_span(warm)}, and the fountain"
+    if still:
+        return Reason(f"{mild} stands still on {figures(still)} whole {'day' if still == 1 else 'days'} of that time.")
+    least = min(report.year.months[number - 1].running_hours for number in warm)
     return Reason(
-        f"The air's mean is {limit} or more in {month_span(warm)}, and the fountain stands still on {days} of that time."
+        f"{mild} moves on every day of that time, yet for only about {duration(round(6 * least) / 6)} a day in its poorest month."
     )
 
 
