@@ -96,6 +96,7 @@ PATH = (
     "electric_reasons",
     "garden_reasons",
     "safety",
+    "care",
     "orientation",
     "orientation_words",
     "orientation_answer",
@@ -108,6 +109,7 @@ PATH = (
     "smallest_panel",
     "comparison",
     "comparison_answer",
+    "building_answer",
 )
 
 MODEL_VERSION = "0.2.0"

@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from sizing.report import Report
-from sizing.safety import SafetyNote, safety_of
+from sizing.safety import SafetyNote
 from sizing.units import LITRE
-from sizing.wires import CableRow, Wires, wires_of
+from sizing.wires import CableRow, Wires
 from sizing.words import MINUS, figures, quantity
 from web.shapes import Table
 
@@ -23,9 +22,8 @@ class Installing:
     notes: tuple[SafetyNote, ...]
 
 
-def installing(report: Report) -> Installing:
+def installing(wires: Wires, notes: tuple[SafetyNote, ...]) -> Installing:
     """Wires and safety of a finished sizing."""
-    wires = wires_of(report)
     return Installing(
         cable=wires.sentence,
         table=cable_table(wires),
@@ -33,7 +31,7 @@ def installing(report: Report) -> Installing:
         cold=cold_sentence(wires),
         limits=tuple(limit.sentence for limit in wires.limits),
         licensed=wires.licensed,
-        notes=safety_of(report, wires),
+        notes=notes,
     )
 
 

@@ -1,21 +1,30 @@
 """The page for paper: one design with everything that somebody has to see before signing, and nothing to press."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 from starlette.responses import Response
 
 from sizing.answer import answer
+from sizing.basin import Basin, basin_of
+from sizing.care import care_of
 from sizing.comparison import Comparison, compare
 from sizing.errors import SizingError
+from sizing.frost import frost_of
 from sizing.report import Report, size
+from sizing.safety import safety_of
+from sizing.sources import SOURCES
+from sizing.water_balance import WaterBalance, water_balance_of
+from sizing.wires import Wires, wires_of
+from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
 from web.installing import installing
 from web.job import job
+from web.keeping import keeping
 from web.leads import leads
 from web.neighbours import choice
 from web.results_page import goal_parts, year_parts
@@ -67,6 +76,8 @@ def compared(report: Report, folder: Path | None = None) -> Comparison | None:
 
 def report_content(report: Report, texts: Mapping[str, str], found: Comparison | None) -> dict[str, Any]:
     """Everything that the page prints, wherever it stands."""
+    wires, basin = wires_of(report), basin_of(report)
+    notes, balance, frost = safety_of(report, wires), water_balance_of(report, basin), frost_of(report)
     return {
         "report": report,
         "job": job(report),
@@ -78,10 +89,39 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "monthly": results.monthly_table(report),
         "choice": None if found is None else choice(found, report),
         "sure": sure(report),
-        "installing": installing(report),
+        "installing": installing(wires, notes),
+        "keeping": keeping(basin, balance, frost, care_of(report, wires, basin, balance, frost, notes)),
         "listed": given(report, texts),
-        "sources": answer(report)["sources"].values(),
+        "sources": publications(sources_of(report, wires, basin, balance)),
+        **beside_file(report),
     }
+
+
+def sources_of(report: Report, wires: Wires, basin: Basin, balance: WaterBalance) -> set[str]:
+    """Keys of every publication that a number or a limit of the page rests on."""
+    worked = every_step((*wires.working, wires.cold.working, *basin.working, *balance.working))
+    rules = {wires.limit_source, wires.fuse.source, *(limit.source for limit in wires.limits)}
+    return {*answer(report)["sources"], *(step.source for step in worked if step.source), *rules}
+
+
+def publications(keys: Iterable[str]) -> list[tuple[str, str, int]]:
+    """Title, publisher and year of each publication, once however many of its pages count."""
+    found = (SOURCES[key] for key in sorted(keys))
+    return list(dict.fromkeys((source.title, source.publisher, source.year) for source in found))
+
+
+def every_step(working: Iterable[Worked]) -> Iterator[Worked]:
+    """Worked numbers with all that went into them."""
+    for step in working:
+        yield step
+        yield from every_step(each for _, each in step.inputs)
+
+
+def beside_file(report: Report) -> dict[str, str]:
+    """What has to be said of repeating a design that takes its sun from a weather file."""
+    if report.sky.kind != "weather_file":
+        return {"from_file": "", "with_file": ""}
+    return {"from_file": f" and the weather file {report.sky.title}", "with_file": ", and size it with the same weather file"}
 
 
 def given(report: Report, texts: Mapping[str, str]) -> list[Given]:
