@@ -46,12 +46,11 @@ def dry_spell_sentence(
     if lasting is None:
         return "Nothing evaporates and nothing splashes away, so the basin lasts any dry spell."
     spell = f"{figures(days)} days" if days != 1 else "1 day"
+    falls = f"and the level falls by {length(fall)}" if fall <= depth else "which is more than it holds"
     opening = (
         f"Without rain the basin loses {litres(loss / LITRE)} a day in {MONTHS[month - 1]}, its thirstiest month: in {spell} "
-        f"{litres(days * loss / LITRE)}, and the level falls by {length(min(fall, depth))}."
+        f"{litres(days * loss / LITRE)}, {falls}."
     )
-    if fall > depth:
-        opening = opening.replace("the level falls by", "it runs dry, for the level can fall by no more than")
     held = f"{length(usable)} of its {length(depth)} may be lost before the pump draws air"
     if lasting >= days:
         return f"{opening} {held[0].upper()}{held[1:]}, enough for {figures(int(lasting))} days, so it lasts."
@@ -73,7 +72,8 @@ def assumed_of_water(sky: str, wind: str, share: float) -> tuple[str, ...]:
         "The basin lies in the sun all day; shade saves water. No heat is kept from month to month.",
         f"{percent(share)} of the pumped water splashes or drifts away: no figure was found that could be trusted, so this is an "
         "assumption; watch a windy day and measure.",
-        "Each month's rain falls evenly over its days and onto the basin alone; what the month does not lose runs over the rim.",
+        "Each month's rain falls evenly over its days and onto the basin alone; what the month does not lose runs over the rim. "
+        "Rain that comes in storms runs over more, and more is topped up.",
     ]
     if sky != "built_in":
         found.append(

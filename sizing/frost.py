@@ -110,7 +110,7 @@ def first_of(months: tuple[int, ...]) -> str:
 
 
 def advice_for(months: tuple[int, ...], nights: tuple[int, ...]) -> tuple[str, ...]:
-    """What to do about frost, in whole sentences."""
+    """What to do about frost, in whole sentences; what freezes is taken in before the first frosty nights."""
     if not months and not nights:
         return ()
     if not months:
@@ -118,7 +118,7 @@ def advice_for(months: tuple[int, ...], nights: tuple[int, ...]) -> tuple[str, .
             "When frost is forecast, switch the pump off and let the pipe run empty; what the pump's maker says about frost "
             "goes before this.",
         )
-    when = "Before the first frost" if len(months) == 12 else f"Before {first_of(months)}"
+    when = "Before the first frost" if len(months) == 12 else f"Before {first_of((*months, *nights))}"
     return (
         f"{when}, switch the pump off, take it out, clean it and keep it where it cannot freeze, dry or in a bucket of water, as "
         "its maker says.",
