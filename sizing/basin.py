@@ -47,7 +47,7 @@ class Basin:
     ``mean_flow`` is that while it plays, ``turnover_hours`` the playing hours in which the whole volume passes the pump
     (``None`` where nothing plays). Sentences: ``words``, ``jet_check``, ``held_sentence``, ``turnover_sentence``,
     ``notes`` and ``assumptions``. ``falls_inside`` is whether the water falls back into the basin on a calm day
-    (``None`` where none plays); each number that is summed unfolds in ``working``.
+    (``None`` where none plays); each number that is summed unfolds in ``working``, the volume first.
     """
 
     given: bool

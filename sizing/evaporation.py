@@ -20,7 +20,7 @@ from sizing.place import Place
 from sizing.sun import DAYS_IN_YEAR, month_mean, monthly_extraterrestrial
 from sizing.weather import Sky
 from sizing.words import MONTHS
-from sizing.working import Worked, assumed, by_method, formula, given, work
+from sizing.working import Worked, assumed, by_method, formula, work
 
 Numeric = float | NDArray[np.float64]
 Array = NDArray[np.float64]
@@ -273,7 +273,8 @@ def evaporation_worked(air: Air, month: int) -> Worked:
     days = f"of the days of {name} in the year of sky."
     low = by_method("lowest_temperature", air.lowest[index], "Cel", "fao_56", f"Mean of the lowest temperatures {days}")
     high = by_method("highest_temperature", air.highest[index], "Cel", "fao_56", f"Mean of the highest temperatures {days}")
-    elevation = given("elevation", air.elevation, "m")
+    where = "Of the place; looked up where the design does not say."
+    elevation = Worked("elevation", air.elevation, "m", "given", method=where)
     dew_point = by_method("dew_point", low.value, "Cel", "fao_56", DEW_POINT, lowest_temperature=low)
     vapour = work(saturation_vapour_pressure, temperature=dew_point)
     at_highest = work(saturation_vapour_pressure, temperature=high)

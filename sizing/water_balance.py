@@ -165,10 +165,10 @@ def water_balance_of(report: Report, basin: Basin) -> WaterBalance:
     """
     air = air_over_water(report.sky, report.place, basin.wind)
     rain = built_in_rain(report.place.latitude, report.place.longitude)
-    share = share_worked(report, basin)
+    share, area = share_worked(report, basin), dict(basin.working[0].inputs)["area"]
     top_ups = [
-        top_up_worked(evaporation_worked(air, month.month), rain[month.month - 1], month, share, basin)
-        for month in report.year.months
+        top_up_worked(evaporation_worked(air, month.month), rain[month.month - 1], month, pumped, share, area)
+        for month, pumped in zip(report.year.months, report.months_worked, strict=False)
     ]
     months = tuple(month_of_water(worked, month) for worked, month in zip(top_ups, report.year.months, strict=True))
     losses = np.array([month.evaporated_l_per_day + month.splashed_l_per_day for month in months])
@@ -216,11 +216,9 @@ def share_worked(report: Report, basin: Basin) -> Worked:
     )
 
 
-def top_up_worked(evaporation: Worked, rain: float, month: Month, share: Worked, basin: Basin) -> Worked:
+def top_up_worked(evaporation: Worked, rain: float, month: Month, pumped: Worked, share: Worked, area: Worked) -> Worked:
     """Top-up of a month's mean day [l], unfolded down to sky, table and pump."""
-    area = by_method("area", basin.area, "m2", "hydrostatics", f"The basin is {basin.words}.")
     table = f"Rain and snow of {MONTHS[month.month - 1]} in the built-in table of 2 degrees, whatever the sky of the design."
-    pumped = by_method("water_of_day", month.water / LITRE, "l", "hydrostatics", "Water of the month's mean day; see there.")
     return work(
         topped_up,
         evaporated_water=work(evaporated_water, open_water_evaporation=evaporation, area=area),
@@ -253,10 +251,10 @@ def month_of_water(worked: Worked, month: Month) -> MonthOfWater:
 
 def fall_worked(top_up: Worked, basin: Basin) -> Worked:
     """Fall of the level in a dry spell of the thirstiest month [m]."""
-    parts = dict(top_up.inputs)
+    parts, days = dict(top_up.inputs), basin.dry_spell_days
     lost = work(
         lost_without_rain,
-        dry_spell=given("dry_spell", basin.dry_spell_days, "d"),
+        dry_spell=given("dry_spell", days, "d") if basin.given else assumed("dry_spell", days, "d", "common_practice"),
         evaporated_water=parts["evaporated_water"],
         splashed_water=parts["splashed_water"],
     )

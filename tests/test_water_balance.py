@@ -81,15 +81,20 @@ def test_what_comes_in_goes_out(name: str) -> None:
 
 @pytest.mark.parametrize("name", CASES)
 def test_whole_finite_and_unfolding(name: str) -> None:
-    found = balance_of(CASES[name]())
+    report = CASES[name]()
+    found = balance_of(report)
     json.dumps(water_answer(found), allow_nan=False)
     for text in (found.sentence, found.dry_spell_sentence, *found.assumptions):
         assert text[0].isupper() or text[0].isdigit()
         assert text.endswith(".")
         assert "nan" not in text
-    values = {}
-    for step in steps(found.working):
+    values: dict[str, float] = {}
+    words = {"exp": np.exp, "sqrt": np.sqrt, "maximum": np.maximum, "minimum": np.minimum, "pi": math.pi}
+    for step in steps((*basin_of(report).working, *found.working)):
         values[step["id"]] = step["value"]
+        if step["formula"]:
+            shown = eval(step["formula"], words | {part["name"]: values[part["id"]] for part in step["inputs"]})
+            assert step["value"] == pytest.approx(shown, rel=1e-9, abs=1e-300), step["id"]
         assert math.isfinite(step["value"])
         assert step["basis"] == "given" or step["source"] in SOURCES, step["id"]
         assert step["basis"] != "computed" or step["formula"] or step["method"], step["id"]
