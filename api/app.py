@@ -15,6 +15,8 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Match, Mount
 
 from api.asked import asked_when
+from api.building_models import BuildingAnswer
+from api.buildings import kept_building
 from api.comparison_models import ComparisonAnswer
 from api.comparisons import asked_connections, kept_comparison
 from api.limits import Body, Front, InFlight, log_on_stderr
@@ -23,6 +25,7 @@ from api.openapi import (
     COMPARISON_EXTRA,
     ORIENTATION_EXTRA,
     PLACES_EXTRA,
+    REPORT_EXTRA,
     SIZING_EXTRA,
     SKIES_EXTRA,
     design_schema,
@@ -107,6 +110,19 @@ def orientation(request: Request, body: Annotated[bytes, Depends(design_body)]) 
 def comparison(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
     both = asked_connections(request.query_params.multi_items())
     return Response(kept_comparison(parse_design(body), both), media_type="application/json")
+
+
+@routes.post(
+    "/api/v1/reports",
+    summary="What building and keeping one design asks for",
+    response_model=BuildingAnswer,
+    response_description="Wires, safety notes, basin and its water, frost, and who does and looks after what.",
+    responses=problem_responses(*BODY_REFUSED),
+    openapi_extra=REPORT_EXTRA,
+)
+def building(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    refuse_parameters(request.query_params.multi_items())
+    return Response(kept_building(parse_design(body)), media_type="application/json")
 
 
 @routes.post(

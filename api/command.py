@@ -85,7 +85,9 @@ def parser() -> argparse.ArgumentParser:
         "report", help="write the page to print and sign", description="Size one design file and write the page to print."
     )
     report.add_argument("design", metavar="DESIGN", help="design file (JSON), or - for standard input")
-    report.add_argument("--html", metavar="FILE", required=True, help="file to write, or - for standard output")
+    form = report.add_mutually_exclusive_group(required=True)
+    form.add_argument("--html", metavar="FILE", help="file to write, or - for standard output")
+    form.add_argument("--json", action="store_true", help="print what building it asks for, as the HTTP interface gives it")
     report.add_argument("--force", action="store_true", help="write over a file that is there already")
     report.set_defaults(run=report_design)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")

@@ -9,6 +9,7 @@ from fastapi.openapi.utils import get_openapi
 from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
+from api.buildings import kept_building
 from api.comparisons import CHOICES, kept_comparison
 from api.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE, EXAMPLE_TEXTS
 from api.models import ProblemDocument
@@ -89,6 +90,7 @@ COMPARISON_EXTRA: dict[str, Any] = {
     ],
     "requestBody": copy.deepcopy(DESIGN_BODY),
 }
+REPORT_EXTRA: dict[str, Any] = {"requestBody": copy.deepcopy(DESIGN_BODY)}
 
 
 PLACES_EXTRA: dict[str, Any] = {
@@ -176,11 +178,12 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
 def put_examples(paths: dict[str, Any]) -> None:
     """Put what is asked and what is answered into the routes that compute."""
     sizing, sky, places = paths["/api/v1/sizings"]["post"], paths["/api/v1/skies"]["post"], paths["/api/v1/places"]["get"]
-    direction, comparison = (paths[f"/api/v1/{name}"]["post"] for name in ("orientations", "comparisons"))
+    direction, comparison, report = (paths[f"/api/v1/{name}"]["post"] for name in ("orientations", "comparisons", "reports"))
     for operation, name, summary, asked, told in (
         (sizing, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_answer()),
         (direction, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_orientation()),
         (comparison, "two_panels", "Two panels, a pump, prices and a goal, all invented", EXAMPLE_CHOICE, example_comparison()),
+        (report, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_building()),
         (sky, "walled_yard", "Typed months of sun and a skyline, all invented", EXAMPLE_SITE, example_sky()),
     ):
         content_of(operation["requestBody"])["examples"] = {name: {"summary": summary, "value": asked}}
@@ -211,6 +214,12 @@ def example_orientation() -> dict[str, Any]:
 def example_comparison() -> dict[str, Any]:
     """The pairs of the example with a choice, computed likewise."""
     found: dict[str, Any] = json.loads(kept_comparison(read_design(EXAMPLE_CHOICE), False))
+    return found
+
+
+def example_building() -> dict[str, Any]:
+    """What building the example asks for, computed likewise."""
+    found: dict[str, Any] = json.loads(kept_building(read_design(EXAMPLE)))
     return found
 
 

@@ -19,6 +19,11 @@ def report_of(options: argparse.Namespace) -> bytes:
     SizingError
         with one sentence per cause, if the design or the file cannot be used.
     """
+    if options.json:
+        from api.buildings import building_bytes
+
+        by_name = options.design != STANDARD
+        return building_bytes(parse_design(design_bytes(options.design)), Path(options.design).parent if by_name else Path())
     wanted, force = options.html, options.force
     if wanted != STANDARD:
         refuse_file(wanted, options.design, force)

@@ -109,6 +109,7 @@ PATH = (
     "smallest_panel",
     "comparison",
     "comparison_answer",
+    "building",
     "building_answer",
 )
 

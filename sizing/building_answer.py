@@ -1,11 +1,30 @@
-"""Wiring, safety notes and care of one design as plain data, for programs: units in the names, nothing but finite numbers."""
+"""What building and keeping a fountain asks for, as plain data: units in the names, nothing but finite numbers."""
 
 from typing import Any
 
+from sizing import MODEL_VERSION
+from sizing.basin_answer import basin_answer, frost_answer, water_answer
+from sizing.building import Building
 from sizing.care import Care
 from sizing.safety import SafetyNote
 from sizing.units import LITRE, SQUARE_MILLIMETRE
 from sizing.wires import CableRow, Wires
+
+
+def building_answer(found: Building) -> dict[str, Any]:
+    """Everything that follows from a sizing: the public answer of the HTTP interface and of ``report --json``."""
+    design = found.report.design
+    return {
+        "model_version": MODEL_VERSION,
+        "title": design.title,
+        "design": design.model_dump(mode="json", exclude_unset=True, exclude_none=True),
+        "wires": wires_answer(found.wires),
+        "safety": safety_answer(found.notes),
+        "basin": basin_answer(found.basin),
+        "water": water_answer(found.balance),
+        "frost": frost_answer(found.frost),
+        "care": care_answer(found.care),
+    }
 
 
 def wires_answer(wires: Wires) -> dict[str, Any]:

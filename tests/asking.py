@@ -18,6 +18,7 @@ SIZINGS = "/api/v1/sizings"
 SKIES = "/api/v1/skies"
 ORIENTATIONS = "/api/v1/orientations"
 COMPARISONS = "/api/v1/comparisons"
+REPORTS = "/api/v1/reports"
 PLACES = "/api/v1/places"
 
 

@@ -20,7 +20,22 @@ from sizing.answer import answer
 from sizing.operating_point import State
 from sizing.reading import LARGEST_FILE, read_design
 from sizing.report import When, size
-from tests.asking import APP, COMPARISONS, JSON, ORIENTATIONS, PLACES, ROOT, SIZINGS, SKIES, ask, changed, post, refused, started
+from tests.asking import (
+    APP,
+    COMPARISONS,
+    JSON,
+    ORIENTATIONS,
+    PLACES,
+    REPORTS,
+    ROOT,
+    SIZINGS,
+    SKIES,
+    ask,
+    changed,
+    post,
+    refused,
+    started,
+)
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 BY_TABLE = [path for path in EXAMPLES if json.loads(path.read_text())["sky"]["kind"] != "weather_file"]
@@ -408,7 +423,8 @@ def test_the_description_holds_the_interface_and_no_page(described: dict[str, An
     assert described["openapi"].startswith("3.1")
     assert described["info"]["version"] == MODEL_VERSION
     schemas = {"/api/v1/schemas/design", "/api/v1/schemas/site"}
-    assert set(described["paths"]) == {SIZINGS, ORIENTATIONS, COMPARISONS, SKIES, PLACES, *schemas, "/healthz", "/readyz"}
+    asked = {SIZINGS, ORIENTATIONS, COMPARISONS, REPORTS, SKIES, PLACES}
+    assert set(described["paths"]) == {*asked, *schemas, "/healthz", "/readyz"}
 
 
 def test_every_refusal_is_described(described: dict[str, Any]) -> None:

@@ -184,7 +184,9 @@ def test_the_address_is_printed_whole_and_gives_the_same_page() -> None:
     assert printed.startswith("http://fountain.test/report?")
     again = read(ask("GET", printed.removeprefix("http://fountain.test")).text)
     assert again.one("main").text == page.one("main").text
-    assert page.one("form", action="/design.json").one("button").text == "Save as a design file"
+    buttons = [(button["formaction"], button.text) for button in page.one("form", action="/design.json").all("button")]
+    assert buttons[0] == ("", "Save as a design file")
+    assert [where for where, _ in buttons[1:]] == ["/wires.csv", "/basin.csv"]
 
 
 def test_what_is_sent_as_the_services_address_does_not_count() -> None:

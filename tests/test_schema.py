@@ -13,7 +13,7 @@ from schemathesis.specs.openapi import checks
 from tests.asking import APP
 
 OPERATIONS = {
-    "POST": ("/api/v1/sizings", "/api/v1/orientations", "/api/v1/comparisons", "/api/v1/skies"),
+    "POST": ("/api/v1/sizings", "/api/v1/orientations", "/api/v1/comparisons", "/api/v1/reports", "/api/v1/skies"),
     "GET": ("/api/v1/places", "/api/v1/schemas/design", "/api/v1/schemas/site", "/healthz", "/readyz"),
 }
 ASKED = [(method, path) for method, paths in OPERATIONS.items() for path in paths]

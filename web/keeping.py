@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from operator import attrgetter
 
-from sizing.basin import Basin
-from sizing.care import Care
-from sizing.frost import Frost
+from sizing.building import Building
 from sizing.water_balance import WaterBalance
 from sizing.words import MONTHS, figures
 from web.shapes import Table
@@ -27,8 +25,9 @@ class Keeping:
     looks: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-def keeping(basin: Basin, balance: WaterBalance, frost: Frost, care: Care) -> Keeping:
+def keeping(built: Building) -> Keeping:
     """Everything about the basin and its care, of one design."""
+    basin, balance, frost, care = built.basin, built.balance, built.frost, built.care
     chosen = f"The basin of this design: {basin.words}" if basin.given else f"The design names no basin; proposed: {basin.words}"
     return Keeping(
         basin=(f"{chosen}.", basin.jet_check, basin.held_sentence, basin.turnover_sentence, *basin.notes),

@@ -24,7 +24,7 @@ from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.orientation_page import orientation_page, orientation_table
 from web.places import FIND, PLACE_QUESTIONS, TAKE, search
-from web.report_page import report_page
+from web.report_page import basin_table, report_page, wires_table
 from web.results_page import SKIES, results_content
 from web.sending import MOST_ANSWERS, Fields, both_ways, carried, method_for, short_address
 from web.several import pressed
@@ -57,6 +57,8 @@ def pages() -> APIRouter:
     both_ways(router, "/orientation", orientation_page)
     both_ways(router, "/orientation.csv", orientation_table)
     both_ways(router, "/report", report_page, tells_where=True)
+    both_ways(router, "/wires.csv", wires_table)
+    both_ways(router, "/basin.csv", basin_table)
     both_ways(router, "/results.csv", results_csv)
     both_ways(router, "/design.json", design_file)
     router.add_api_route("/open", open_file, methods=["POST"])

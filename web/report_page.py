@@ -1,25 +1,23 @@
 """The page for paper: one design with everything that somebody has to see before signing, and nothing to press."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 from starlette.responses import Response
 
 from sizing.answer import answer
-from sizing.basin import Basin, basin_of
-from sizing.care import care_of
+from sizing.basin_answer import water_answer
+from sizing.building import Building, building_of
+from sizing.building_answer import wires_answer
 from sizing.comparison import Comparison, compare
 from sizing.errors import SizingError
-from sizing.frost import frost_of
 from sizing.report import Report, size
-from sizing.safety import safety_of
 from sizing.sources import SOURCES
-from sizing.water_balance import WaterBalance, water_balance_of
-from sizing.wires import Wires, wires_of
 from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
+from web.building_csv import basin_csv, wires_csv
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
 from web.installing import installing
@@ -54,6 +52,31 @@ def report_page(fields: Fields) -> Response:
     return page("report.html", current="/report", frame=ON_SERVICE, address=address, file="", **content)
 
 
+def wires_table(fields: Fields) -> Response:
+    """The sizes of cable as RFC 4180."""
+    return built_table(fields, lambda title, built: wires_csv(title, wires_answer(built.wires)), "fountain-cable.csv")
+
+
+def basin_table(fields: Fields) -> Response:
+    """The months of the basin as RFC 4180."""
+    return built_table(fields, lambda title, built: basin_csv(title, water_answer(built.balance)), "fountain-basin.csv")
+
+
+def built_table(fields: Fields, write: Callable[[str, Building], str], filename: str) -> Response:
+    """A table for spreadsheets; the form if something is wrong with the design."""
+    texts = tidy(fields)
+    understood = understand(texts)
+    if understood.design is None:
+        return form(texts, understood.errors)
+    try:
+        built = building_of(size(understood.design))
+    except SizingError as error:
+        return form(texts, sentences_of(texts, error.problems))
+    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
+    content = write(understood.design.title, built).encode()
+    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
+
+
 def report_file(report: Report, name: str, folder: Path | None = None) -> str:
     """The page as one file that needs no service: the stylesheet is in it, and nothing leads out of it.
 
@@ -76,8 +99,7 @@ def compared(report: Report, folder: Path | None = None) -> Comparison | None:
 
 def report_content(report: Report, texts: Mapping[str, str], found: Comparison | None) -> dict[str, Any]:
     """Everything that the page prints, wherever it stands."""
-    wires, basin = wires_of(report), basin_of(report)
-    notes, balance, frost = safety_of(report, wires), water_balance_of(report, basin), frost_of(report)
+    built = building_of(report)
     return {
         "report": report,
         "job": job(report),
@@ -89,19 +111,20 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "monthly": results.monthly_table(report),
         "choice": None if found is None else choice(found, report),
         "sure": sure(report),
-        "installing": installing(wires, notes),
-        "keeping": keeping(basin, balance, frost, care_of(report, wires, basin, balance, frost, notes)),
+        "installing": installing(built.wires, built.notes),
+        "keeping": keeping(built),
         "listed": given(report, texts),
-        "sources": publications(sources_of(report, wires, basin, balance)),
+        "sources": publications(sources_of(built)),
         **beside_file(report),
     }
 
 
-def sources_of(report: Report, wires: Wires, basin: Basin, balance: WaterBalance) -> set[str]:
+def sources_of(built: Building) -> set[str]:
     """Keys of every publication that a number or a limit of the page rests on."""
-    worked = every_step((*wires.working, wires.cold.working, *basin.working, *balance.working))
+    wires = built.wires
+    worked = every_step((*wires.working, wires.cold.working, *built.basin.working, *built.balance.working))
     rules = {wires.limit_source, wires.fuse.source, *(limit.source for limit in wires.limits)}
-    return {*answer(report)["sources"], *(step.source for step in worked if step.source), *rules}
+    return {*answer(built.report)["sources"], *(step.source for step in worked if step.source), *rules}
 
 
 def publications(keys: Iterable[str]) -> list[tuple[str, str, int]]:
