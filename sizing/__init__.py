@@ -110,6 +110,9 @@ PATH = (
     "comparison",
     "comparison_answer",
     "building",
+    "parts",
+    "costs",
+    "ten_years",
     "building_answer",
 )
 

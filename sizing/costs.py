@@ -1,0 +1,146 @@
+"""What the parts cost: line by line in exact decimals, by group, with what is added; a missing price is never zero.
+
+Rule of rounding: a price is taken as its shortest decimal text; each line total is rounded half up to cents, and so are
+contingency and tax; sums of cents are exact.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+from sizing.buying import BudgetInput, Price
+from sizing.parts import Part
+from sizing.words import SPACE
+
+CENT = Decimal("0.01")
+NO_BUDGET = BudgetInput()
+
+
+@dataclass(frozen=True)
+class Line:
+    """One part with its total, ``None`` where it has no price or one in another currency."""
+
+    part: Part
+    total: Decimal | None
+
+
+@dataclass(frozen=True)
+class Costs:
+    """A budget in one currency (empty where nothing is priced): exact amounts that add up.
+
+    ``groups`` are sums by group of what is priced; ``parts`` their sum; ``contingency``, ``delivery`` (``None`` if not given)
+    and ``tax`` are added to the ``total``. ``missing`` names parts without a price, ``other`` those in another currency.
+    """
+
+    currency: str
+    lines: tuple[Line, ...]
+    groups: tuple[tuple[str, Decimal], ...]
+    parts: Decimal
+    contingency_pct: Decimal
+    contingency: Decimal
+    delivery: Decimal | None
+    tax_pct: Decimal
+    tax: Decimal
+    total: Decimal
+    missing: tuple[str, ...]
+    other: tuple[str, ...]
+    sentence: str
+
+
+def costs_of(parts: tuple[Part, ...], budget: BudgetInput | None) -> Costs:
+    """The budget of a parts list.
+
+    Parameters
+    ----------
+    budget : what is added; ``None`` takes the usual contingency of 10 % and nothing else
+    """
+    budget = budget or NO_BUDGET
+    currency = usual_currency(parts, budget)
+    lines = tuple(Line(part, line_total(part, currency)) for part in parts)
+    names = tuple(dict.fromkeys(part.group for part in parts))
+    groups = tuple((name, total_of(line for line in lines if line.part.group == name)) for name in names)
+    added = sum((amount for _, amount in groups), Decimal(0))
+    contingency_pct, tax_pct = exact(budget.contingency_pct), exact(budget.tax_pct)
+    contingency = cents(added * contingency_pct / 100)
+    delivery = in_currency(budget.delivery, currency)
+    before_tax = added + contingency + (delivery or Decimal(0))
+    tax = cents(before_tax * tax_pct / 100)
+    missing = tuple(line.part.name for line in lines if line.part.price is None)
+    other = tuple(line.part.name for line in lines if line.part.price is not None and line.total is None)
+    if budget.delivery is not None and delivery is None:
+        other = (*other, "delivery")
+    total = before_tax + tax
+    said = sentence_of(total, currency, missing, other)
+    return Costs(
+        currency, lines, groups, added, contingency_pct, contingency, delivery, tax_pct, tax, total, missing, other, said
+    )
+
+
+def exact(value: float) -> Decimal:
+    """A number as its shortest decimal text has it.
+
+    Examples
+    --------
+    >>> exact(0.1) + exact(0.2)
+    Decimal('0.3')
+    """
+    return Decimal(repr(value))
+
+
+def cents(amount: Decimal) -> Decimal:
+    """An amount rounded half up to cents.
+
+    Examples
+    --------
+    >>> cents(Decimal("2.345")), cents(Decimal("2.3449"))
+    (Decimal('2.35'), Decimal('2.34'))
+    """
+    return amount.quantize(CENT, ROUND_HALF_UP)
+
+
+def usual_currency(parts: tuple[Part, ...], budget: BudgetInput) -> str:
+    """The currency of most prices, the first of equals; empty where there is none."""
+    named = [part.price.currency for part in parts if part.price is not None]
+    named += [price.currency for price in (budget.delivery, budget.water_per_m3) if price is not None]
+    return max(dict.fromkeys(named), key=named.count, default="")
+
+
+def in_currency(price: Price | None, currency: str) -> Decimal | None:
+    """An amount in cents, ``None`` where it is missing or of another currency: currencies are never added."""
+    return cents(exact(price.amount)) if price is not None and price.currency == currency else None
+
+
+def line_total(part: Part, currency: str) -> Decimal | None:
+    """Quantity times price of one."""
+    if part.price is None or part.price.currency != currency:
+        return None
+    return cents(part.quantity * exact(part.price.amount))
+
+
+def total_of(lines: Iterable[Line]) -> Decimal:
+    """Sum of the lines that have a total."""
+    return sum((line.total for line in lines if line.total is not None), Decimal("0.00"))
+
+
+def money(amount: Decimal, currency: str) -> str:
+    """An amount for people.
+
+    Examples
+    --------
+    >>> money(Decimal("1234.5"), "EUR").replace(chr(160), " ")
+    '1234.50 EUR'
+    """
+    return f"{cents(amount)}{SPACE}{currency}"
+
+
+def sentence_of(total: Decimal, currency: str, missing: tuple[str, ...], other: tuple[str, ...]) -> str:
+    """What it all costs, or at least; what is missing is named."""
+    count = "1 price is" if len(missing) == 1 else f"{len(missing)} prices are"
+    if not currency:
+        return f"No price is given yet, so no total can be told: {count} missing."
+    found = [f"It costs {'at least ' if missing or other else ''}{money(total, currency)}."]
+    if missing:
+        found.append(f"{count} missing and not counted: {', '.join(missing)}.")
+    if other:
+        found.append(f"Not added, for it stands in another currency: {', '.join(other)}.")
+    return " ".join(found)
