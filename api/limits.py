@@ -19,6 +19,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from api.problems import refusal
+from sizing.price_list import LARGEST as LARGEST_PRICE_LIST
 from sizing.reading import LARGEST_FILE
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
 
@@ -34,8 +35,10 @@ FORM_ENVELOPE = 4096
 """[byte] What a form adds around the file that it sends."""
 WEATHER = "/weather"
 """The one address that takes a weather file."""
+PRICES = "/prices"
+"""The one address that takes a price list."""
 ANSWERS_BESIDE = 524_288
-"""[byte] What a form sends beside a weather file: up to 2,500 answers, each with its own heading."""
+"""[byte] What a form sends beside such a file: up to 2,500 answers, each with its own heading."""
 LARGEST_ANSWERS = 131_072
 """[byte] The answers of the longest form: 40 points of each of 12 pumps are 52,000 bytes, a name before every number."""
 DRAINED = 1_000_000
@@ -45,9 +48,12 @@ WEATHER_SECONDS = 30.0
 """[s] 5 MB by 1.4 Mbit/s, an old copper line's way up."""
 MOST_WEATHER = 20
 """Weather files in memory at one time: 100 MB at worst."""
-WEATHER_TOO_LARGE = (
-    "A weather file has at most 5 MB; an hourly year is about 2 MB. Go back, choose a file of one year, or type twelve months."
-)
+TOO_LARGE = {
+    WEATHER: "A weather file has at most 5 MB; an hourly year is about 2 MB. Go back, choose a file of one year, or type twelve "
+    "months.",
+    PRICES: "A price list has at most 100 KB. Go back, and choose a list with one row for each part.",
+}
+"""What is said of a file that is refused unread."""
 MOST_IN_FLIGHT = 40
 """A school class at once: 40 sizings of 30 to 50 ms on two threads wait about a second at worst."""
 RETRY = {"retry-after": "2"}
@@ -199,16 +205,18 @@ class Body:
 
     async def refuse(self, slug: str, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse and close the connection: what is still on its way would be taken for the next request."""
-        detail = WEATHER_TOO_LARGE if slug == "too-large" and scope["path"] == WEATHER else ""
+        detail = TOO_LARGE.get(scope["path"], "") if slug == "too-large" else ""
         await refusal(scope, slug, detail, headers={"connection": "close"})(scope, receive, send)
 
 
 def largest_body(scope: Scope) -> int:
-    """Largest body [byte]: a design file, a form's answers, the envelope of a form that sends a file, or a weather file."""
+    """Largest body [byte]: a design file, a form's answers, the envelope of a form that sends a file, or that file."""
     media = header(scope, b"content-type").lower()
     form = media.startswith(b"multipart/")
     if form and scope["path"] == WEATHER and scope["method"] == "POST":
         return LARGEST_WEATHER_FILE + ANSWERS_BESIDE
+    if form and scope["path"] == PRICES and scope["method"] == "POST":
+        return LARGEST_PRICE_LIST + ANSWERS_BESIDE
     if media.startswith(b"application/x-www-form-urlencoded"):
         return LARGEST_ANSWERS
     return LARGEST_FILE + (FORM_ENVELOPE if form else 0)

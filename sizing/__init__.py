@@ -111,6 +111,7 @@ PATH = (
     "comparison_answer",
     "building",
     "parts",
+    "price_list",
     "costs",
     "ten_years",
     "building_answer",

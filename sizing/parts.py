@@ -105,8 +105,8 @@ def electric(built: Building) -> Iterator[Part]:
     why = f"{figures(many)} of them ({strings}) give {array_power(report)} by their label."
     yield Part("panel", ELECTRIC, panel.name, pieces(many), "pieces", why, panel.price)
     mount = (
-        f"It holds {figures(many)} at a tilt of {quantity(report.mounting.tilt, 'deg', 2)} against the wind, which a licensed "
-        "person judges."
+        f"It holds {figures(many)} panel{'s' if many > 1 else ''} at a tilt of {quantity(report.mounting.tilt, 'deg', 2)} "
+        "against the wind, which a licensed person judges."
     )
     yield Part(
         "panel_mount", ELECTRIC, "panel mount with its fixings", pieces(many), "pieces", mount, priced(built, "panel_mount")

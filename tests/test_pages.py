@@ -90,6 +90,8 @@ PAGES = {
     ),
     "comparison of the orchard": address("/compare", design_texts("orchard_choice")),
     "comparison of one pair": address("/compare", example_texts()),
+    "parts of the orchard": address("/parts", design_texts("orchard_choice")),
+    "parts with a wrong price": address("/parts", dict(example_texts()) | {"budget.parts.pipe.amount": "-3"}),
     "report of the example": address("/report", example_texts()),
     "report of the orchard": address("/report", design_texts("orchard_choice")),
     "report without water": address("/report", dict(example_texts()) | DRY),
@@ -124,7 +126,7 @@ def page(where: str) -> Element:
 @pytest.mark.parametrize("name", PAGES)
 def test_status_kind_and_title(name: str) -> None:
     found = answered(PAGES[name])
-    expected = 422 if name == "form with errors" else 404 if name == "nothing here" else 200
+    expected = 422 if name in ("form with errors", "parts with a wrong price") else 404 if name == "nothing here" else 200
     assert found.status_code == expected
     assert found.headers["content-type"] == "text/html; charset=utf-8"
     assert found.headers["cache-control"] == ("private, no-cache" if expected == 200 else "no-store")
@@ -189,8 +191,8 @@ def test_every_control_has_a_name_and_every_link_its_words(name: str) -> None:
 def test_every_table_has_a_caption_and_headers(name: str) -> None:
     for table in page(PAGES[name]).all("table"):
         assert table.one("caption").text
-        assert all(head["scope"] in ("row", "col") for head in table.all("th"))
-        widths = {len(row.all("th", "td")) for row in table.all("tr")}
+        assert all(head["scope"] in ("row", "col", "rowgroup") for head in table.all("th"))
+        widths = {sum(int(cell["colspan"] or 1) for cell in row.all("th", "td")) for row in table.all("tr")}
         assert len(widths) == 1
 
 

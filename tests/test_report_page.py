@@ -68,7 +68,8 @@ def table(found: Element, caption: str) -> Element:
 def test_the_sections_come_in_their_order_and_only_where_they_apply(stem: str) -> None:
     found = shown(where(stem))
     sections = [each["id"] for each in found.one("main").all("h2")]
-    expected = ["picture", "months", "goal", "choice", "sure", "assumptions", "wires", "basin", "safety", "work", "care"]
+    expected = ["picture", "months", "goal", "choice", "sure", "assumptions", "wires", "basin", "safety", "parts"]
+    expected += ["ten-years", "work", "care"]
     expected += ["answers", "sources", "repeat", "signed"]
     left_out = [] if stem == "orchard_choice" else ["goal", "choice"]
     assert [each for each in sections if each in expected] == [each for each in expected if each not in left_out]
@@ -186,7 +187,7 @@ def test_the_address_is_printed_whole_and_gives_the_same_page() -> None:
     assert again.one("main").text == page.one("main").text
     buttons = [(button["formaction"], button.text) for button in page.one("form", action="/design.json").all("button")]
     assert buttons[0] == ("", "Save as a design file")
-    assert [where for where, _ in buttons[1:]] == ["/wires.csv", "/basin.csv"]
+    assert [where for where, _ in buttons[1:]] == ["/parts", "/wires.csv", "/basin.csv"]
 
 
 def test_what_is_sent_as_the_services_address_does_not_count() -> None:

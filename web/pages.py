@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 from sizing import MODEL_VERSION
 from sizing.answer import answer
 from sizing.errors import InputError, SizingError
+from sizing.price_list import LARGEST as LARGEST_LIST
 from sizing.reading import LARGEST_FILE, parse_design
 from sizing.report import Report, When, size
 from sizing.setting import place_of
@@ -23,10 +24,12 @@ from web.form import Texts, sentences_of, texts_of, tidy, understand, understand
 from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.orientation_page import orientation_page, orientation_table
+from web.parts_page import UPLOAD as PRICES
+from web.parts_page import parts_page, parts_table, price_table, with_file
 from web.places import FIND, PLACE_QUESTIONS, TAKE, search
 from web.report_page import basin_table, report_page, wires_table
 from web.results_page import SKIES, results_content
-from web.sending import MOST_ANSWERS, Fields, both_ways, carried, method_for, short_address
+from web.sending import MOST_ANSWERS, Fields, apart, both_ways, carried, method_for, short_address
 from web.several import pressed
 from web.site import environment, error_page, mount, page
 from web.sky_page import sky_content
@@ -57,6 +60,11 @@ def pages() -> APIRouter:
     both_ways(router, "/orientation", orientation_page)
     both_ways(router, "/orientation.csv", orientation_table)
     both_ways(router, "/report", report_page, tells_where=True)
+    both_ways(router, "/parts", parts_page)
+    both_ways(router, "/parts.csv", parts_table)
+    both_ways(router, "/prices.csv", price_table)
+    router.add_api_route("/prices", price_file, methods=["POST"])
+    router.add_api_route("/prices", without_file, methods=["GET"])
     both_ways(router, "/wires.csv", wires_table)
     both_ways(router, "/basin.csv", basin_table)
     both_ways(router, "/results.csv", results_csv)
@@ -151,6 +159,15 @@ def weather_results(texts: Texts, name: str, content: bytes) -> Response:
     if isinstance(found, Refused):
         return form(texts, found.errors, weather_error=found.file_error)
     return page("results.html", current="/results", **results_content(found.report, found.texts, found.repeated))
+
+
+async def price_file(request: Request) -> Response:
+    """The page of parts with the prices of a file that was sent; nothing is kept."""
+    async with request.form(max_files=1, max_fields=MOST_ANSWERS) as fields:
+        upload = fields.get(PRICES)
+        content = await upload.read(LARGEST_LIST + 1) if isinstance(upload, UploadFile) else b""
+        texts = tidy(apart({name: text for name, text in fields.items() if isinstance(text, str)}))
+    return await run_in_threadpool(with_file, texts, content)
 
 
 def without_file(request: Request) -> Response:

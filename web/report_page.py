@@ -17,6 +17,7 @@ from sizing.sources import SOURCES
 from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
+from web.budget import bought, budget
 from web.building_csv import basin_csv, wires_csv
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
@@ -113,6 +114,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "sure": sure(report),
         "installing": installing(built.wires, built.notes),
         "keeping": keeping(built),
+        "budget": budget(bought(built)),
         "listed": given(report, texts),
         "sources": publications(sources_of(built)),
         **beside_file(report),

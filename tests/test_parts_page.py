@@ -1,0 +1,173 @@
+"""The page of what must be bought: prices by hand and by file, wrong ones with their sentence, and a budget on paper."""
+
+import csv
+import io
+import json
+from functools import lru_cache
+from typing import Any
+from urllib.parse import urlencode
+
+import httpx
+
+from sizing.building import building_of
+from sizing.reading import parse_design
+from sizing.report import size
+from tests.asking import ROOT, ask
+from tests.markup import Element, read
+from web.budget import bought, budget
+from web.form import Texts, texts_of, understand
+from web.part_prices import PRICE_FIELDS
+
+ORCHARD = ROOT / "examples" / "orchard_choice.json"
+PRICES = {"budget.currency": "nzd", "budget.parts.pipe.amount": "2,35", "budget.parts.cable.amount": "1.85"}
+
+
+@lru_cache(maxsize=1)
+def texts() -> Texts:
+    found = texts_of(parse_design(ORCHARD.read_bytes()))
+    return {name: text for name, text in found.items() if not name.startswith("budget.")}
+
+
+def parts(**more: str) -> httpx.Response:
+    return ask("GET", f"/parts?{urlencode(texts() | {name.replace('__', '.'): text for name, text in more.items()})}")
+
+
+def priced(more: dict[str, str]) -> httpx.Response:
+    return ask("GET", f"/parts?{urlencode(texts() | more)}")
+
+
+def words(found: Element) -> str:
+    return " ".join(found.one("main").text.replace("\N{NO-BREAK SPACE}", " ").split())
+
+
+def row(found: Element, name: str) -> list[str]:
+    """The cells of one part."""
+    rows = [each for each in found.one("table", **{"class": "bought"}).all("tr") if each.all("th")[0].text.startswith(name)]
+    return [" ".join(cell.text.split()) for cell in rows[0].all("th", "td")]
+
+
+def test_every_part_stands_with_its_reason_and_boxes_that_are_named() -> None:
+    found = read(parts().text)
+    built = building_of(size(parse_design(ORCHARD.read_bytes())))
+    text = words(found)
+    for part in bought(built).listed.parts:
+        assert " ".join(part.reason.replace("\N{NO-BREAK SPACE}", " ").split()) in text
+    shown = [each for each in found.all("input") if each["name"] in PRICE_FIELDS]
+    assert all(each["aria-label"] or each["id"] in {label["for"] for label in found.all("label")} for each in shown)
+    assert "panel.price" not in " ".join(each["name"] for each in shown)
+
+
+def test_prices_make_a_budget_and_what_is_missing_stays_missing() -> None:
+    """11 m of cable at 1.85 are 20.35, 3 m of pipe at 2.35 are 7.05; with 118.50 for panel and pump 145.90, and a tenth more."""
+    found = read(priced(PRICES).text)
+    assert row(found, "Two-core cable")[3] == "20.35 NZD"
+    assert row(found, "Pipe, ")[3] == "7.05 NZD"
+    assert row(found, "Liner")[3] == "–"
+    assert row(found, "Pipe and outlet")[1] == "at least 7.05 NZD"
+    assert row(found, "Basin")[1] == "–"
+    assert row(found, "All together")[1] == "at least 160.49 NZD"
+    assert "It costs at least 160.49 NZD." in words(found)
+    assert found.one(id="budget.parts.pipe.amount")["value"] == "2,35"
+
+
+def test_a_wrong_price_has_its_sentence_and_the_rest_counts() -> None:
+    response = priced(PRICES | {"budget.parts.liner.amount": "-3", "budget.tax_pct": "abc"})
+    assert response.status_code == 422
+    found = read(response.text)
+    assert found.one("title").text.startswith("Error: ")
+    links = [each["href"] for each in found.one(id="error-summary").all("a")]
+    assert set(links) == {"#budget.parts.liner.amount", "#budget.tax_pct"}
+    assert found.one(id="budget.parts.liner.amount")["value"] == "-3"
+    assert row(found, "All together")[1] == "at least 160.49 NZD"
+
+
+def test_what_is_wrong_elsewhere_leads_to_the_form() -> None:
+    response = parts(pipe__length_m="abc")
+    assert response.status_code == 422
+    assert read(response.text).one(id="pipe.length_m")["value"] == "abc"
+
+
+def test_a_body_is_answered_with_a_short_address() -> None:
+    response = ask("POST", "/parts", data=texts() | PRICES)
+    assert response.status_code == 303
+    assert response.headers["location"].startswith("/parts?")
+    assert "budget.parts.pipe.amount=2%2C35" in response.headers["location"]
+
+
+def test_prices_are_kept_on_every_side_of_the_design() -> None:
+    kept = texts() | PRICES
+    for where in ("/", "/results", "/report"):
+        found = read(ask("GET", f"{where}?{urlencode(kept)}").text)
+        addresses = [each["href"] for each in found.all("a")] + [f"{each['name']}={each['value']}" for each in found.all("input")]
+        assert any("budget.parts.pipe.amount" in each for each in addresses), where
+    design = json.loads(ask("GET", f"/design.json?{urlencode(kept)}").text)
+    assert [(row["part"], row["amount"], row["currency"]) for row in design["budget"]["parts"]] == [
+        ("cable", 1.85, "NZD"),
+        ("pipe", 2.35, "NZD"),
+    ]
+
+
+def sent(content: bytes, **more: Any) -> httpx.Response:
+    return ask("POST", "/prices", data=texts() | more, files={"prices": ("list.csv", content, "text/csv")})
+
+
+def test_a_price_list_goes_out_and_comes_back() -> None:
+    out = ask("GET", f"/prices.csv?{urlencode(texts() | PRICES)}")
+    assert out.headers["content-type"] == "text/csv; charset=utf-8; header=present"
+    rows = list(csv.DictReader(io.StringIO(out.text)))
+    for each in rows:
+        each["unit_price"], each["currency"] = each["unit_price"] or "3.5", "NZD"
+    filled = io.StringIO()
+    writer = csv.DictWriter(filled, rows[0])
+    writer.writeheader()
+    writer.writerows(rows)
+    found = read(sent(filled.getvalue().encode()).text)
+    assert "at least" not in row(found, "All together")[1]
+    assert found.one(id="budget.parts.pipe.amount")["value"] == "2.35"
+    assert found.one(id="budget.parts.cover.amount")["value"] == "3.5"
+
+
+def test_rows_that_cannot_be_read_are_told_and_the_rest_fills_the_boxes() -> None:
+    response = sent(b"part;unit_price;currency\r\ncable;1,85;NZD\r\npipe;-3;NZD\r\npump;70;NZD\r\nnail;3;NZD\r\n")
+    assert response.status_code == 200
+    found = read(response.text)
+    text = words(found)
+    assert "Row 3, column unit_price: “-3” is below zero" in text
+    assert "Row 5, column part: “nail” is no part of the list" in text
+    assert row(found, "Two-core cable")[3] == "20.35 NZD"
+    assert row(found, "12 V brushless pump")[2] == "70 NZD"
+
+
+def test_files_that_are_none_are_one_sentence_and_lose_nothing() -> None:
+    for content, said in ((b"", "Choose the price list"), (b"PK\0\0", "is no text"), (b"x" * 200_000, "larger than 100 KB")):
+        response = sent(content, **PRICES)
+        assert response.status_code == 422
+        found = read(response.text)
+        assert said in found.one(id="price-file-error").text
+        assert found.one(id="budget.parts.pipe.amount")["value"] == "2,35"
+
+
+def test_a_file_that_is_refused_unread_says_what_would_do() -> None:
+    response = sent(b"x" * 700_000)
+    assert response.status_code == 413
+    assert "A price list has at most 100 KB." in response.text
+
+
+def test_parts_as_a_table_for_spreadsheets() -> None:
+    response = ask("GET", f"/parts.csv?{urlencode(texts() | PRICES | {'title': '=1+1'})}")
+    rows = list(csv.DictReader(io.StringIO(response.text)))
+    assert {each["design"] for each in rows} == {"'=1+1"}
+    found = {each["part"]: each for each in rows}
+    assert (found["cable"]["quantity"], found["cable"]["total"]) == ("11.0", "20.35")
+    assert (found["liner"]["unit_price"], found["liner"]["total"]) == ("", "")
+    assert found["total"]["total"] == "160.49"
+    assert found["total"]["why"].startswith("It costs at least 160.49")
+
+
+def test_the_report_has_the_same_budget() -> None:
+    found = read(ask("GET", f"/report?{urlencode(texts() | PRICES)}").text)
+    assert row(found, "All together")[1] == "at least 160.49 NZD"
+    assert not found.one("table", **{"class": "bought"}).all("input")
+    design = understand(texts() | PRICES).design
+    assert design is not None
+    assert budget(bought(building_of(size(design)))).total.split() == ["at", "least", "160.49", "NZD"]

@@ -1,0 +1,175 @@
+"""Parts and money of a design in words, for the page that asks for prices and for the one on paper."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from sizing.building import Building
+from sizing.costs import Costs, costs_of, money
+from sizing.parts import Part, PartsList, parts_of
+from sizing.ten_years import TenYears, ten_years_of
+from sizing.words import SPACE, figures
+from web.months_csv import csv_text
+from web.part_prices import KEYS, OF_PRICE, PARTS, PRICE_FIELDS
+
+NONE = "–"
+"""What stands where a price is missing: never a zero."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One part: name, why, how many, price of one and total in words, source and day, names of its boxes with their labels."""
+
+    name: str
+    why: str
+    many: str
+    each: str
+    total: str
+    seen: str
+    boxes: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Group:
+    """A group with its rows and its sum in words."""
+
+    name: str
+    rows: tuple[Row, ...]
+    total: str
+
+
+@dataclass(frozen=True)
+class Budget:
+    """The whole budget in words: the sentence on its total, groups, what is added, ten years."""
+
+    sentence: str
+    groups: tuple[Group, ...]
+    added: tuple[tuple[str, str], ...]
+    total: str
+    left_out: tuple[str, ...]
+    ten: TenYears
+    again: tuple[tuple[str, str, str, str], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Bought:
+    """Parts, costs and ten years of one design."""
+
+    listed: PartsList
+    costs: Costs
+    ten: TenYears
+
+
+def bought(built: Building) -> Bought:
+    """Everything that has to do with money."""
+    listed = parts_of(built)
+    costs = costs_of(listed.parts, built.report.design.budget)
+    return Bought(listed, costs, ten_years_of(built, costs))
+
+
+def budget(found: Bought) -> Budget:
+    """The same in words."""
+    costs, ten = found.costs, found.ten
+    groups = tuple(group_of(found, name, amount) for name, amount in costs.groups)
+    percent = f"{figures(float(costs.contingency_pct))}{SPACE}%"
+    added = [(f"For what nobody thought of, {percent} of the parts", shown(costs.contingency, costs.currency))]
+    added.append(("Delivery", shown(costs.delivery, costs.currency)))
+    if costs.tax_pct:
+        added.append((f"Tax, {figures(float(costs.tax_pct))}{SPACE}% of all of it", shown(costs.tax, costs.currency)))
+    again = tuple(
+        (each.name, times(each.least, each.most), each.reason, span(each.least_cost, each.most_cost, ten.currency))
+        for each in ten.replacements
+    )
+    total = at_least(costs.total if costs.currency else None, costs.currency, bool(costs.missing or costs.other))
+    return Budget(costs.sentence, groups, tuple(added), total, found.listed.left_out, ten, again)
+
+
+def group_of(found: Bought, name: str, amount: Decimal) -> Group:
+    """A group; its sum is "at least" where a price is missing, and a dash where all are."""
+    lines = [line for line in found.costs.lines if line.part.group == name]
+    currency = found.costs.currency
+    known = [line.total for line in lines if line.total is not None]
+    rows = tuple(row_of(line.part, line.total, currency) for line in lines)
+    return Group(name, rows, at_least(amount if known else None, currency, len(known) < len(lines)))
+
+
+def at_least(amount: Decimal | None, currency: str, lacks: bool) -> str:
+    """An amount, told as the least it can be where something is missing."""
+    return f"at least {shown(amount, currency)}" if lacks and amount is not None and currency else shown(amount, currency)
+
+
+def row_of(part: Part, total: Decimal | None, currency: str) -> Row:
+    """One part in words; only parts of the list have boxes here, panel, pump and controller have theirs in the form."""
+    price = part.price
+    each = NONE if price is None else f"{price.amount:.12g}{SPACE}{price.currency}"
+    seen = ", ".join(text for text in (price.source, price.date) if text) if price is not None else ""
+    names = [f"{PARTS}.{part.key}.{of_price}" for of_price in OF_PRICE] if part.key in KEYS else []
+    boxes = tuple((name, PRICE_FIELDS[name].label) for name in names)
+    return Row(part.name[0].upper() + part.name[1:], part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
+
+
+def quantity_of(part: Part) -> str:
+    """How many, with the unit; a dimension is told to a tenth, things are counted."""
+    number = f"{part.quantity.normalize():f}"
+    return number if part.unit in ("pieces", "pairs") else f"{number}{SPACE}{part.unit}"
+
+
+def shown(amount: Decimal | None, currency: str) -> str:
+    """An amount, or a dash where there is none."""
+    return NONE if amount is None or not currency else money(amount, currency)
+
+
+def times(least: int, most: int) -> str:
+    """How often.
+
+    Examples
+    --------
+    >>> times(0, 3), times(1, 1)
+    ('0 to 3 times', 'once')
+    """
+    if least == most:
+        return "once" if least == 1 else f"{least} times"
+    return f"{least} to {most} times"
+
+
+def span(low: Decimal | None, high: Decimal | None, currency: str) -> str:
+    """Two amounts, or a dash where they are not known."""
+    return NONE if low is None or high is None else f"{low:.2f} to {money(high, currency)}"
+
+
+def parts_csv(title: str, found: Bought) -> str:
+    """The parts with quantities, reasons, prices and totals, and what is added, as RFC 4180."""
+    costs = found.costs
+    head = ("design", "group", "part", "name", "quantity", "unit", "unit_price", "total", "currency", "source", "date", "why")
+    rows: list[tuple[object, ...]] = [head]
+    for line in costs.lines:
+        part, price = line.part, line.part.price
+        known = (price.amount, plain(line.total), price.currency, price.source, price.date) if price else (None,) * 5
+        rows.append((title, part.group, part.key, part.name, float(part.quantity), part.unit, *known, part.reason))
+    for name, amount in (
+        ("contingency", costs.contingency),
+        ("delivery", costs.delivery),
+        ("tax", costs.tax),
+        ("total", costs.total),
+    ):
+        rows.append(
+            (
+                title,
+                "",
+                name,
+                "",
+                None,
+                "",
+                None,
+                plain(amount),
+                costs.currency,
+                "",
+                "",
+                costs.sentence if name == "total" else "",
+            )
+        )
+    return csv_text(rows)
+
+
+def plain(amount: Decimal | None) -> float | None:
+    """An amount as a number for a spreadsheet; cents are told apart by a float."""
+    return None if amount is None else float(amount)

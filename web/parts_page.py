@@ -1,0 +1,129 @@
+"""The page of what must be bought: parts with reasons, boxes for prices, the budget, ten years, a price list as a file."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from starlette.responses import Response
+
+from sizing.building import Building, building_of
+from sizing.errors import InputError, SizingError
+from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
+from sizing.report import size
+from web.budget import Bought, bought, budget, parts_csv
+from web.form import Texts, sentences_of, tidy, understand
+from web.form_page import form
+from web.leads import leads
+from web.months_csv import csv_text
+from web.part_prices import ADDED_FIELDS, CURRENCY, PRICE_FIELDS
+from web.sending import Fields, carried, filled
+from web.site import page
+
+UPLOAD = "prices"
+"""Name of the box that takes a price list."""
+CHOOSE = "Choose the price list (CSV) that you filled in, then press “Read this list”"
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """What was sent, what is wrong with its prices, and the design built without them; or what is wrong elsewhere."""
+
+    texts: Texts
+    errors: dict[str, str]
+    built: Building | None
+
+
+def parts_page(fields: Fields) -> Response:
+    """The page; the form again if something other than a price is wrong."""
+    return answered(tidy(fields))
+
+
+def answered(texts: Texts, file_error: str = "", problems: tuple[RowProblem, ...] = ()) -> Response:
+    """The page of some texts."""
+    asked = understood(texts)
+    if asked.built is None:
+        return form(texts, asked.errors)
+    found = budget(bought(asked.built))
+    kept = filled(texts)
+    aside = {name: text for name, text in kept.items() if name not in PRICE_FIELDS and name != CURRENCY}
+    return page(
+        "parts.html",
+        422 if asked.errors or file_error else 200,
+        current="/parts",
+        title=asked.built.report.design.title,
+        leads=leads(kept, "/parts"),
+        budget=found,
+        texts=texts,
+        errors=asked.errors,
+        fields=list(ADDED_FIELDS.values()),
+        file_error=file_error,
+        problems=problems,
+        carried=carried(aside),
+        whole=carried(kept),
+    )
+
+
+def understood(texts: Texts) -> Asked:
+    """Size the design; prices that cannot be read are left out, each with its sentence."""
+    errors: dict[str, str] = {}
+    kept = dict(texts)
+    for _ in range(3):
+        found = understand(kept)
+        wrong = [name for name in found.errors if name in PRICE_FIELDS]
+        if found.design is not None:
+            try:
+                return Asked(texts, errors, building_of(size(found.design)))
+            except SizingError as error:
+                return Asked(texts, sentences_of(texts, error.problems), None)
+        errors |= {name: found.errors[name] for name in wrong}
+        if len(wrong) < len(found.errors):
+            break
+        bases = tuple(f"{name.rpartition('.')[0]}." for name in wrong if name.count(".") > 1)
+        kept = {name: text for name, text in kept.items() if not name.startswith(bases) and name not in wrong}
+    return Asked(texts, understand(texts).errors, None)
+
+
+def with_file(texts: Texts, content: bytes) -> Response:
+    """The page with the prices of a file put into its boxes; nothing is kept."""
+    if not content:
+        return answered(texts, CHOOSE)
+    asked = understood(texts)
+    if asked.built is None:
+        return form(texts, asked.errors)
+    parts = bought(asked.built).listed.parts
+    try:
+        found = read_prices(content[: LARGEST + 1], [part.key for part in parts])
+    except InputError as error:
+        detail = error.problems[0].detail
+        return answered(texts, detail[0].upper() + detail[1:])
+    put = {name: text for key, price in found.prices.items() for name, text in boxes_of(texts, key, price).items()}
+    return answered(tidy(texts | put), problems=tuple(found.problems))
+
+
+def boxes_of(texts: Mapping[str, str], key: str, price: PriceRead) -> Texts:
+    """The boxes that one price of a file fills; panel, pump and controller have theirs in the form."""
+    own = {"controller": "connection.price"}
+    own |= {word: f"{word}s.{texts.get(f'chosen.{word}', '0') or '0'}.price" for word in ("panel", "pump")}
+    base = own.get(key, f"budget.parts.{key}")
+    said = {"amount": f"{price.amount:.12g}", "currency": price.currency, "source": price.source, "date": price.date}
+    return {f"{base}.{name}": text for name, text in said.items() if text}
+
+
+def parts_table(fields: Fields) -> Response:
+    """The parts and their budget as RFC 4180."""
+    return table(fields, lambda title, found: parts_csv(title, found), "fountain-parts.csv")
+
+
+def price_table(fields: Fields) -> Response:
+    """The price list to fill in."""
+    return table(fields, lambda _, found: csv_text(price_rows(found.listed.parts)), "fountain-prices.csv")
+
+
+def table(fields: Fields, write: Callable[[str, Bought], str], filename: str) -> Response:
+    """A table for spreadsheets; the page or the form where something is wrong."""
+    texts = tidy(fields)
+    asked = understood(texts)
+    if asked.built is None or asked.errors:
+        return answered(texts)
+    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
+    content = write(asked.built.report.design.title, bought(asked.built)).encode()
+    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
