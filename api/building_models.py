@@ -156,6 +156,66 @@ class FrostAnswer(Exact):
     advice: list[str] = words("What to do before it")
 
 
+class PriceAnswer(Exact):
+    amount: float = words("Price of one, in the currency")
+    currency: str = words("Currency, three capital letters (ISO 4217)")
+    source: str = words("Where it was seen")
+    date: str = words("Day it was seen")
+
+
+class PartAnswer(Exact):
+    part: str = words("Key of the part")
+    group: str = words("Group of the list")
+    name: str = words("Name for people")
+    quantity: float = words("How many of the unit")
+    unit: str = words("Unit of the quantity")
+    reason: str = words("Why, with a number of the design")
+    price: PriceAnswer | None = words("Price of one; null where it is missing, which is never zero")
+    total: str | None = words("Quantity times price, exact to the cent; null without a price in the budget's currency")
+
+
+class GroupAnswer(Exact):
+    group: str = words("Group of the list")
+    total: str = words("Sum of what is priced in it")
+
+
+class CostsAnswer(Exact):
+    currency: str = words("Currency of the budget; empty where nothing is priced")
+    groups: list[GroupAnswer] = words("Sums by group")
+    parts: str = words("Sum of all parts that are priced")
+    contingency_pct: float = amount("What is added for what nobody thought of", "%")
+    contingency: str = words("The same in money")
+    delivery: str | None = words("Delivery; null where none is given")
+    tax_pct: float = amount("Tax on all of it", "%")
+    tax: str = words("The same in money")
+    total: str = words("All together; at least, where prices are missing")
+    missing: list[str] = words("Parts without a price")
+    other_currency: list[str] = words("What stands in another currency and is not added")
+    sentence: str = words("The total in words")
+
+
+class ReplacementAnswer(Exact):
+    name: str = words("Part that wears out")
+    least: int = words("How often it is bought again within ten years, at least")
+    most: int = words("How often at most")
+    reason: str = words("Its life, and where that is from")
+    least_cost: str | None = words("Least cost; null without a price")
+    most_cost: str | None = words("Most cost; null without a price")
+
+
+class TenYearsAnswer(Exact):
+    replacements: list[ReplacementAnswer] = words("What wears out within ten years")
+    water_l: float = amount("Water from the tap in ten years", "L")
+    water_cost: str | None = words("Its cost; null without a price of water")
+    running_h: float = amount("Hours of play in ten years", "h")
+    low: str = words("Cost of ten years, low")
+    high: str = words("Cost of ten years, high")
+    per_hour_low: str | None = words("Price of an hour of play, low; null without play or prices")
+    per_hour_high: str | None = words("The same, high")
+    complete: bool = words("Whether every price that counts is there")
+    sentences: list[str] = words("The ten years in words")
+
+
 class BuildingAnswer(Exact):
     model_version: str = words("Version of the model")
     title: str = words("Title of the design")
@@ -166,3 +226,7 @@ class BuildingAnswer(Exact):
     water: WaterBalanceAnswer = words("What evaporates, splashes away, rains in and is topped up")
     frost: FrostAnswer = words("When it freezes")
     care: CareAnswer = words("What is looked at through the year, and who does what")
+    parts: list[PartAnswer] = words("What must be bought")
+    not_needed: list[str] = words("What is not listed, and why")
+    costs: CostsAnswer = words("The budget of these parts; money is exact text")
+    ten_years: TenYearsAnswer = words("What ten years cost, low and high")

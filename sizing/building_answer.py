@@ -1,12 +1,16 @@
 """What building and keeping a fountain asks for, as plain data: units in the names, nothing but finite numbers."""
 
+from decimal import Decimal
 from typing import Any
 
 from sizing import MODEL_VERSION
 from sizing.basin_answer import basin_answer, frost_answer, water_answer
 from sizing.building import Building
 from sizing.care import Care
+from sizing.costs import costs_of
+from sizing.parts import Part, parts_of
 from sizing.safety import SafetyNote
+from sizing.ten_years import ten_years_of
 from sizing.units import LITRE, SQUARE_MILLIMETRE
 from sizing.wires import CableRow, Wires
 
@@ -24,7 +28,75 @@ def building_answer(found: Building) -> dict[str, Any]:
         "water": water_answer(found.balance),
         "frost": frost_answer(found.frost),
         "care": care_answer(found.care),
+        **money_answer(found),
     }
+
+
+def money_answer(found: Building) -> dict[str, Any]:
+    """Parts, costs and ten years; money as exact text, such as "24.90", and ``None`` where a price is missing."""
+    listed = parts_of(found)
+    costs = costs_of(listed.parts, found.report.design.budget)
+    ten = ten_years_of(found, costs)
+    return {
+        "parts": [part_answer(line.part, line.total) for line in costs.lines],
+        "not_needed": list(listed.left_out),
+        "costs": {
+            "currency": costs.currency,
+            "groups": [{"group": name, "total": str(amount)} for name, amount in costs.groups],
+            "parts": str(costs.parts),
+            "contingency_pct": float(costs.contingency_pct),
+            "contingency": str(costs.contingency),
+            "delivery": text_or_none(costs.delivery),
+            "tax_pct": float(costs.tax_pct),
+            "tax": str(costs.tax),
+            "total": str(costs.total),
+            "missing": list(costs.missing),
+            "other_currency": list(costs.other),
+            "sentence": costs.sentence,
+        },
+        "ten_years": {
+            "replacements": [
+                {
+                    "name": each.name,
+                    "least": each.least,
+                    "most": each.most,
+                    "reason": each.reason,
+                    "least_cost": text_or_none(each.least_cost),
+                    "most_cost": text_or_none(each.most_cost),
+                }
+                for each in ten.replacements
+            ],
+            "water_l": ten.water / LITRE,
+            "water_cost": text_or_none(ten.water_cost),
+            "running_h": ten.hours,
+            "low": str(ten.low),
+            "high": str(ten.high),
+            "per_hour_low": text_or_none(ten.per_hour_low),
+            "per_hour_high": text_or_none(ten.per_hour_high),
+            "complete": ten.complete,
+            "sentences": list(ten.sentences),
+        },
+    }
+
+
+def part_answer(part: Part, total: Decimal | None) -> dict[str, Any]:
+    """One part with its price, as it was given."""
+    price = part.price
+    return {
+        "part": part.key,
+        "group": part.group,
+        "name": part.name,
+        "quantity": float(part.quantity),
+        "unit": part.unit,
+        "reason": part.reason,
+        "price": None if price is None else price.model_dump(include={"amount", "currency", "source", "date"}),
+        "total": text_or_none(total),
+    }
+
+
+def text_or_none(amount: Decimal | None) -> str | None:
+    """Exact money as text."""
+    return None if amount is None else str(amount)
 
 
 def wires_answer(wires: Wires) -> dict[str, Any]:

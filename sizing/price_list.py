@@ -4,7 +4,7 @@ import csv
 import datetime
 import io
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import get_args
 
