@@ -18,8 +18,8 @@ LARGEST, MOST_ROWS, LONGEST_CELL = 100_000, 200, 120
 SIGNS = {"€": "EUR", "£": "GBP"}
 """Signs with one reading; a dollar or a crown has several."""
 AMOUNT = re.compile(r"[0-9][0-9.,'\u00a0\u202f ]*")
-GAP = re.compile(r"(?<=[0-9])['\u00a0\u202f ](?=[0-9]{3}(?![0-9]))")
-"""A mark between thousands that is no point and no comma."""
+GROUPED = re.compile(r"[0-9]{1,3}(['\u00a0\u202f ][0-9]{3})+([.,][0-9]+)?")
+"""An amount whose thousands are set apart by neither point nor comma."""
 WRITTEN_DAY, DOTTED_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})"), re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
 GUARDED = re.compile(r"^'(?=[=+\-@])")
 """How a text begins that was kept from being run by a spreadsheet."""
@@ -121,7 +121,7 @@ def cells(text: str) -> list[tuple[int, list[str]]]:
     try:
         rows = list(csv.reader(io.StringIO(lines), delimiter=between, strict=True))
     except csv.Error:
-        told = "the price list has a quoted cell that does not end where the cell does; save it again as CSV"
+        told = "the price list breaks off inside a quoted cell; save it again as CSV"
         raise refuse("prices", "file_unreadable", told) from None
     return [(number, row) for number, row in enumerate(rows, 1) if any(cell.strip() for cell in row)]
 
@@ -223,7 +223,7 @@ def amount_of(text: str) -> tuple[float, str]:
 
 def plain_amount(digits: str, shown: str) -> float:
     """The number that digits with marks mean; one mark before three digits has two readings."""
-    close = GAP.sub("", digits)
+    close = re.sub(r"['\u00a0\u202f ]", "", digits) if GROUPED.fullmatch(digits) else digits
     marks = re.findall("[.,]", close)
     if not marks and close.isdigit():
         return limited(float(close), shown)
