@@ -114,6 +114,7 @@ PATH = (
     "price_list",
     "costs",
     "ten_years",
+    "pair_costs",
     "building_answer",
 )
 

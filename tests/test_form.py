@@ -17,7 +17,7 @@ from sizing.site import MonthlySky
 from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, in_page_order, opened, sections
 from web.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
-from web.part_prices import PARTS, PRICE_FIELDS
+from web.part_prices import PARTS, PRICE_FIELDS, SHARED
 from web.position import AXES
 from web.questions import BOXES, SECTIONS
 from web.questions import CHOICES as ALL_CHOICES
@@ -188,6 +188,15 @@ def test_a_basin_and_prices_of_parts_come_back_in_the_order_of_the_list() -> Non
 
 def test_a_price_without_a_currency_takes_the_one_asked_once() -> None:
     texts = filled() | {"budget.parts.pipe.amount": "2,50", "budget.parts.fuse.amount": "3", "budget.parts.fuse.currency": "nzd"}
+    seen = {"budget.source": "a shop", "budget.date": "2026-05-31"}
+    together = understand(texts | seen).design
+    assert together is not None
+    assert together.budget is not None
+    assert {(row.currency, row.source, row.date) for row in together.budget.parts} == {("NZD", "a shop", "2026-05-31")}
+    again = texts_of(together)
+    assert {name: text for name, text in again.items() if name.startswith("budget.")} == seen | {
+        "budget.currency": "NZD", "budget.parts.pipe.amount": "2.5", "budget.parts.fuse.amount": "3",
+    }  # fmt: skip
     for more, expected in (({"budget.currency": " chf"}, "CHF"), ({}, "NZD")):
         design = understand(texts | more).design
         assert design is not None
@@ -222,7 +231,7 @@ def test_every_field_stands_in_the_design_model() -> None:
 def test_every_field_of_one_design_can_be_asked_for() -> None:
     """Whatever the models hold has a place in the form, but for what only files hold."""
     only_files = {"schema_version", "sky.path"} | CARRIED
-    asked = {*ALL_FIELDS, *ALL_CHOICES, *BOXES, *CELLS, *only_files}
+    asked = {*ALL_FIELDS, *ALL_CHOICES, *BOXES, *CELLS, *only_files, *SHARED.values()}
     for path in ON_PAGES:
         for name in texts_of(parse_design(path.read_bytes())):
             assert name in asked

@@ -1,15 +1,19 @@
 """Parts and money of a design in words, for the page that asks for prices and for the one on paper."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from sizing.building import Building
 from sizing.costs import Costs, costs_of, money
+from sizing.pair_costs import PairCost
 from sizing.parts import Part, PartsList, parts_of
 from sizing.ten_years import TenYears, ten_years_of
-from sizing.words import SPACE, figures
+from sizing.units import LITRE
+from sizing.words import SPACE, figures, litres
 from web.months_csv import csv_text
 from web.part_prices import KEYS, OF_PRICE, PARTS, PRICE_FIELDS
+from web.shapes import Table
 
 NONE = "–"
 """What stands where a price is missing: never a zero."""
@@ -105,6 +109,29 @@ def row_of(part: Part, total: Decimal | None, currency: str) -> Row:
     names = [f"{PARTS}.{part.key}.{of_price}" for of_price in OF_PRICE] if part.key in KEYS else []
     boxes = tuple((name, PRICE_FIELDS[name].label) for name in names)
     return Row(part.name[0].upper() + part.name[1:], part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
+
+
+def hours_table(rows: Sequence[PairCost]) -> Table | None:
+    """Ten years of the chosen pair and of others, one column each; ``None`` where nothing is priced or there is one alone."""
+    if len(rows) < 2 or not any(row.costs.currency for row in rows):
+        return None
+    lines = (
+        ("Panel", *(row.panel for row in rows)),
+        ("Pump", *(row.pump for row in rows)),
+        ("Water of a year", *(litres(row.water / LITRE) for row in rows)),
+        ("Hours of play a year", *(f"{figures(row.running_hours)}{SPACE}h" for row in rows)),
+        ("To buy", *(at_least(row.costs.total, row.costs.currency, bool(row.costs.missing or row.costs.other)) for row in rows)),
+        ("Ten years, low to high", *(span(row.ten.low, row.ten.high, row.costs.currency) for row in rows)),
+        ("An hour of play, low to high", *(hour(row) for row in rows)),
+    )
+    titles = tuple(f"Number {row.rank}{', chosen' if row.own else ''}" for row in rows)
+    return Table("What ten years cost with the chosen pair and with others, as far as prices are given", ("", *titles), lines)
+
+
+def hour(row: PairCost) -> str:
+    """Price of an hour of play."""
+    ten = row.ten
+    return NONE if ten.per_hour_low is None else f"{ten.per_hour_low} to {ten.per_hour_high}{SPACE}{ten.currency}"
 
 
 def quantity_of(part: Part) -> str:

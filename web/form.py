@@ -15,7 +15,7 @@ from sizing.reading import read_design, read_site
 from sizing.site import Site
 from web.grids import CELLS, FITTINGS
 from web.panel_and_pump import SERIES
-from web.part_prices import BUDGET, by_part
+from web.part_prices import ADDED_PRICES, BUDGET, SHARED, by_part, shared
 from web.questions import BOXES, CHECKS, CHOICES, FIELDS
 from web.reading import ASIDE, CARRIED, read_texts
 from web.sentences import beside_fields
@@ -43,7 +43,7 @@ def tidy(texts: Mapping[str, str]) -> Texts:
 
 def known(name: str) -> bool:
     """Whether a name is one of the form's."""
-    return any(name in names for names in (FIELDS, CHOICES, BOXES, CARRIED, CELLS, ASIDE))
+    return any(name in names for names in (FIELDS, CHOICES, BOXES, CARRIED, CELLS, ASIDE, SHARED.values()))
 
 
 def understand(texts: Mapping[str, str]) -> Answer:
@@ -82,9 +82,12 @@ def sentences_of(texts: Texts, problems: tuple[Problem, ...]) -> dict[str, str]:
 def texts_of(design: Design) -> Texts:
     """The texts that a design puts into the form, numbers in full; what it leaves open stays empty."""
     data = design.model_dump(mode="json", exclude_unset=True, exclude_none=True) | {FITTINGS: gathered(design.pipe.fittings)}
-    if design.budget is not None and "parts" in data[BUDGET]:
-        data[BUDGET]["parts"] = by_part(design.budget.parts, data[BUDGET]["parts"])
     own = {UNIT: OF_DESIGN}
+    if design.budget is not None:
+        money = data[BUDGET]
+        own |= shared([*money.get("parts", ()), *(money[name] for name in ADDED_PRICES if name in money)])
+        if "parts" in money:
+            money["parts"] = by_part(design.budget.parts, money["parts"])
     for series in SERIES:
         if "chosen" in data:
             own[series.chosen] = str([each["id"] for each in data[series.key]].index(data["chosen"][series.word]))

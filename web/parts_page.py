@@ -14,7 +14,7 @@ from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
 from web.months_csv import csv_text
-from web.part_prices import ADDED_FIELDS, CURRENCY, PRICE_FIELDS
+from web.part_prices import ADDED_FIELDS, PRICE_FIELDS, SHARED
 from web.sending import Fields, carried, filled
 from web.site import page
 
@@ -44,7 +44,7 @@ def answered(texts: Texts, file_error: str = "", problems: tuple[RowProblem, ...
         return form(texts, asked.errors)
     found = budget(bought(asked.built))
     kept = filled(texts)
-    aside = {name: text for name, text in kept.items() if name not in PRICE_FIELDS and name != CURRENCY}
+    aside = {name: text for name, text in kept.items() if name not in PRICE_FIELDS and name not in SHARED.values()}
     return page(
         "parts.html",
         422 if asked.errors or file_error else 200,

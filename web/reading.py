@@ -9,7 +9,7 @@ from web.fields import Choice, Series
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.numbers import UnclearError, number
 from web.panel_and_pump import PANELS, PUMPS, SERIES
-from web.part_prices import ADDED, ADDED_PRICES, BUDGET, CURRENCY, KEYS, PARTS, PRICE_FIELDS, currency_of
+from web.part_prices import ADDED, ADDED_PRICES, BUDGET, KEYS, PARTS, PRICE_FIELDS, usual_of
 from web.places import FIND
 from web.position import AXES, position
 from web.questions import CHECKS, CHOICES, FIELDS, chosen_of
@@ -22,7 +22,7 @@ IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(se
 CHOSEN = {series.chosen for series in SERIES}
 CARRIED = IDS | CHOSEN | set(PRICE_FIELDS)
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
-ASIDE = {FIND, OPEN, CURRENCY}
+ASIDE = {FIND, OPEN}
 """What the form asks or marks and no design holds."""
 PLAIN_TEXTS = (
     {"title", "note", "place.name", "place.time_zone", "place.compass_date", "sky.origin"}
@@ -234,7 +234,7 @@ def basin_of(reading: Reading) -> dict[str, Any] | None:
 
 def budget_of(reading: Reading) -> dict[str, Any] | None:
     """Prices of the parts list and what is added to them; ``None`` where nothing of it is filled in."""
-    usual = currency_of(reading.texts)
+    usual = usual_of(reading.texts)
     budget = reading.fill(BUDGET, ADDED)
     for name in ADDED_PRICES:
         if price := priced(reading, f"{BUDGET}.{name}", usual):
@@ -246,10 +246,10 @@ def budget_of(reading: Reading) -> dict[str, Any] | None:
     return budget or None
 
 
-def priced(reading: Reading, base: str, usual: str) -> dict[str, Any]:
-    """A price of the parts list; where it names no currency, the usual one."""
+def priced(reading: Reading, base: str, usual: Mapping[str, str]) -> dict[str, Any]:
+    """A price of the parts list; what it does not say itself is the usual."""
     found = reading.fill(base, PRICE)
-    return found | ({"currency": usual} if usual and "amount" in found and "currency" not in found else {})
+    return {**usual, **found} if "amount" in found else found
 
 
 def fittings_of(reading: Reading) -> list[dict[str, Any]]:

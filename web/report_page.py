@@ -12,12 +12,13 @@ from sizing.building import Building, building_of
 from sizing.building_answer import wires_answer
 from sizing.comparison import Comparison, compare
 from sizing.errors import SizingError
+from sizing.pair_costs import pair_costs
 from sizing.report import Report, size
 from sizing.sources import SOURCES
 from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
-from web.budget import bought, budget
+from web.budget import bought, budget, hours_table
 from web.building_csv import basin_csv, wires_csv
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
@@ -25,7 +26,7 @@ from web.installing import installing
 from web.job import job
 from web.keeping import keeping
 from web.leads import leads
-from web.neighbours import choice
+from web.neighbours import choice, chosen_of, neighbours
 from web.results_page import goal_parts, year_parts
 from web.sending import SERVICE, Fields, carried, filled, method_for, short_address
 from web.site import STATIC, environment, page
@@ -115,6 +116,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "installing": installing(built.wires, built.notes),
         "keeping": keeping(built),
         "budget": budget(bought(built)),
+        "hours": None if found is None else hours_table(pair_costs(found, built, neighbours(found, chosen_of(found, report)))),
         "listed": given(report, texts),
         "sources": publications(sources_of(built)),
         **beside_file(report),
