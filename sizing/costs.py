@@ -5,7 +5,7 @@ contingency and tax; sums of cents are exact.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from sizing.buying import BudgetInput, Price
@@ -29,7 +29,8 @@ class Costs:
     """A budget in one currency (empty where nothing is priced): exact amounts that add up.
 
     ``groups`` are sums by group of what is priced; ``parts`` their sum; ``contingency``, ``delivery`` (``None`` if not given)
-    and ``tax`` are added to the ``total``. ``missing`` names parts without a price, ``other`` those in another currency.
+    and ``tax`` are added to the ``total``. ``missing`` names parts without a price, ``other`` those in another currency,
+    whose sums by currency are ``apart``; ``unused`` has the keys of prices for parts that are not on the list.
     """
 
     currency: str
@@ -44,6 +45,8 @@ class Costs:
     total: Decimal
     missing: tuple[str, ...]
     other: tuple[str, ...]
+    apart: tuple[tuple[str, Decimal], ...]
+    unused: tuple[str, ...]
     sentence: str
 
 
@@ -55,7 +58,7 @@ def costs_of(parts: tuple[Part, ...], budget: BudgetInput | None) -> Costs:
     budget : what is added; ``None`` takes the usual contingency of 10 % and nothing else
     """
     budget = budget or NO_BUDGET
-    currency = usual_currency(parts, budget)
+    currency = usual_currency(parts, budget.delivery)
     lines = tuple(Line(part, line_total(part, currency)) for part in parts)
     names = tuple(dict.fromkeys(part.group for part in parts))
     groups = tuple((name, total_of(line for line in lines if line.part.group == name)) for name in names)
@@ -69,11 +72,14 @@ def costs_of(parts: tuple[Part, ...], budget: BudgetInput | None) -> Costs:
     other = tuple(line.part.name for line in lines if line.part.price is not None and line.total is None)
     if budget.delivery is not None and delivery is None:
         other = (*other, "delivery")
-    total = before_tax + tax
-    said = sentence_of(total, currency, missing, other)
-    return Costs(
-        currency, lines, groups, added, contingency_pct, contingency, delivery, tax_pct, tax, total, missing, other, said
-    )
+    apart = sums_apart(parts, budget.delivery, currency)
+    listed = [part.key for part in parts]
+    unused = tuple(row.part for row in budget.parts if row.part not in listed)
+    found = Costs(
+        currency, lines, groups, added, contingency_pct, contingency, delivery, tax_pct, tax, before_tax + tax,
+        missing, other, apart, unused, "",
+    )  # fmt: skip
+    return replace(found, sentence=sentence_of(found))
 
 
 def exact(value: float) -> Decimal:
@@ -98,11 +104,20 @@ def cents(amount: Decimal) -> Decimal:
     return amount.quantize(CENT, ROUND_HALF_UP)
 
 
-def usual_currency(parts: tuple[Part, ...], budget: BudgetInput) -> str:
+def usual_currency(parts: tuple[Part, ...], delivery: Price | None) -> str:
     """The currency of most prices, the first of equals; empty where there is none."""
-    named = [part.price.currency for part in parts if part.price is not None]
-    named += [price.currency for price in (budget.delivery, budget.water_per_m3) if price is not None]
+    named = [price.currency for price in (*(part.price for part in parts), delivery) if price is not None]
     return max(dict.fromkeys(named), key=named.count, default="")
+
+
+def sums_apart(parts: tuple[Part, ...], delivery: Price | None, currency: str) -> tuple[tuple[str, Decimal], ...]:
+    """What stands in other currencies than the budget's, a sum for each: they are never added."""
+    prices = [part.price for part in parts] + [delivery]
+    others = dict.fromkeys(price.currency for price in prices if price is not None and price.currency != currency)
+    return tuple(
+        (each, total_of(Line(part, line_total(part, each)) for part in parts) + (in_currency(delivery, each) or Decimal(0)))
+        for each in others
+    )
 
 
 def in_currency(price: Price | None, currency: str) -> Decimal | None:
@@ -133,14 +148,20 @@ def money(amount: Decimal, currency: str) -> str:
     return f"{cents(amount)}{SPACE}{currency}"
 
 
-def sentence_of(total: Decimal, currency: str, missing: tuple[str, ...], other: tuple[str, ...]) -> str:
-    """What it all costs, or at least; what is missing is named."""
-    count = "1 price is" if len(missing) == 1 else f"{len(missing)} prices are"
-    if not currency:
-        return f"No price is given yet, so no total can be told: {count} missing."
-    found = [f"It costs {'at least ' if missing or other else ''}{money(total, currency)}."]
-    if missing:
-        found.append(f"{count} missing and not counted: {', '.join(missing)}.")
-    if other:
-        found.append(f"Not added, for it stands in another currency: {', '.join(other)}.")
-    return " ".join(found)
+def sentence_of(found: Costs) -> str:
+    """What it all costs, or at least; what is missing, in another currency or not on the list is named."""
+    count = "1 price is" if len(found.missing) == 1 else f"{len(found.missing)} prices are"
+    if not found.currency:
+        said = [f"No price is given yet, so no total can be told: {count} missing."]
+    else:
+        at_least = "at least " if found.missing or found.other else ""
+        said = [f"It costs {at_least}{money(found.total, found.currency)}."]
+        if found.missing:
+            said.append(f"{count} missing and not counted: {'; '.join(found.missing)}.")
+    if found.other:
+        sums = " and ".join(money(amount, currency) for currency, amount in found.apart)
+        said.append(f"Not added, for it stands in another currency: {'; '.join(found.other)}, together {sums}.")
+    if found.unused:
+        keys = ", ".join(key.replace("_", " ") for key in found.unused)
+        said.append(f"Not counted, for the list has no such part: {keys}.")
+    return " ".join(said)

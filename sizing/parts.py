@@ -17,6 +17,7 @@ ELECTRIC, WATER, BASIN = "Panel, pump and wires", "Pipe and outlet", "Basin"
 """Groups of the list, in its order."""
 SLACK, ENDS = 0.1, 1.0
 """[1], [m] Length bought beyond what was measured, as a share and for both ends together; common practice, no source."""
+MARGIN = "a tenth more and half a metre at each end (common practice, no source)"
 CLIP_EVERY = 0.5
 """[m] Distance of clips that hold pipe and cable; common practice, no source."""
 OVERLAP = 0.3
@@ -151,7 +152,7 @@ def cable(built: Building) -> Part:
     thin = wires.smallest
     would = "" if thin is None else f"; the thinnest size that keeps less than 3 % is {thin.size.name}"
     why = (
-        f"{quantity(wires.length, 'm')} one way, a tenth more and half a metre at each end; {wires.own.size.name} keeps "
+        f"{quantity(wires.length, 'm')} one way, {MARGIN}; {wires.own.size.name} keeps "
         f"{figures(100 * wires.own.drop_share, 2)} % of the voltage{would}."
     )
     return Part("cable", ELECTRIC, f"two-core cable, {wires.own.size.name}", much, "m", why, priced(built, "cable"))
@@ -161,7 +162,7 @@ def in_the_water(built: Building) -> Iterator[Part]:
     """Pipe, fittings, outlet, fixings and strainer."""
     design, outlet = built.report.design, built.report.fountain.waterway.outlet
     bore = quantity(design.pipe.inside_diameter_mm, "mm")
-    run = f"{quantity(design.pipe.length_m, 'm')} along its way, a tenth more and half a metre at each end."
+    run = f"{quantity(design.pipe.length_m, 'm')} along its way, {MARGIN}."
     much = bought_length(design.pipe.length_m)
     yield Part("pipe", WATER, f"pipe, {bore} inside", much, "m", run, priced(built, "pipe"))
     counts: dict[str, int] = {}
@@ -200,7 +201,7 @@ def of_the_basin(built: Building) -> Iterator[Part]:
         sides = [side + 2 * (basin.depth + OVERLAP) for side in (basin.length, basin.width)]
         need = (
             f"{quantity(sides[0], 'm')} by {quantity(sides[1], 'm')}: the water, twice its depth of {length(basin.depth)} and "
-            f"{length(OVERLAP)} over the rim on each side."
+            f"{length(OVERLAP)} over the rim on each side (common practice, no source)."
         )
         yield Part("liner", BASIN, "liner", up_to(sides[0] * sides[1], "0.1"), "m²", need, priced(built, "liner"))
     deep = (

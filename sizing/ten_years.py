@@ -9,7 +9,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from sizing.building import Building
 from sizing.buying import Price
-from sizing.costs import CENT, Costs, cents, exact, in_currency, money
+from sizing.costs import CENT, Costs, cents, exact, money
 from sizing.words import SPACE, duration, figures, quantity
 
 YEARS = 10
@@ -27,7 +27,8 @@ IN_YEARS = {
 
 @dataclass(frozen=True)
 class Replacement:
-    """What is bought again within the years: how often, least and most, why, and what that costs (``None`` without a price)."""
+    """What is bought again within the years: how often, least and most, why, and what that costs at today's price with the
+    budget's tax (``None`` without a price)."""
 
     name: str
     least: int
@@ -68,9 +69,9 @@ def ten_years_of(built: Building, costs: Costs) -> TenYears:
     hours = YEARS * built.report.year.running_hours
     replaced = replacements(built, costs)
     budget = built.report.design.budget
-    tap = (
-        None if budget is None else in_currency_of_volume(budget.water_per_m3, costs.currency, YEARS * built.balance.year_top_up)
-    )
+    price = None if budget is None else budget.water_per_m3
+    water = YEARS * built.balance.year_top_up
+    tap = None if price is None or price.currency != costs.currency else volume_cost(price, water)
     low, high = (
         costs.total + sum((cost for each in replaced if (cost := getattr(each, name)) is not None), tap or Decimal(0))
         for name in ("least_cost", "most_cost")
@@ -80,7 +81,7 @@ def ten_years_of(built: Building, costs: Costs) -> TenYears:
     found = TenYears(
         currency=costs.currency,
         replacements=replaced,
-        water=YEARS * built.balance.year_top_up,
+        water=water,
         water_cost=tap,
         hours=hours,
         low=low,
@@ -90,7 +91,7 @@ def ten_years_of(built: Building, costs: Costs) -> TenYears:
         complete=complete,
         sentences=(),
     )
-    return replace(found, sentences=sentences(found))
+    return replace(found, sentences=sentences(found, price))
 
 
 def per_hour(amount: Decimal, hours: float, currency: str) -> Decimal | None:
@@ -98,10 +99,9 @@ def per_hour(amount: Decimal, hours: float, currency: str) -> Decimal | None:
     return (amount / exact(hours)).quantize(CENT / 10, ROUND_HALF_UP) if hours > 0 and currency else None
 
 
-def in_currency_of_volume(price: Price | None, currency: str, volume: float) -> Decimal | None:
-    """Cost of a volume [m3] of water; ``None`` without a price in that currency."""
-    one = in_currency(price, currency)
-    return None if one is None or price is None else cents(exact(price.amount) * exact(volume))
+def volume_cost(price: Price, volume: float) -> Decimal:
+    """Cost of a volume [m3] of water."""
+    return cents(exact(price.amount) * exact(volume))
 
 
 def replacements(built: Building, costs: Costs) -> tuple[Replacement, ...]:
@@ -121,8 +121,9 @@ def replacements(built: Building, costs: Costs) -> tuple[Replacement, ...]:
             continue
         most, least = (again(life) for life in years)
         if most:
-            costs_of = [None if line.total is None else count * line.total for count in (least, most)]
-            found.append(Replacement(line.part.name, least, most, why, *costs_of))
+            taxed = 1 + costs.tax_pct / 100
+            spent = [None if line.total is None else cents(count * line.total * taxed) for count in (least, most)]
+            found.append(Replacement(line.part.name, least, most, why, *spent))
     return tuple(found)
 
 
@@ -137,12 +138,11 @@ def again(life: float) -> int:
     return 0 if life >= YEARS else math.ceil(YEARS / life - 1e-9) - 1
 
 
-def sentences(found: TenYears) -> tuple[str, ...]:
-    """The ten years in words."""
+def sentences(found: TenYears, price: Price | None) -> tuple[str, ...]:
+    """The ten years in words, with the price of a cubic metre of water."""
     said = [
         f"No electricity bill: the sun pays, 0 kWh from the mains in {YEARS} years.",
-        f"From the tap come about {quantity(found.water, 'm3', 2)} in {YEARS} years"
-        + (f", {money(found.water_cost, found.currency)}." if found.water_cost is not None else "; no price of water is given."),
+        f"From the tap come about {quantity(found.water, 'm3', 2)} in {YEARS} years{tap_words(found, price)}.",
     ]
     if not found.currency:
         return (*said, "Without prices no cost of ten years can be told.")
@@ -151,7 +151,18 @@ def sentences(found: TenYears) -> tuple[str, ...]:
         f"Over {YEARS} years it costs {at_least}{money(found.low, found.currency)} to {money(found.high, found.currency)}"
         + (" as far as prices are given." if at_least else ".")
     )
+    if found.replacements:
+        said.append("What wears out is counted at today's prices with the same tax, without work and delivery.")
     if found.per_hour_low is not None and found.per_hour_high is not None:
         span = f"{found.per_hour_low} to {found.per_hour_high}{SPACE}{found.currency}"
         said.append(f"An hour of play costs {at_least}{span}, over {duration(round(found.hours))}.")
     return tuple(said)
+
+
+def tap_words(found: TenYears, price: Price | None) -> str:
+    """What the water from the tap costs, in its own currency."""
+    if price is None:
+        return "; no price of water is given"
+    cost = money(volume_cost(price, found.water), price.currency)
+    apart = found.currency and found.water_cost is None
+    return f", {cost}, which stands in another currency and is not added" if apart else f", {cost}"

@@ -7,6 +7,8 @@ from functools import lru_cache
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from sizing.building import Building, building_of
 from sizing.buying import BudgetInput, Price
@@ -47,9 +49,15 @@ def part(key: str, quantity: str, amount: float | None, group: str = "Basin", cu
 # Parts
 
 
-@pytest.mark.parametrize("stem", STEMS)
-def test_every_part_has_one_sentence_with_a_number_of_the_design(stem: str) -> None:
-    for each in parts_of(building(stem)).parts:
+AWKWARD: tuple[dict[str, Any], ...] = (
+    {"/cable/length_m": 0, "/pipe/length_m": 0.1, "/panels/0/in_series": 3, "/panels/0/in_parallel": 4, "/outlet/count": 7},
+    {"/cable/length_m": 97.3, "/cable/area_mm2": 0.5, "/outlet/height_above_water_m": 6.0},
+)
+
+
+@pytest.mark.parametrize(("stem", "changes"), [*((stem, None) for stem in STEMS), *((STEMS[0], changes) for changes in AWKWARD)])
+def test_every_part_has_one_sentence_with_a_number_of_the_design(stem: str, changes: dict[str, Any] | None) -> None:
+    for each in parts_of(building(stem, changes)).parts:
         assert re.search(r"\d", each.reason), each
         assert each.reason.endswith("."), each
         assert each.quantity > 0, each
@@ -141,7 +149,51 @@ def test_currencies_are_never_added() -> None:
     found = costs_of(parts, delivery)
     assert (found.currency, found.parts, found.delivery) == ("EUR", Decimal("10.00"), None)
     assert found.other == ("pipe", "delivery")
-    assert "Not added, for it stands in another currency: pipe, delivery." in found.sentence
+    assert found.apart == (("NZD", Decimal("19.00")),)  # 3 x 5 and 4
+    assert found.sentence.replace("\N{NO-BREAK SPACE}", " ") == (
+        "It costs at least 11.00 EUR. Not added, for it stands in another currency: pipe; delivery, together 19.00 NZD."
+    )
+
+
+def test_a_price_of_water_alone_is_no_budget() -> None:
+    """Nothing of the list is priced: neither a total of zero nor ten years of water alone are told."""
+    found = building("quince_court_jet", {"/budget": {"water_per_m3": {"amount": 2.1, **EURO}}})
+    costs = costs_of(parts_of(found).parts, found.report.design.budget)
+    assert (costs.currency, costs.sentence.partition(":")[0]) == ("", "No price is given yet, so no total can be told")
+    ten = ten_years_of(found, costs)
+    cost = cents(Decimal("2.1") * exact(10 * found.balance.year_top_up))
+    assert ten.sentences[1].endswith(f"in 10 years, {cost}\N{NO-BREAK SPACE}EUR.")
+    assert ten.sentences[2] == "Without prices no cost of ten years can be told."
+    assert (ten.water_cost, ten.per_hour_low, ten.complete) == (None, None, False)
+
+
+def test_a_price_for_what_is_not_on_the_list_is_told() -> None:
+    budget = BudgetInput.model_validate({"parts": [{"part": "check_valve", "amount": 4.0, **EURO}]}, strict=False)
+    found = costs_of((part("cable", "8", 1.0),), budget)
+    assert (found.unused, found.total) == (("check_valve",), Decimal("8.80"))
+    assert found.sentence.endswith(" Not counted, for the list has no such part: check valve.")
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 999), st.floats(0, 1e5), st.sampled_from(["EUR", "NZD", None])), min_size=1, max_size=9),
+    st.floats(0, 50),
+    st.floats(0, 50),
+)
+def test_any_budget_balances_and_loses_no_price(rows: list[tuple[int, float, str | None]], more: float, tax: float) -> None:
+    parts = tuple(
+        part("cable", f"{many / 10}", None if currency is None else amount, "ab"[many % 2], currency or "EUR")
+        for many, amount, currency in rows
+    )
+    found = costs_of(parts, BudgetInput(contingency_pct=more, tax_pct=tax))
+    assert balances(found)
+    counted = sum(line.total is not None for line in found.lines)
+    assert counted + len(found.missing) + len(found.other) == len(parts)
+    apart = {currency: Decimal(0) for _, _, currency in rows if currency not in (None, found.currency)}
+    for many, amount, currency in rows:
+        if currency in apart:
+            apart[currency] += cents(Decimal(many) / 10 * Decimal(repr(amount)))
+    assert dict(found.apart) == apart
 
 
 def balances(found: Costs) -> bool:
@@ -197,6 +249,19 @@ def test_ten_years_by_hand() -> None:
     assert float(ten.per_hour_low) == pytest.approx(float(ten.low) / (10 * hours), abs=0.0006)
     assert not ten.complete
     assert ten.sentences[0].startswith("No electricity bill")
+
+
+def test_what_is_bought_again_bears_the_tax_and_water_of_another_currency_is_not_added() -> None:
+    """A pump of 30.00 with 8.1 % is 32.43 each time; water priced in francs stays beside the euros."""
+    changes = {"/pumps/0/price": {"amount": 30.0, **EURO}}
+    budget = {"/budget": {"tax_pct": 8.1, "water_per_m3": {"amount": 2.1, "currency": "CHF"}}}
+    found = building("quince_court_jet", changes | budget)
+    ten = ten_years_of(found, costs_of(parts_of(found).parts, found.report.design.budget))
+    pump = next(each for each in ten.replacements if each.name == found.report.fountain.pump_input.name)
+    assert pump.least_cost == pump.least * Decimal("32.43")
+    assert pump.most_cost == pump.most * Decimal("32.43")
+    assert ten.water_cost is None
+    assert ten.sentences[1].endswith("CHF, which stands in another currency and is not added.")
 
 
 def test_a_fountain_that_never_plays_has_no_price_of_an_hour() -> None:
