@@ -135,7 +135,7 @@ def test_rows_that_cannot_be_read_are_told_and_the_rest_fills_the_boxes() -> Non
     assert "Row 3, column unit_price: “-3” is below zero" in text
     assert "Row 5, column part: “nail” is no part of the list" in text
     assert row(found, "Two-core cable")[3] == "20.35 NZD"
-    assert row(found, "12 V brushless pump")[2] == "70 NZD"
+    assert row(found, "12 V brushless pump")[2] == "70.00 NZD"
 
 
 def test_files_that_are_none_are_one_sentence_and_lose_nothing() -> None:

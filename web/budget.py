@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from sizing.building import Building
+from sizing.buying import Price
 from sizing.costs import Costs, costs_of, money
 from sizing.pair_costs import PairCost
 from sizing.parts import Part, PartsList, parts_of
@@ -104,11 +105,25 @@ def at_least(amount: Decimal | None, currency: str, lacks: bool) -> str:
 def row_of(part: Part, total: Decimal | None, currency: str) -> Row:
     """One part in words; only parts of the list have boxes here, panel, pump and controller have theirs in the form."""
     price = part.price
-    each = NONE if price is None else f"{price.amount:.12g}{SPACE}{price.currency}"
+    each = NONE if price is None else price_of_one(price)
     seen = ", ".join(text for text in (price.source, price.date) if text) if price is not None else ""
     names = [f"{PARTS}.{part.key}.{of_price}" for of_price in OF_PRICE] if part.key in KEYS else []
     boxes = tuple((name, PRICE_FIELDS[name].label) for name in names)
     return Row(part.name[0].upper() + part.name[1:], part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
+
+
+def price_of_one(price: Price) -> str:
+    """A price with its cents, and whatever somebody wrote beyond them.
+
+    Examples
+    --------
+    >>> price_of_one(Price(amount=54.5, currency="EUR")).replace(chr(160), " ")
+    '54.50 EUR'
+    >>> price_of_one(Price(amount=0.3125, currency="EUR")).replace(chr(160), " ")
+    '0.3125 EUR'
+    """
+    cents = f"{price.amount:.2f}"
+    return f"{cents if float(cents) == price.amount else format(price.amount, '.12g')}{SPACE}{price.currency}"
 
 
 def hours_table(rows: Sequence[PairCost]) -> Table | None:

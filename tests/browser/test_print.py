@@ -13,7 +13,7 @@ from tests.browser.test_look_and_reach import UNFOLD, pages
 
 Open = Callable[..., Any]
 
-MOST_SHEETS, MOST_OF_REPORT = 8, 14
+MOST_SHEETS, MOST_OF_REPORT = 8, 16
 PAPER = {"A4": 680, "Letter": 702}
 """[px] Width between the margins of 15 mm at 96 px an inch: 210 - 30 = 180 mm, 8.5 in - 30 mm = 185.9 mm."""
 TALL = 1100
@@ -54,7 +54,7 @@ def test_results_fit_on_a_few_sheets(visit: Open, kind: str) -> None:
         assert page.evaluate(CUT) == []
 
 
-@pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "sources", "programs"])
+@pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "parts", "sources", "programs"])
 def test_other_pages_print_too(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)
     assert 1 <= sheets(printed(page, "A4")) <= 12
