@@ -1,22 +1,24 @@
 """What ten years cost with the chosen pair and with others of the same design, so that a choice can be defended."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from sizing.building import Building, building_of
 from sizing.comparison import Comparison
-from sizing.costs import Costs, costs_of
+from sizing.costs import Costs, costs_of, money
 from sizing.design import Chosen
 from sizing.pairs import PairFound
 from sizing.parts import parts_of
 from sizing.report import Report, size
 from sizing.ten_years import TenYears, ten_years_of
+from sizing.words import duration
 
 
 @dataclass(frozen=True, eq=False)
 class PairCost:
-    """One pair: its rank, whether it is the chosen one, water of a year [m3], hours of play, its budget and ten years."""
+    """One pair: its rank, whether it is the chosen one, water of a year [m3], hours of play, its budget and ten years, and
+    what differs from the chosen pair, in words (empty for the chosen one itself)."""
 
     rank: int
     own: bool
@@ -26,6 +28,7 @@ class PairCost:
     running_hours: float
     costs: Costs
     ten: TenYears
+    difference: str = ""
 
 
 def pair_costs(found: Comparison, built: Building, others: Iterable[PairFound]) -> tuple[PairCost, ...]:
@@ -45,13 +48,16 @@ def pair_costs(found: Comparison, built: Building, others: Iterable[PairFound]) 
         if each.refused or (not is_own and pair.connection != own[2]):
             continue
         rows.append(cost_of(each.rank, is_own, built if is_own else building_of(sized_with(report, pair.panel, pair.pump))))
-    return tuple(rows)
+    chosen = next((row for row in rows if row.own), None)
+    return tuple(row if row.own or chosen is None else replace(row, difference=difference(chosen, row)) for row in rows)
 
 
 def sized_with(report: Report, panel: str, pump: str) -> Report:
-    """The same design with another pair, under the same year of sky."""
+    """The same design with another pair, under the same year of sky; one of a weather file is on its clock already."""
     design = report.design.model_copy(update={"chosen": Chosen(panel=panel, pump=pump)})
-    return size(design, sky=report.sky if report.sky.kind == "weather_file" else None)
+    if report.sky.kind != "weather_file":
+        return size(design)
+    return size(design.model_copy(update={"place": design.place.model_copy(update={"time_zone": None})}), sky=report.sky)
 
 
 def cost_of(rank: int, own: bool, built: Building) -> PairCost:
@@ -63,9 +69,36 @@ def cost_of(rank: int, own: bool, built: Building) -> PairCost:
     return PairCost(rank, own, *names, year.water, year.running_hours, costs, ten_years_of(built, costs))
 
 
-def cheapest_hour(rows: Iterable[PairCost]) -> PairCost | None:
-    """The pair whose hour of play costs least by its low figure; ``None`` where prices are missing or not in one currency."""
-    priced = [(row.ten.per_hour_low, row) for row in rows]
-    if len({row.costs.currency for _, row in priced}) != 1 or any(price is None for price, _ in priced):
-        return None
-    return min(priced, key=lambda each: each[0] or Decimal(0))[1]
+def difference(own: PairCost, other: PairCost) -> str:
+    """What the other pair costs and plays beside the chosen one, in one sentence."""
+    hours = other.running_hours - own.running_hours
+    plays = f"plays {duration(round(abs(hours)))} a year {'more' if hours > 0 else 'less'}" if round(hours) else "plays as long"
+    if not own.costs.currency or own.costs.currency != other.costs.currency:
+        return f"It {plays}; its money cannot be compared, for prices are missing or stand in other currencies."
+    if unpriced(own) != unpriced(other):
+        return f"It {plays}; its money cannot be compared, for not the same prices are missing."
+    bought, low, high = (
+        more_or_less(there - here, own.costs.currency)
+        for here, there in (
+            (own.costs.total, other.costs.total),
+            (own.ten.low, other.ten.low),
+            (own.ten.high, other.ten.high),
+        )
+    )
+    return f"It costs {bought} to buy, over ten years {low} by the low figures and {high} by the high ones, and {plays}."
+
+
+def unpriced(row: PairCost) -> set[str]:
+    """Keys of the parts that have no total."""
+    return {line.part.key for line in row.costs.lines if line.total is None}
+
+
+def more_or_less(amount: Decimal, currency: str) -> str:
+    """A difference of money.
+
+    Examples
+    --------
+    >>> more_or_less(Decimal("-2.5"), "EUR").replace(chr(160), " "), more_or_less(Decimal(0), "EUR")
+    ('2.50 EUR less', 'the same')
+    """
+    return f"{money(abs(amount), currency)} {'more' if amount > 0 else 'less'}" if amount else "the same"
