@@ -147,14 +147,16 @@ def sentences(found: TenYears, price: Price | None) -> tuple[str, ...]:
     if not found.currency:
         return (*said, "Without prices no cost of ten years can be told.")
     at_least = "" if found.complete else "at least "
+    both = "" if found.low == found.high else f"{found.low} to "
     said.append(
-        f"Over {YEARS} years it costs {at_least}{money(found.low, found.currency)} to {money(found.high, found.currency)}"
+        f"Over {YEARS} years it costs {at_least}{both}{money(found.high, found.currency)}"
         + (" as far as prices are given." if at_least else ".")
     )
     if found.replacements:
         said.append("What wears out is counted at today's prices with the same tax, without work and delivery.")
     if found.per_hour_low is not None and found.per_hour_high is not None:
-        span = f"{found.per_hour_low} to {found.per_hour_high}{SPACE}{found.currency}"
+        both = "" if found.per_hour_low == found.per_hour_high else f"{found.per_hour_low} to "
+        span = f"{both}{found.per_hour_high}{SPACE}{found.currency}"
         said.append(f"An hour of play costs {at_least}{span}, over {duration(round(found.hours))}.")
     return tuple(said)
 

@@ -249,6 +249,14 @@ def test_ten_years_by_hand() -> None:
     assert float(ten.per_hour_low) == pytest.approx(float(ten.low) / (10 * hours), abs=0.0006)
     assert not ten.complete
     assert ten.sentences[0].startswith("No electricity bill")
+    euro = "\N{NO-BREAK SPACE}EUR"
+    assert ten.sentences[2] == f"Over 10 years it costs at least {ten.low} to {ten.high}{euro} as far as prices are given."
+    assert ten.sentences[4].startswith(f"An hour of play costs at least {ten.per_hour_low} to {ten.per_hour_high}{euro}, over ")
+    changes["/pumps/0/price"] = None  # nothing that wears out is priced: one figure, not a span
+    one = building("quince_court_jet", changes)
+    alike = ten_years_of(one, costs_of(parts_of(one).parts, one.report.design.budget))
+    assert alike.sentences[2] == f"Over 10 years it costs at least {alike.low}{euro} as far as prices are given."
+    assert f"costs at least {alike.per_hour_low}{euro}, over " in alike.sentences[4]
 
 
 def test_what_is_bought_again_bears_the_tax_and_water_of_another_currency_is_not_added() -> None:
