@@ -171,3 +171,22 @@ def test_the_report_has_the_same_budget() -> None:
     design = understand(texts() | PRICES).design
     assert design is not None
     assert budget(bought(building_of(size(design)))).total.split() == ["at", "least", "160.49", "NZD"]
+
+
+def test_cable_and_basin_unfold_down_to_what_was_given() -> None:
+    """Basin volume, evaporation of the month that needs most, voltage drop: each with its sum and what goes in."""
+    found = read(priced(PRICES).text)
+    steps = found.one(id="built-working")
+    names = {each["id"] for each in steps.all("dt")}
+    assert {"basin_volume", "open_water_evaporation", "voltage_drop", "cold_open_circuit_voltage", "level_fall"} <= names
+    for link in steps.all("a"):
+        assert link["href"].startswith("/sources#source-") or link["href"].removeprefix("#") in names
+
+
+def test_ten_years_as_a_table_for_spreadsheets() -> None:
+    response = ask("GET", f"/ten-years.csv?{urlencode(texts() | PRICES)}")
+    rows = {each["what"]: each for each in csv.DictReader(io.StringIO(response.text))}
+    pump = rows["12 V brushless pump, 15 litres a minute (invented)"]
+    assert float(pump["most_cost"]) == int(pump["most"]) * 64.0
+    assert rows["water from the tap, litres"]["least_cost"] == ""
+    assert float(rows["ten years"]["most_cost"]) >= float(rows["ten years"]["least_cost"]) >= 160.49

@@ -212,6 +212,27 @@ def parts_csv(title: str, found: Bought) -> str:
     return csv_text(rows)
 
 
+def ten_years_csv(title: str, found: Bought) -> str:
+    """What wears out within ten years, water from the tap, and the sum, low and high, as RFC 4180."""
+    ten = found.ten
+    rows: list[tuple[object, ...]] = [("design", "what", "least", "most", "least_cost", "most_cost", "currency", "why")]
+    rows += [
+        (title, each.name, each.least, each.most, plain(each.least_cost), plain(each.most_cost), ten.currency, each.reason)
+        for each in ten.replacements
+    ]
+    water = (
+        title,
+        "water from the tap, litres",
+        ten.water / LITRE,
+        ten.water / LITRE,
+        *[plain(ten.water_cost)] * 2,
+        ten.currency,
+    )
+    rows.append((*water, "what evaporates and splashes away beyond the rain"))
+    rows.append((title, "ten years", None, None, plain(ten.low), plain(ten.high), ten.currency, " ".join(ten.sentences)))
+    return csv_text(rows)
+
+
 def plain(amount: Decimal | None) -> float | None:
     """An amount as a number for a spreadsheet; cents are told apart by a float."""
     return None if amount is None else float(amount)

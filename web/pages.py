@@ -25,7 +25,7 @@ from web.form_page import EXAMPLE, example_texts, form
 from web.months_csv import months_csv
 from web.orientation_page import orientation_page, orientation_table
 from web.parts_page import UPLOAD as PRICES
-from web.parts_page import parts_page, parts_table, price_table, with_file
+from web.parts_page import parts_page, parts_table, price_table, ten_years_table, with_file
 from web.places import FIND, PLACE_QUESTIONS, TAKE, search
 from web.report_page import basin_table, report_page, wires_table
 from web.results_page import SKIES, results_content
@@ -63,6 +63,7 @@ def pages() -> APIRouter:
     both_ways(router, "/parts", parts_page)
     both_ways(router, "/parts.csv", parts_table)
     both_ways(router, "/prices.csv", price_table)
+    both_ways(router, "/ten-years.csv", ten_years_table)
     router.add_api_route("/prices", price_file, methods=["POST"])
     router.add_api_route("/prices", without_file, methods=["GET"])
     both_ways(router, "/wires.csv", wires_table)

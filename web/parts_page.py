@@ -1,6 +1,6 @@
 """The page of what must be bought: parts with reasons, boxes for prices, the budget, ten years, a price list as a file."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from starlette.responses import Response
@@ -9,7 +9,9 @@ from sizing.building import Building, building_of
 from sizing.errors import InputError, SizingError
 from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
 from sizing.report import size
-from web.budget import Bought, bought, budget, parts_csv
+from sizing.words import MONTHS
+from sizing.working import Worked
+from web.budget import Bought, bought, budget, parts_csv, ten_years_csv
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
@@ -17,6 +19,7 @@ from web.months_csv import csv_text
 from web.part_prices import ADDED_FIELDS, PRICE_FIELDS, SHARED
 from web.sending import Fields, carried, filled
 from web.site import page
+from web.unfolded import unfolded
 
 UPLOAD = "prices"
 """Name of the box that takes a price list."""
@@ -57,6 +60,8 @@ def answered(texts: Texts, file_error: str = "", problems: tuple[RowProblem, ...
         fields=list(ADDED_FIELDS.values()),
         file_error=file_error,
         problems=problems,
+        about=f"{asked.built.wires.sentence} {asked.built.basin.held_sentence} {asked.built.balance.sentence}",
+        working=unfolded("built", "How cable, voltage, basin and its water were computed", built_working(asked.built)),
         carried=carried(aside),
         whole=carried(kept),
     )
@@ -108,14 +113,29 @@ def boxes_of(texts: Mapping[str, str], key: str, price: PriceRead) -> Texts:
     return {f"{base}.{name}": text for name, text in said.items() if text}
 
 
+def built_working(built: Building) -> Iterator[Worked]:
+    """Numbers on cable and basin, and of the basin's water those of the month that needs most."""
+    wires, balance = built.wires, built.balance
+    yield from (*wires.working, wires.cold.working, *built.basin.working)
+    months = dict(balance.working[0].inputs)
+    most = max(balance.months, key=lambda month: month.top_up_l_per_week)
+    yield from (part for name, part in months.items() if name == MONTHS[most.month - 1].lower())
+    yield balance.working[1]
+
+
 def parts_table(fields: Fields) -> Response:
     """The parts and their budget as RFC 4180."""
-    return table(fields, lambda title, found: parts_csv(title, found), "fountain-parts.csv")
+    return table(fields, parts_csv, "fountain-parts.csv")
 
 
 def price_table(fields: Fields) -> Response:
     """The price list to fill in."""
     return table(fields, lambda _, found: csv_text(price_rows(found.listed.parts)), "fountain-prices.csv")
+
+
+def ten_years_table(fields: Fields) -> Response:
+    """What wears out and what ten years cost as RFC 4180."""
+    return table(fields, ten_years_csv, "fountain-ten-years.csv")
 
 
 def table(fields: Fields, write: Callable[[str, Bought], str], filename: str) -> Response:

@@ -1,7 +1,7 @@
 """The working of a report, number by number, as text for the page."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -76,6 +76,11 @@ def chapters(report: Report) -> tuple[Chapter, ...]:
         Chapter(station.name, TITLES[station.name], tuple([shown(found) for found in new]))
         for station, new in zip(stations, groups, strict=True)
     )
+
+
+def unfolded(key: str, title: str, roots: Iterable[Worked]) -> Chapter:
+    """Numbers of another part of the work, each once, with all that went into them."""
+    return Chapter(key, title, tuple([shown(found) for found in numbered([tuple(roots)])[0]]))
 
 
 def month_sums(report: Report) -> MonthSums:

@@ -79,6 +79,8 @@ def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None
             assert len(expected) > 300
             shown = text.replace("-\n", "-")  # pdftotext itself joins some words that a line parts at their dash
             assert sorted(word for word in expected - in_address(page) if word not in shown) == []
+            (budget,) = [sheet for sheet in text.split("\f") if "Parts and budget, an estimate" in sheet]
+            assert "All together" in budget
             last = text.split("\f")[-2]
             for together in ("Looked at by", "To fill in by hand", "Licensed for electrical work"):
                 assert together in last
