@@ -179,6 +179,11 @@ class GroupAnswer(Exact):
     total: str = words("Sum of what is priced in it")
 
 
+class SumAnswer(Exact):
+    currency: str = words("Currency, three capital letters (ISO 4217)")
+    total: str = words("Sum in it")
+
+
 class CostsAnswer(Exact):
     currency: str = words("Currency of the budget; empty where nothing is priced")
     groups: list[GroupAnswer] = words("Sums by group")
@@ -191,6 +196,8 @@ class CostsAnswer(Exact):
     total: str = words("All together; at least, where prices are missing")
     missing: list[str] = words("Parts without a price")
     other_currency: list[str] = words("What stands in another currency and is not added")
+    other_sums: list[SumAnswer] = words("Sums of what stands in other currencies")
+    unused_prices: list[str] = words("Keys of prices for parts that the design does not need")
     sentence: str = words("The total in words")
 
 

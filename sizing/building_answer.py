@@ -52,6 +52,8 @@ def money_answer(found: Building) -> dict[str, Any]:
             "total": str(costs.total),
             "missing": list(costs.missing),
             "other_currency": list(costs.other),
+            "other_sums": [{"currency": currency, "total": str(amount)} for currency, amount in costs.apart],
+            "unused_prices": list(costs.unused),
             "sentence": costs.sentence,
         },
         "ten_years": {

@@ -138,6 +138,7 @@ def hours_table(rows: Sequence[PairCost]) -> Table | None:
         ("To buy", *(at_least(row.costs.total, row.costs.currency, bool(row.costs.missing or row.costs.other)) for row in rows)),
         ("Ten years, low to high", *(span(row.ten.low, row.ten.high, row.costs.currency) for row in rows)),
         ("An hour of play, low to high", *(hour(row) for row in rows)),
+        ("Beside the chosen pair", *(row.difference or NONE for row in rows)),
     )
     titles = tuple(f"Number {row.rank}{', chosen' if row.own else ''}" for row in rows)
     return Table("What ten years cost with the chosen pair and with others, as far as prices are given", ("", *titles), lines)
