@@ -4,11 +4,20 @@ import copy
 import gc
 import json
 import sys
+from collections import OrderedDict
 from collections.abc import Callable
+from functools import lru_cache, wraps
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pytest
+
+import sizing.comparison
+import sizing.orientation
+import sizing.report
+import sizing.weather
+from sizing.weather import Sky
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
@@ -16,6 +25,36 @@ sys.path.insert(0, str(ROOT))
 
 gc.disable()
 """What is collected is never waste: looking through it again and again took 3 s of a collection and 8 % of all tests."""
+
+
+def once(module: ModuleType, name: str, most: int) -> None:
+    """Let a function of a design be computed once for each design, folder and question in this process.
+
+    The same designs are sized, compared and turned round by many tests: computing each once takes a fifth off all of them.
+    Whoever is given a year of sky is never remembered; ``size.__wrapped__`` is the function itself.
+    """
+    function = getattr(module, name)
+    kept: OrderedDict[tuple[object, ...], object] = OrderedDict()
+
+    @wraps(function)
+    def remembered(design: Any, *given: Any, **named: Any) -> Any:
+        if any(isinstance(each, Sky) for each in (*given, *named.values())):
+            return function(design, *given, **named)
+        key = (design.model_dump_json(exclude_unset=True), given, tuple(sorted(named.items())))
+        if key not in kept:
+            kept[key] = function(design, *given, **named)
+            if len(kept) > most:
+                kept.popitem(last=False)
+        kept.move_to_end(key)
+        return kept[key]
+
+    setattr(module, name, remembered)
+
+
+sizing.weather.sky_of_bytes = lru_cache(maxsize=8)(sizing.weather.sky_of_bytes)
+once(sizing.report, "size", 32)
+once(sizing.comparison, "compare", 12)
+once(sizing.orientation, "orient", 12)
 
 
 def pytest_collection_finish() -> None:
