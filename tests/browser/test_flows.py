@@ -329,18 +329,6 @@ def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
     assert "Elevation looked up: " in page.locator("main").inner_text()
 
 
-def test_find_beside_its_box_leads_to_the_places(visit: Open) -> None:
-    page = visit("/")
-    box(page, "find").fill("46.05, 14.51")
-    follow(page, page.get_by_role("button", name="Find"))
-    assert "Read as 46.05° north, 14.51° east." in page.locator("main").inner_text()
-    box(page, "find").fill("xyzzyx")
-    follow(page, page.get_by_role("button", name="Find"))
-    assert "No town of this name is in the list" in page.locator("main").inner_text()
-    follow(page, page.get_by_role("link", name="Back to the form"))
-    assert box(page, "place.latitude_deg").input_value() == "46.05"
-
-
 def test_a_weather_file_is_sent_and_its_months_are_carried_on(visit: Open, tmp_path: Path) -> None:
     path = tmp_path / "greensboro.epw"
     path.write_bytes(epw())

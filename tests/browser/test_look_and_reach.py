@@ -32,14 +32,10 @@ def pages() -> dict[str, str]:
         "form": "/",
         "errors": results(dict(example_texts()) | wrong),
         "several": f"/?{urlencode(design('orchard_choice'))}",
-        "several errors": results(
-            design("orchard_choice") | {f"{POINTS}.2.head_m": "x", "chosen.pump": "9", "goal.to_hour": "9"}
-        ),
         "choice": results(design("orchard_choice")),
         "jet": results(example_texts()),
         "spillway": results(design("terrace_spillway")),
         "bubbler": results(design("fern_bubbler")),
-        "dry": results(dict(example_texts()) | {"outlet.height_above_water_m": "5"}),
         "places": f"/places?{urlencode(dict(example_texts()) | {'find': 'springfield'})}",
         "sky": f"/sky?{urlencode(dict(example_texts()) | months)}",
         "directions": f"/orientation?{urlencode(dict(example_texts()) | {'direction.from': '14', 'direction.to': '9'})}",
@@ -67,11 +63,9 @@ KINDS = (
     "form",
     "errors",
     "several",
-    "several errors",
     "choice",
     "jet",
     "spillway",
-    "dry",
     "places",
     "sky",
     "directions",
@@ -91,7 +85,7 @@ RUNS_OUT = """() => [...document.querySelectorAll('main *, header *, footer *')]
 }).map(each => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)"""
 
 
-BUILT_ALIKE = ("several errors", "choice", "dry", "nothing to compare", "nothing")
+BUILT_ALIKE = ("choice", "nothing to compare", "nothing")
 """Pages of the same parts as others here; their rules need no second look."""
 UNFOLDED = ("errors", "spillway", "comparison")
 """One page of each kind of folded part, judged on the narrowest phone with all of it in sight."""
@@ -126,7 +120,7 @@ def violations(page: Any, contrasts: bool) -> list[str]:
 @pytest.mark.parametrize("where", ["/", f"/?{urlencode(design('orchard_choice'))}"], ids=["one", "several"])
 def test_touch_targets_are_large(visit: Open, where: str) -> None:
     """44 px for what is pressed alone; links in a line of words are as tall as their line."""
-    page = visit(where, width=PHONE)
+    page = visit(where, width=PHONE, scripts=True)
     small = page.evaluate(
         """() => [...document.querySelectorAll(
           'button:not(.vh), summary, select, input:not([type=radio], [type=checkbox]), .choice, nav a')]
@@ -137,7 +131,7 @@ def test_touch_targets_are_large(visit: Open, where: str) -> None:
 
 
 def test_words_of_a_row_begin_at_one_height_and_so_do_its_boxes(visit: Open) -> None:
-    page = visit("/")
+    page = visit("/", scripts=True)
     names = ["panels.0.vmp_v", "panels.0.imp_a", "panels.0.voc_v", "panels.0.isc_a"]
     names += ["mounting.tilt_deg", "mounting.azimuth_deg", "mounting.compass_deg", "place.compass_date"]
     found = [[page.locator(f'[{key}="{name}"]').bounding_box()["y"] for key in ("for", "id")] for name in names]
