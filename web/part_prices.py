@@ -18,6 +18,7 @@ SHARED = {"currency": "budget.currency", "source": "budget.source", "date": "bud
 ADDED = ("contingency_pct", "tax_pct")
 ADDED_PRICES = ("delivery", "water_per_m3")
 COLUMNS = {"amount": "price of one", "currency": "currency", "source": "where it was seen", "date": "day of the price"}
+OF_ONE = COLUMNS | {"amount": "price"}
 
 
 def price_field(key: str, of_price: str) -> Field:
@@ -32,8 +33,8 @@ ADDED_FIELDS = {
     for field in (
         ask("budget", "contingency_pct", label="for what nobody thought of", hint="10 if left empty"),
         ask("budget", "tax_pct", label="tax on all of it", hint="0 if the prices hold it already"),
-        *(ask("budget", "delivery", each, label=f"delivery: {words}") for each, words in COLUMNS.items()),
-        *(ask("budget", "water_per_m3", each, label=f"a cubic metre of water: {words}") for each, words in COLUMNS.items()),
+        *(ask("budget", "delivery", each, label=f"delivery: {words}") for each, words in OF_ONE.items()),
+        *(ask("budget", "water_per_m3", each, label=f"a cubic metre of water: {words}") for each, words in OF_ONE.items()),
     )
 }
 PRICE_FIELDS = {**PART_FIELDS, **ADDED_FIELDS}

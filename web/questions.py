@@ -174,6 +174,7 @@ BASIN = Group(
         ),
     ),
     (ask("basin", "dry_spell_days", hint="21 if left empty"),),
+    about="the basin",
 )
 GOAL = Group(
     "goal",
