@@ -223,6 +223,23 @@ class TenYearsAnswer(Exact):
     sentences: list[str] = words("The ten years in words")
 
 
+class PairCostAnswer(Exact):
+    rank: int = words("Place by rank, 1 is first")
+    chosen: bool = words("Whether it is the pair that the design chooses")
+    panel_name: str = words("Name of the panel")
+    pump_name: str = words("Name of the pump")
+    water_l: float = amount("Water of a year", "L")
+    running_h: float = amount("Hours of play in a year", "h")
+    currency: str = words("Currency of its budget; empty where nothing is priced")
+    total: str = words("To buy, all together; at least, where prices are missing")
+    missing: list[str] = words("Parts without a price")
+    low: str = words("Cost of ten years, low")
+    high: str = words("Cost of ten years, high")
+    per_hour_low: str | None = words("Price of an hour of play over ten years, low; null without play or prices")
+    per_hour_high: str | None = words("The same, high")
+    difference: str = words("What differs from the chosen pair, in words; empty for that one")
+
+
 class BuildingAnswer(Exact):
     model_version: str = words("Version of the model")
     title: str = words("Title of the design")
@@ -237,3 +254,4 @@ class BuildingAnswer(Exact):
     not_needed: list[str] = words("What is not listed, and why")
     costs: CostsAnswer = words("The budget of these parts; money is exact text")
     ten_years: TenYearsAnswer = words("What ten years cost, low and high")
+    pairs: list[PairCostAnswer] = words("The chosen pair and those next to it by rank; none where there is one alone")

@@ -7,7 +7,9 @@ from api.building_models import BuildingAnswer
 from api.problems import json_bytes
 from sizing.building import building_of
 from sizing.building_answer import building_answer
+from sizing.comparison import compare
 from sizing.design import Design
+from sizing.pair_costs import PairCost, chosen_of, neighbours, pair_costs
 from sizing.report import size
 
 MOST_KEPT = 64
@@ -25,7 +27,12 @@ def building_bytes(design: Design, folder: Path | None = None) -> bytes:
     SizingError
         with one sentence per cause
     """
-    found = building_answer(building_of(size(design, folder)))
+    built = building_of(size(design, folder))
+    pairs: tuple[PairCost, ...] = ()
+    if len(design.panels) * len(design.pumps) > 1:
+        compared = compare(design, folder)
+        pairs = pair_costs(compared, built, neighbours(compared, chosen_of(compared, built.report)))
+    found = building_answer(built, pairs)
     BuildingAnswer.model_validate(found)
     return json_bytes(found)
 

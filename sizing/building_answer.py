@@ -8,6 +8,7 @@ from sizing.basin_answer import basin_answer, frost_answer, water_answer
 from sizing.building import Building
 from sizing.care import Care
 from sizing.costs import costs_of
+from sizing.pair_costs import PairCost
 from sizing.parts import Part, parts_of
 from sizing.safety import SafetyNote
 from sizing.ten_years import ten_years_of
@@ -15,8 +16,13 @@ from sizing.units import LITRE, SQUARE_MILLIMETRE
 from sizing.wires import CableRow, Wires
 
 
-def building_answer(found: Building) -> dict[str, Any]:
-    """Everything that follows from a sizing: the public answer of the HTTP interface and of ``report --json``."""
+def building_answer(found: Building, pairs: tuple[PairCost, ...] = ()) -> dict[str, Any]:
+    """Everything that follows from a sizing: the public answer of the HTTP interface and of ``report --json``.
+
+    Parameters
+    ----------
+    pairs : the chosen pair beside others, where the design has several
+    """
     design = found.report.design
     return {
         "model_version": MODEL_VERSION,
@@ -29,6 +35,7 @@ def building_answer(found: Building) -> dict[str, Any]:
         "frost": frost_answer(found.frost),
         "care": care_answer(found.care),
         **money_answer(found),
+        "pairs": [pair_answer(pair) for pair in pairs],
     }
 
 
@@ -78,6 +85,26 @@ def money_answer(found: Building) -> dict[str, Any]:
             "complete": ten.complete,
             "sentences": list(ten.sentences),
         },
+    }
+
+
+def pair_answer(pair: PairCost) -> dict[str, Any]:
+    """Ten years of one pair."""
+    return {
+        "rank": pair.rank,
+        "chosen": pair.own,
+        "panel_name": pair.panel,
+        "pump_name": pair.pump,
+        "water_l": pair.water / LITRE,
+        "running_h": pair.running_hours,
+        "currency": pair.costs.currency,
+        "total": str(pair.costs.total),
+        "missing": list(pair.costs.missing),
+        "low": str(pair.ten.low),
+        "high": str(pair.ten.high),
+        "per_hour_low": text_or_none(pair.ten.per_hour_low),
+        "per_hour_high": text_or_none(pair.ten.per_hour_high),
+        "difference": pair.difference,
     }
 
 

@@ -8,11 +8,14 @@ from sizing.building import Building, building_of
 from sizing.comparison import Comparison
 from sizing.costs import Costs, costs_of, money
 from sizing.design import Chosen
-from sizing.pairs import PairFound
+from sizing.pairs import Pair, PairFound
 from sizing.parts import parts_of
 from sizing.report import Report, size
 from sizing.ten_years import TenYears, ten_years_of
 from sizing.words import duration
+
+SIDE_BY_SIDE = 3
+"""[1] The chosen pair and two others."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,6 +53,20 @@ def pair_costs(found: Comparison, built: Building, others: Iterable[PairFound]) 
         rows.append(cost_of(each.rank, is_own, built if is_own else building_of(sized_with(report, pair.panel, pair.pump))))
     chosen = next((row for row in rows if row.own), None)
     return tuple(row if row.own or chosen is None else replace(row, difference=difference(chosen, row)) for row in rows)
+
+
+def chosen_of(found: Comparison, report: Report) -> PairFound:
+    """The pair that the report sizes."""
+    fountain = report.fountain
+    pair = Pair(fountain.panel_input.id, fountain.pump_input.id, report.design.connection.kind)
+    return next(each for each in found.pairs if each.pair == pair)
+
+
+def neighbours(found: Comparison, own: PairFound) -> tuple[PairFound, ...]:
+    """The chosen pair and the ones next to it by rank, by rank."""
+    at = found.pairs.index(own)
+    first = min(max(at - 1, 0), max(len(found.pairs) - SIDE_BY_SIDE, 0))
+    return found.pairs[first : first + SIDE_BY_SIDE]
 
 
 def sized_with(report: Report, panel: str, pump: str) -> Report:

@@ -14,6 +14,8 @@ from api.command import BAD_INPUT, DONE, main
 from api.examples import EXAMPLE
 from sizing.building import building_of
 from sizing.building_answer import building_answer
+from sizing.comparison import compare
+from sizing.pair_costs import chosen_of, neighbours, pair_costs
 from sizing.reading import parse_design, read_design
 from sizing.report import size
 from tests.asking import REPORTS, ROOT, ask, changed, post, refused
@@ -40,7 +42,13 @@ def test_the_answer_is_that_of_the_report_in_plain_finite_numbers(stem: str) -> 
     found = response.json()
     BuildingAnswer.model_validate(found)
     assert all(math.isfinite(number) for number in numbers(found))
-    assert found == json.loads(json.dumps(building_answer(building_of(size(parse_design(document(stem)))))))
+    design = parse_design(document(stem))
+    built, compared = building_of(size(design)), compare(design)
+    pairs = (
+        pair_costs(compared, built, neighbours(compared, chosen_of(compared, built.report))) if stem == "orchard_choice" else ()
+    )
+    assert found == json.loads(json.dumps(building_answer(built, pairs)))
+    assert [pair["chosen"] for pair in found["pairs"]] == [False, True, False][: len(pairs)]
 
 
 def test_numbers_are_in_the_units_of_their_names() -> None:
@@ -100,3 +108,14 @@ def test_a_table_of_a_wrong_design_is_the_form_with_its_sentence() -> None:
     response = ask("GET", f"/basin.csv?{urlencode(texts)}")
     assert response.status_code == 422
     assert "Pipe length" in response.text
+
+
+def test_ten_years_of_pairs_as_a_table() -> None:
+    """To the cent what the interface says, the chosen pair in the middle."""
+    response = ask("GET", f"/pair-costs.csv?{urlencode(texts_of(parse_design(document('orchard_choice'))))}")
+    rows = list(csv.DictReader(io.StringIO(response.text)))
+    found = post(document("orchard_choice"), address=REPORTS).json()["pairs"]
+    assert [row["chosen"] for row in rows] == ["no", "yes", "no"]
+    for row, pair in zip(rows, found, strict=True):
+        assert [float(row[name]) for name in ("total", "low", "high")] == [float(pair[name]) for name in ("total", "low", "high")]
+        assert (row["difference"], row["pump"]) == (pair["difference"], pair["pump_name"])

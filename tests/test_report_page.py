@@ -187,7 +187,7 @@ def test_the_address_is_printed_whole_and_gives_the_same_page() -> None:
     assert again.one("main").text == page.one("main").text
     buttons = [(button["formaction"], button.text) for button in page.one("form", action="/design.json").all("button")]
     assert buttons[0] == ("", "Save as a design file")
-    assert [where for where, _ in buttons[1:]] == ["/parts", "/wires.csv", "/basin.csv"]
+    assert [where for where, _ in buttons[1:]] == ["/parts", "/wires.csv", "/basin.csv", "/pair-costs.csv"]
 
 
 def test_what_is_sent_as_the_services_address_does_not_count() -> None:

@@ -22,8 +22,9 @@ NONE = "–"
 
 @dataclass(frozen=True)
 class Row:
-    """One part: name, why, how many, price of one and total in words, source and day, names of its boxes with their labels."""
+    """One part: key, name, why, how many, price of one and total in words, source and day, its boxes with their labels."""
 
+    key: str
     name: str
     why: str
     many: str
@@ -109,7 +110,8 @@ def row_of(part: Part, total: Decimal | None, currency: str) -> Row:
     seen = ", ".join(text for text in (price.source, price.date) if text) if price is not None else ""
     names = [f"{PARTS}.{part.key}.{of_price}" for of_price in OF_PRICE] if part.key in KEYS else []
     boxes = tuple((name, PRICE_FIELDS[name].label) for name in names)
-    return Row(part.name[0].upper() + part.name[1:], part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
+    name = part.name[0].upper() + part.name[1:]
+    return Row(part.key, name, part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
 
 
 def price_of_one(price: Price) -> str:
@@ -142,6 +144,19 @@ def hours_table(rows: Sequence[PairCost]) -> Table | None:
     )
     titles = tuple(f"Number {row.rank}{', chosen' if row.own else ''}" for row in rows)
     return Table("What ten years cost with the chosen pair and with others, as far as prices are given", ("", *titles), lines)
+
+
+def pairs_costs_csv(title: str, rows: Sequence[PairCost]) -> str:
+    """Ten years of the chosen pair and of others as RFC 4180."""
+    head = ("design", "rank", "chosen", "panel", "pump", "water_l", "running_h", "currency", "total", "prices_missing")
+    lines: list[tuple[object, ...]] = [(*head, "low", "high", "per_hour_low", "per_hour_high", "difference")]
+    for row in rows:
+        costs, ten = row.costs, row.ten
+        money = (plain(ten.low), plain(ten.high), plain(ten.per_hour_low), plain(ten.per_hour_high))
+        chosen = "yes" if row.own else "no"
+        known = (row.water / LITRE, row.running_hours, costs.currency, plain(costs.total), len(costs.missing))
+        lines.append((title, row.rank, chosen, row.panel, row.pump, *known, *money, row.difference))
+    return csv_text(lines)
 
 
 def hour(row: PairCost) -> str:

@@ -3,14 +3,13 @@
 from dataclasses import dataclass
 
 from sizing.comparison import Comparison
-from sizing.pairs import Pair, PairFound
+from sizing.pair_costs import chosen_of, neighbours
+from sizing.pairs import PairFound
 from sizing.report import Report
 from web.choice_words import headline, lead, mark
 from web.pair_names import by_number, names_of, told
 from web.pairs_tables import pairs_table
 from web.shapes import Table
-
-SIDE_BY_SIDE = 3
 
 
 @dataclass(frozen=True)
@@ -33,13 +32,6 @@ def choice(found: Comparison, report: Report) -> Choice | None:
     return Choice((headline(found, names), *lead(found, names)), (stands, *why), side_by_side(found, own))
 
 
-def chosen_of(found: Comparison, report: Report) -> PairFound:
-    """The pair that the report sizes."""
-    fountain = report.fountain
-    pair = Pair(fountain.panel_input.id, fountain.pump_input.id, report.design.connection.kind)
-    return next(each for each in found.pairs if each.pair == pair)
-
-
 def stated(said: str) -> str:
     """A mark as the end of a sentence.
 
@@ -49,13 +41,6 @@ def stated(said: str) -> str:
     ('meets the goal, and is the cheapest that does', 'plays')
     """
     return said.replace(", cheapest", ", and is the cheapest that does")
-
-
-def neighbours(found: Comparison, own: PairFound) -> tuple[PairFound, ...]:
-    """The chosen pair and the ones next to it by rank, by rank."""
-    at = found.pairs.index(own)
-    first = min(max(at - 1, 0), max(len(found.pairs) - SIDE_BY_SIDE, 0))
-    return found.pairs[first : first + SIDE_BY_SIDE]
 
 
 def side_by_side(found: Comparison, own: PairFound) -> Table:

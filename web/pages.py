@@ -27,7 +27,7 @@ from web.orientation_page import orientation_page, orientation_table
 from web.parts_page import UPLOAD as PRICES
 from web.parts_page import parts_page, parts_table, price_table, ten_years_table, with_file
 from web.places import FIND, PLACE_QUESTIONS, TAKE, search
-from web.report_page import basin_table, report_page, wires_table
+from web.report_page import basin_table, pair_costs_table, report_page, wires_table
 from web.results_page import SKIES, results_content
 from web.sending import MOST_ANSWERS, Fields, apart, both_ways, carried, method_for, short_address
 from web.several import pressed
@@ -68,6 +68,7 @@ def pages() -> APIRouter:
     router.add_api_route("/prices", without_file, methods=["GET"])
     both_ways(router, "/wires.csv", wires_table)
     both_ways(router, "/basin.csv", basin_table)
+    both_ways(router, "/pair-costs.csv", pair_costs_table)
     both_ways(router, "/results.csv", results_csv)
     both_ways(router, "/design.json", design_file)
     router.add_api_route("/open", open_file, methods=["POST"])

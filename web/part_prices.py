@@ -3,7 +3,8 @@
 A price is named by its part, as a fitting is: ``budget.parts.cable.amount``. A design file has them as a list.
 """
 
-from collections.abc import Mapping
+import re
+from collections.abc import Collection, Mapping
 from typing import Any, get_args
 
 from sizing.buying import PartKey, PartPrice
@@ -17,6 +18,8 @@ SHARED = {"currency": "budget.currency", "source": "budget.source", "date": "bud
 """Asked once for all prices of the list that do not say it themselves; a design holds it with each price."""
 ADDED = ("contingency_pct", "tax_pct")
 ADDED_PRICES = ("delivery", "water_per_m3")
+BASES = (*(f"{PARTS}.{key}" for key in KEYS), *(f"{BUDGET}.{name}" for name in ADDED_PRICES))
+"""What the boxes of each price begin with."""
 COLUMNS = {"amount": "price of one", "currency": "currency", "source": "where it was seen", "date": "day of the price"}
 OF_ONE = COLUMNS | {"amount": "price"}
 
@@ -27,6 +30,19 @@ def price_field(key: str, of_price: str) -> Field:
     return Field(f"{PARTS}.{key}.{of_price}", made.label, made.unit_words, made.suffix, made.hint, made.keyboard, made.long)
 
 
+def shared_field(of_price: str, label: str, hint: str) -> Field:
+    """The box that is asked once for all prices of the list."""
+    return Field(SHARED[of_price], label, hint=hint, long=of_price == "source")
+
+
+SHARED_FIELDS = {
+    field.name: field
+    for field in (
+        shared_field("currency", "Currency of these prices", "Three letters, such as EUR"),
+        shared_field("date", "Day they were seen", "Like 2026-05-31"),
+        shared_field("source", "Where they were seen", "Shop, page, offer"),
+    )
+}
 PART_FIELDS = {field.name: field for key in KEYS for field in (price_field(key, each) for each in OF_PRICE)}
 ADDED_FIELDS = {
     field.name: field
@@ -37,7 +53,7 @@ ADDED_FIELDS = {
         *(ask("budget", "water_per_m3", each, label=f"a cubic metre of water: {words}") for each, words in OF_ONE.items()),
     )
 }
-PRICE_FIELDS = {**PART_FIELDS, **ADDED_FIELDS}
+PRICE_FIELDS = {**SHARED_FIELDS, **PART_FIELDS, **ADDED_FIELDS}
 """Every box of the page of parts, by its name."""
 
 
@@ -75,7 +91,42 @@ def usual_of(texts: Mapping[str, str]) -> dict[str, str]:
 
 
 def currency_of(texts: Mapping[str, str]) -> str:
-    """The currency of the prices that name none: the one asked once, else the first that any price names."""
+    """The currency of the prices that name none: the one asked once, else the first readable one that any price names."""
     asked = texts.get(SHARED["currency"], "").strip().upper()
-    named = (texts[name].strip().upper() for name in PRICE_FIELDS if name.endswith(".currency") and texts.get(name, "").strip())
-    return asked or next(named, "")
+    named = (texts.get(name, "").strip().upper() for name in PRICE_FIELDS if name.endswith(".currency"))
+    return asked or next((text for text in named if re.fullmatch("[A-Z]{3}", text)), "")
+
+
+def unread(texts: Mapping[str, str], wrong: Collection[str]) -> set[str]:
+    """Boxes that cannot count while some are wrong: those themselves, and all of a price without an amount or a currency.
+
+    Examples
+    --------
+    >>> texts = {"budget.parts.pipe.amount": "2", "budget.parts.pipe.date": "May", "budget.parts.fuse.amount": "-3"}
+    >>> sorted(unread(texts, ["budget.parts.pipe.date", "budget.parts.fuse.amount"]))
+    ['budget.parts.fuse.amount', 'budget.parts.pipe.date']
+    """
+    bases = {name.rpartition(".")[0] for name in wrong if name.endswith((".amount", ".currency"))} - {BUDGET}
+    if SHARED["currency"] in wrong:
+        bases |= {base for base in BASES if not texts.get(f"{base}.currency", "").strip()}
+    return {name for name in texts if name.rpartition(".")[0] in bases} | set(wrong)
+
+
+def told_once(texts: Mapping[str, str]) -> dict[str, str]:
+    """The same prices, with what all have in common in the boxes that ask for it once, and nothing said twice.
+
+    Examples
+    --------
+    >>> told_once({"budget.currency": "NZD", "budget.parts.pipe.amount": "2", "budget.parts.pipe.currency": "NZD"})
+    {'budget.currency': 'NZD', 'budget.parts.pipe.amount': '2', 'budget.parts.pipe.currency': ''}
+    """
+    found = dict(texts)
+    bases = [base for base in BASES if texts.get(f"{base}.amount", "").strip()]
+    for of_price, name in SHARED.items():
+        said = {texts.get(f"{base}.{of_price}", "").strip() for base in bases}
+        usual = texts.get(name, "").strip() or (said.pop() if len(said) == 1 and len(bases) > 1 else "")
+        if usual:
+            found[name] = usual
+            alike = (f"{base}.{of_price}" for base in bases)
+            found |= {box: "" for box in alike if texts.get(box, "").strip().upper() == usual.upper()}
+    return found

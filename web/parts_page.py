@@ -2,22 +2,28 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from starlette.responses import Response
 
 from sizing.building import Building, building_of
 from sizing.errors import InputError, SizingError
+from sizing.pair_costs import pair_costs
 from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
 from sizing.report import size
 from sizing.words import MONTHS
 from sizing.working import Worked
-from web.budget import Bought, bought, budget, parts_csv, ten_years_csv
+from web.budget import Bought, bought, budget, hours_table, parts_csv, ten_years_csv
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
 from web.months_csv import csv_text
-from web.part_prices import ADDED_FIELDS, PRICE_FIELDS, SHARED
+from web.neighbours import chosen_of, neighbours
+from web.part_prices import ADDED_FIELDS, PARTS, PRICE_FIELDS, SHARED_FIELDS, told_once, unread
+from web.report_page import compared
 from web.sending import Fields, carried, filled
+from web.several import chosen_position
+from web.shapes import Table
 from web.site import page
 from web.unfolded import unfolded
 
@@ -35,36 +41,62 @@ class Asked:
     built: Building | None
 
 
+@dataclass(frozen=True)
+class Taken:
+    """What became of a price list: how many prices it gave, and what could not be read."""
+
+    count: int
+    problems: tuple[RowProblem, ...]
+
+
 def parts_page(fields: Fields) -> Response:
     """The page; the form again if something other than a price is wrong."""
     return answered(tidy(fields))
 
 
-def answered(texts: Texts, file_error: str = "", problems: tuple[RowProblem, ...] = ()) -> Response:
+def answered(texts: Texts, file_error: str = "", taken: Taken | None = None) -> Response:
     """The page of some texts."""
     asked = understood(texts)
     if asked.built is None:
         return form(texts, asked.errors)
-    found = budget(bought(asked.built))
+    try:
+        content = parts_content(asked.built, texts)
+    except SizingError as error:
+        return form(texts, sentences_of(texts, error.problems))
     kept = filled(texts)
-    aside = {name: text for name, text in kept.items() if name not in PRICE_FIELDS and name not in SHARED.values()}
     return page(
         "parts.html",
         422 if asked.errors or file_error else 200,
         current="/parts",
-        title=asked.built.report.design.title,
         leads=leads(kept, "/parts"),
-        budget=found,
         texts=texts,
-        errors=asked.errors,
-        fields=list(ADDED_FIELDS.values()),
+        errors={name: asked.errors[name] for name in PRICE_FIELDS if name in asked.errors},
         file_error=file_error,
-        problems=problems,
-        about=f"{asked.built.wires.sentence} {asked.built.basin.held_sentence} {asked.built.balance.sentence}",
-        working=unfolded("built", "How cable, voltage, basin and its water were computed", built_working(asked.built)),
-        carried=carried(aside),
+        taken=taken,
+        carried=carried({name: text for name, text in kept.items() if name not in PRICE_FIELDS}),
         whole=carried(kept),
+        **content,
     )
+
+
+def parts_content(built: Building, texts: Mapping[str, str]) -> dict[str, Any]:
+    """What the page prints of the design itself: parts and budget, ten years, pairs beside it, the numbers behind them."""
+    return {
+        "title": built.report.design.title,
+        "budget": budget(bought(built)),
+        "hours": beside(built),
+        "about": f"{built.wires.sentence} {built.basin.held_sentence} {built.balance.sentence}",
+        "working": unfolded("built", "How cable, voltage, basin and its water were computed", built_working(built)),
+        "shared": list(SHARED_FIELDS.values()),
+        "fields": list(ADDED_FIELDS.values()),
+        "of_form": {key: f"{price_name(texts, key)}.amount" for key in ("panel", "pump", "controller")},
+    }
+
+
+def beside(built: Building) -> Table | None:
+    """Ten years of the chosen pair and of those next to it; ``None`` where there is one alone or no price."""
+    found = compared(built.report)
+    return None if found is None else hours_table(pair_costs(found, built, neighbours(found, chosen_of(found, built.report))))
 
 
 def understood(texts: Texts) -> Asked:
@@ -73,17 +105,17 @@ def understood(texts: Texts) -> Asked:
     kept = dict(texts)
     for _ in range(3):
         found = understand(kept)
-        wrong = [name for name in found.errors if name in PRICE_FIELDS]
         if found.design is not None:
             try:
                 return Asked(texts, errors, building_of(size(found.design)))
             except SizingError as error:
                 return Asked(texts, sentences_of(texts, error.problems), None)
-        errors |= {name: found.errors[name] for name in wrong}
+        wrong = {name: said for name, said in found.errors.items() if name in PRICE_FIELDS}
         if len(wrong) < len(found.errors):
             break
-        bases = tuple(f"{name.rpartition('.')[0]}." for name in wrong if name.count(".") > 1)
-        kept = {name: text for name, text in kept.items() if not name.startswith(bases) and name not in wrong}
+        errors |= wrong
+        gone = unread(kept, wrong)
+        kept = {name: text for name, text in kept.items() if name not in gone}
     return Asked(texts, understand(texts).errors, None)
 
 
@@ -101,16 +133,21 @@ def with_file(texts: Texts, content: bytes) -> Response:
         detail = error.problems[0].detail
         return answered(texts, detail[0].upper() + detail[1:])
     put = {name: text for key, price in found.prices.items() for name, text in boxes_of(texts, key, price).items()}
-    return answered(tidy(texts | put), problems=tuple(found.problems))
+    return answered(tidy(told_once(texts | put)), taken=Taken(len(found.prices), tuple(found.problems)))
 
 
 def boxes_of(texts: Mapping[str, str], key: str, price: PriceRead) -> Texts:
-    """The boxes that one price of a file fills; panel, pump and controller have theirs in the form."""
-    own = {"controller": "connection.price"}
-    own |= {word: f"{word}s.{texts.get(f'chosen.{word}', '0') or '0'}.price" for word in ("panel", "pump")}
-    base = own.get(key, f"budget.parts.{key}")
-    said = {"amount": f"{price.amount:.12g}", "currency": price.currency, "source": price.source, "date": price.date}
-    return {f"{base}.{name}": text for name, text in said.items() if text}
+    """The boxes that one price of a file fills; source and day of an older price go, and its currency unless one is given."""
+    base = price_name(texts, key)
+    said = {"amount": f"{price.amount:.12g}", "source": price.source, "date": price.date}
+    return {f"{base}.{name}": text for name, text in (said | ({"currency": price.currency} if price.currency else {})).items()}
+
+
+def price_name(texts: Mapping[str, str], key: str) -> str:
+    """What the boxes of a part's price begin with; panel, pump and controller have theirs in the form."""
+    if key == "controller":
+        return "connection.price"
+    return f"{key}s.{chosen_position(texts, f'{key}s')}.price" if key in ("panel", "pump") else f"{PARTS}.{key}"
 
 
 def built_working(built: Building) -> Iterator[Worked]:

@@ -12,13 +12,13 @@ from sizing.building import Building, building_of
 from sizing.building_answer import wires_answer
 from sizing.comparison import Comparison, compare
 from sizing.errors import SizingError
-from sizing.pair_costs import pair_costs
+from sizing.pair_costs import PairCost, chosen_of, neighbours, pair_costs
 from sizing.report import Report, size
 from sizing.sources import SOURCES
 from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
-from web.budget import bought, budget, hours_table
+from web.budget import bought, budget, hours_table, pairs_costs_csv
 from web.building_csv import basin_csv, wires_csv
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
@@ -26,7 +26,7 @@ from web.installing import installing
 from web.job import job
 from web.keeping import keeping
 from web.leads import leads
-from web.neighbours import choice, chosen_of, neighbours
+from web.neighbours import choice
 from web.results_page import goal_parts, year_parts
 from web.sending import SERVICE, Fields, carried, filled, method_for, short_address
 from web.site import STATIC, environment, page
@@ -62,6 +62,17 @@ def wires_table(fields: Fields) -> Response:
 def basin_table(fields: Fields) -> Response:
     """The months of the basin as RFC 4180."""
     return built_table(fields, lambda title, built: basin_csv(title, water_answer(built.balance)), "fountain-basin.csv")
+
+
+def pair_costs_table(fields: Fields) -> Response:
+    """Ten years of the chosen pair beside others as RFC 4180."""
+    return built_table(fields, lambda title, built: pairs_costs_csv(title, beside(built)), "fountain-pair-costs.csv")
+
+
+def beside(built: Building) -> tuple[PairCost, ...]:
+    """Ten years of the chosen pair and those next to it by rank; none where there is one alone."""
+    found = compared(built.report)
+    return () if found is None else pair_costs(found, built, neighbours(found, chosen_of(found, built.report)))
 
 
 def built_table(fields: Fields, write: Callable[[str, Building], str], filename: str) -> Response:

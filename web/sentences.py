@@ -7,7 +7,7 @@ from sizing.errors import Problem
 from web.fields import name_of
 from web.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.panel_and_pump import PANELS, PUMPS, SERIES
-from web.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS
+from web.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS, SHARED
 from web.part_prices import PARTS as PRICES
 from web.questions import CHECKS, CHOICES, FIELDS
 from web.reading import PRICED, Reading, label_of, which_of
@@ -47,6 +47,9 @@ FILE_WORDS = {
     "write it without a currency sign": "write the number alone",
 }
 """Names of a file's fields, and the words of the form for them."""
+OF_PRICE = re.compile(r"^(price( source| date)?|currency)( \(part \d+\))?", re.IGNORECASE)
+"""How a sentence about a price begins; its box says more of it."""
+NO_CURRENCY = "must be given; write three letters, such as EUR"
 MANY_MONTHS = 3
 """So many wrong months are no slip of the pen: the unit may be another one."""
 NO_POINTS = "The table{} has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
@@ -88,6 +91,9 @@ def field_of(pointer: str, reading: Reading) -> str:
         name = name.rpartition(".")[0]
         if not name:
             return "title"
+    of_price = name.rpartition(".")[2]
+    if name in PRICE_FIELDS and of_price in SHARED and not reading.texts.get(name, "").strip():
+        return SHARED[of_price]
     return name
 
 
@@ -117,7 +123,7 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
         if count(reading.texts, series.key) == 1:
             said = re.sub(rf"(?<=\(){series.word} 1, | \({series.word} 1\)", "", said)
     if name in PRICE_FIELDS:
-        said = re.sub(r"^[Pp]rice( \w+)?( \(part \d+\))?", PRICE_FIELDS[name].label, said)
+        said = OF_PRICE.sub(PRICE_FIELDS[name].label, said, count=1).replace("must be given; add it", NO_CURRENCY)
     if base:
         said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
     return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)
