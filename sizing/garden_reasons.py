@@ -30,7 +30,9 @@ def open_water(report: Report, _wires: Wires) -> Reason:
     """Every fountain has open water below its outlet."""
     outlet = report.fountain.waterway.outlet
     what = "a lip" if isinstance(outlet, Spillway) else "an outlet"
-    return Reason(f"Water stands open below {what} that is {length(outlet.height)} above it.")
+    basin = report.design.basin
+    deep = "" if basin is None else f" {length(basin.depth_m)} deep"
+    return Reason(f"Water{deep} stands open below {what} that is {length(outlet.height)} above it.")
 
 
 def roof_and_ladder(report: Report, _wires: Wires) -> Reason:
