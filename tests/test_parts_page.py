@@ -16,6 +16,7 @@ from tests.asking import ROOT, ask
 from tests.markup import Element, read
 from web.budget import bought, budget
 from web.form import Texts, texts_of, understand
+from web.form_page import example_texts
 from web.part_prices import PRICE_FIELDS
 
 ORCHARD = ROOT / "examples" / "orchard_choice.json"
@@ -54,7 +55,8 @@ def test_every_part_stands_with_its_reason_and_boxes_that_are_named() -> None:
         assert " ".join(part.reason.replace("\N{NO-BREAK SPACE}", " ").split()) in text
     shown = [each for each in found.all("input") if each["name"] in PRICE_FIELDS]
     assert all(each["aria-label"] or each["id"] in {label["for"] for label in found.all("label")} for each in shown)
-    assert "panel.price" not in " ".join(each["name"] for each in shown)
+    leads = [each["formaction"] for each in found.one("table", **{"class": "bought"}).all("button")]
+    assert leads == ["/#panels.1.price.amount", "/#pumps.1.price.amount"]
 
 
 def test_prices_make_a_budget_and_what_is_missing_stays_missing() -> None:
@@ -79,6 +81,32 @@ def test_a_wrong_price_has_its_sentence_and_the_rest_counts() -> None:
     assert set(links) == {"#budget.parts.liner.amount", "#budget.tax_pct"}
     assert found.one(id="budget.parts.liner.amount")["value"] == "-3"
     assert row(found, "All together")[1] == "at least 160.49 NZD"
+
+
+def test_what_is_wrong_in_a_box_asked_once_is_said_once() -> None:
+    """Cable 11 m at 1.85 has a currency of its own: with panel and pump 138.85, and a tenth more are 152.74 (13.885 up)."""
+    own = {"budget.parts.cable.currency": "NZD", "budget.parts.cable.date": "May", "budget.delivery.amount": "4"}
+    for currency, said in (("N1", '"N1", with characters'), ("", "")):
+        found = read(priced(PRICES | own | {"budget.currency": currency}).text)
+        errors = [each["href"] for each in found.one(id="error-summary").all("a")]
+        assert errors == ["#budget.currency", "#budget.parts.cable.date"][not currency :]
+        assert found.one(id="budget.parts.cable.date-error").inside("td"), "beside its box"
+        assert said in found.one("main").text
+        total = "at least 152.74 NZD" if currency else "at least 164.49 NZD"
+        assert row(found, "All together")[1] == total, "a price without a currency is not taken for one with"
+    alone = read(priced({"budget.parts.cable.amount": "1.85", "budget.parts.pipe.amount": "2"}).text)
+    assert [each["href"] for each in alone.one(id="error-summary").all("a")] == ["#budget.currency"]
+    assert "Currency of these prices is missing" in alone.one(id="budget.currency-error").text
+
+
+def test_pairs_stand_beside_the_chosen_one_and_only_where_there_are_several() -> None:
+    """With panel and pump of 118.50, parts of 27.40 and a tenth: 160.49, as in the budget."""
+    found = read(priced(PRICES).text)
+    (table,) = [each for each in found.all("table", **{"class": "neighbours"}) if "with the chosen pair" in each.text]
+    chosen = [each.text.endswith("chosen") for each in table.all("thead")[0].all("th")].index(True)
+    (bought,) = [each for each in table.all("tr") if each.all("th")[0].text == "To buy"]
+    assert bought.all("th", "td")[chosen].text.replace("\N{NO-BREAK SPACE}", " ") == "at least 160.49 NZD"
+    assert "with the chosen pair" not in ask("GET", f"/parts?{urlencode(example_texts())}").text
 
 
 def test_what_is_wrong_elsewhere_leads_to_the_form() -> None:
@@ -127,6 +155,17 @@ def test_a_price_list_goes_out_and_comes_back() -> None:
     assert found.one(id="budget.parts.cover.amount")["value"] == "3.5"
 
 
+def test_a_new_price_loses_the_old_ones_day_and_says_once_what_all_have_in_common() -> None:
+    old = {"budget.currency": "", "budget.parts.pipe.date": "2026-05-31", "budget.parts.pipe.source": "a shop"}
+    prices = b"part,unit_price,currency,source\r\npipe,2.40,NZD,web page\r\ncable,1.90,NZD,web page\r\n"
+    found = read(sent(prices, **(PRICES | old)).text)
+    boxes = {each["id"]: each["value"] for each in found.all("input") if each["id"].startswith("budget.")}
+    told = {"budget.currency": "NZD", "budget.source": "web page"}
+    assert {name: text for name, text in boxes.items() if text} == told | {
+        "budget.parts.pipe.amount": "2.4", "budget.parts.cable.amount": "1.9",
+    }  # fmt: skip
+
+
 def test_rows_that_cannot_be_read_are_told_and_the_rest_fills_the_boxes() -> None:
     response = sent(b"part;unit_price;currency\r\ncable;1,85;NZD\r\npipe;-3;NZD\r\npump;70;NZD\r\nnail;3;NZD\r\n")
     assert response.status_code == 200
@@ -135,7 +174,8 @@ def test_rows_that_cannot_be_read_are_told_and_the_rest_fills_the_boxes() -> Non
     assert "Row 3, column unit_price: “-3” is below zero" in text
     assert "Row 5, column part: “nail” is no part of the list" in text
     assert row(found, "Two-core cable")[3] == "20.35 NZD"
-    assert row(found, "12 V brushless pump")[2] == "70.00 NZD"
+    assert row(found, "12 V brushless pump")[2] == "70.00 NZD Change"
+    assert "2 prices were taken from the price list" in text
 
 
 def test_files_that_are_none_are_one_sentence_and_lose_nothing() -> None:

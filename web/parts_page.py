@@ -8,7 +8,6 @@ from starlette.responses import Response
 
 from sizing.building import Building, building_of
 from sizing.errors import InputError, SizingError
-from sizing.pair_costs import pair_costs
 from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
 from sizing.report import size
 from sizing.words import MONTHS
@@ -18,12 +17,10 @@ from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
 from web.months_csv import csv_text
-from web.neighbours import chosen_of, neighbours
 from web.part_prices import ADDED_FIELDS, PARTS, PRICE_FIELDS, SHARED_FIELDS, told_once, unread
-from web.report_page import compared
+from web.report_page import beside
 from web.sending import Fields, carried, filled
 from web.several import chosen_position
-from web.shapes import Table
 from web.site import page
 from web.unfolded import unfolded
 
@@ -84,19 +81,13 @@ def parts_content(built: Building, texts: Mapping[str, str]) -> dict[str, Any]:
     return {
         "title": built.report.design.title,
         "budget": budget(bought(built)),
-        "hours": beside(built),
+        "hours": hours_table(beside(built)),
         "about": f"{built.wires.sentence} {built.basin.held_sentence} {built.balance.sentence}",
         "working": unfolded("built", "How cable, voltage, basin and its water were computed", built_working(built)),
         "shared": list(SHARED_FIELDS.values()),
         "fields": list(ADDED_FIELDS.values()),
         "of_form": {key: f"{price_name(texts, key)}.amount" for key in ("panel", "pump", "controller")},
     }
-
-
-def beside(built: Building) -> Table | None:
-    """Ten years of the chosen pair and of those next to it; ``None`` where there is one alone or no price."""
-    found = compared(built.report)
-    return None if found is None else hours_table(pair_costs(found, built, neighbours(found, chosen_of(found, built.report))))
 
 
 def understood(texts: Texts) -> Asked:

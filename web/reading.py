@@ -9,7 +9,7 @@ from web.fields import Choice, Series
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.numbers import UnclearError, number
 from web.panel_and_pump import PANELS, PUMPS, SERIES
-from web.part_prices import ADDED, ADDED_PRICES, BUDGET, KEYS, PARTS, PRICE_FIELDS, usual_of
+from web.part_prices import ADDED, ADDED_PRICES, BUDGET, KEYS, PARTS, PRICE_FIELDS, SHARED, usual_of
 from web.places import FIND
 from web.position import AXES, position
 from web.questions import CHECKS, CHOICES, FIELDS, chosen_of
@@ -20,7 +20,7 @@ PRICE = ("amount", "currency", "source", "date")
 PRICED = {f"{series.key}.{index}.price" for series in SERIES for index in range(len(series.groups))} | {"connection.price"}
 IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(series.groups))}
 CHOSEN = {series.chosen for series in SERIES}
-CARRIED = IDS | CHOSEN | set(PRICE_FIELDS)
+CARRIED = IDS | CHOSEN | set(PRICE_FIELDS) - set(SHARED.values())
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
 ASIDE = {FIND, OPEN}
 """What the form asks or marks and no design holds."""
