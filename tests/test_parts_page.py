@@ -5,7 +5,7 @@ import io
 import json
 from functools import lru_cache
 from typing import Any
-from urllib.parse import urlencode
+from urllib.parse import parse_qs, urlencode
 
 import httpx
 
@@ -15,18 +15,19 @@ from sizing.report import size
 from tests.asking import ROOT, ask
 from tests.markup import Element, read
 from web.budget import bought, budget
-from web.form import Texts, texts_of, understand
-from web.form_page import example_texts
+from web.form import Texts, texts_of, tidy, understand
 from web.part_prices import PRICE_FIELDS
 
 ORCHARD = ROOT / "examples" / "orchard_choice.json"
 PRICES = {"budget.currency": "nzd", "budget.parts.pipe.amount": "2,35", "budget.parts.cable.amount": "1.85"}
 
 
-@lru_cache(maxsize=1)
-def texts() -> Texts:
+@lru_cache(maxsize=2)
+def texts(pairs: bool = False) -> Texts:
+    """The orchard without the prices of its parts; its chosen pair alone unless all are asked for."""
     found = texts_of(parse_design(ORCHARD.read_bytes()))
-    return {name: text for name, text in found.items() if not name.startswith("budget.")}
+    others = ("budget.",) if pairs else ("budget.", "chosen.", "panels.0.", "panels.2.", "pumps.0.", "pumps.2.", "pumps.3.")
+    return tidy({name: text for name, text in found.items() if not name.startswith(others)})
 
 
 def parts(**more: str) -> httpx.Response:
@@ -56,7 +57,7 @@ def test_every_part_stands_with_its_reason_and_boxes_that_are_named() -> None:
     shown = [each for each in found.all("input") if each["name"] in PRICE_FIELDS]
     assert all(each["aria-label"] or each["id"] in {label["for"] for label in found.all("label")} for each in shown)
     leads = [each["formaction"] for each in found.one("table", **{"class": "bought"}).all("button")]
-    assert leads == ["/#panels.1.price.amount", "/#pumps.1.price.amount"]
+    assert leads == ["/#panels.0.price.amount", "/#pumps.0.price.amount"]
 
 
 def test_prices_make_a_budget_and_what_is_missing_stays_missing() -> None:
@@ -101,12 +102,35 @@ def test_what_is_wrong_in_a_box_asked_once_is_said_once() -> None:
 
 def test_pairs_stand_beside_the_chosen_one_and_only_where_there_are_several() -> None:
     """With panel and pump of 118.50, parts of 27.40 and a tenth: 160.49, as in the budget."""
-    found = read(priced(PRICES).text)
+    found = read(ask("GET", f"/parts?{urlencode(texts(True) | PRICES)}").text)
+    leads = [each["formaction"] for each in found.one("table", **{"class": "bought"}).all("button")]
+    assert leads == ["/#panels.1.price.amount", "/#pumps.1.price.amount"]
     (table,) = [each for each in found.all("table", **{"class": "neighbours"}) if "with the chosen pair" in each.text]
     chosen = [each.text.endswith("chosen") for each in table.all("thead")[0].all("th")].index(True)
     (bought,) = [each for each in table.all("tr") if each.all("th")[0].text == "To buy"]
     assert bought.all("th", "td")[chosen].text.replace("\N{NO-BREAK SPACE}", " ") == "at least 160.49 NZD"
-    assert "with the chosen pair" not in ask("GET", f"/parts?{urlencode(example_texts())}").text
+    assert "with the chosen pair" not in parts().text
+
+
+def test_a_list_for_a_pair_that_is_not_the_first_fills_the_prices_of_that_pair() -> None:
+    response = ask("POST", "/prices", data=texts(True), files={"prices": ("list.csv", b"part,unit_price\npump,71\n", "text/csv")})
+    hidden = parse_qs(read(response.text).one("form", action="/prices").one("input", name="answers")["value"])
+    assert (hidden["pumps.1.price.amount"], hidden["pumps.1.price.currency"]) == (["71"], ["NZD"])
+    assert "pumps.1.price.date" not in hidden, "the day of another price"
+
+
+def test_a_design_too_long_for_an_address_is_shown_at_once_with_its_prices() -> None:
+    columns = {"flow_l_per_min": (0.0, 0.4123456789), "head_m": (2.7123456789, -0.0654321), "current_a": (1.2, 0.004321987)}
+    points = {f"pumps.0.points.{at}.{name}": f"{a + b * at:.9f}" for at in range(40) for name, (a, b) in columns.items()}
+    skyline = {f"place.skyline.{at}.azimuth_deg": f"{8.987654321 * at:.9f}" for at in range(40)}
+    skyline |= {f"place.skyline.{at}.altitude_deg": "2.123456789" for at in range(40)}
+    response = ask("POST", "/parts", data=texts() | PRICES | points | skyline)
+    assert response.status_code == 200
+    found = read(response.text)
+    assert row(found, "All together")[1] == "at least 160.49 NZD"
+    carried = found.one("form", id="prices").one("input", name="answers")["value"]
+    assert "pumps.0.points.39.head_m" in carried
+    assert "budget" not in carried, "what has a box here is not sent twice"
 
 
 def test_what_is_wrong_elsewhere_leads_to_the_form() -> None:

@@ -22,7 +22,7 @@ NONE = "–"
 
 @dataclass(frozen=True)
 class Row:
-    """One part: key, name, why, how many, price of one and total in words, source and day, its boxes with their labels."""
+    """One part: key, name, why, how many, price of one and total in words, source, day, its boxes with labels."""
 
     key: str
     name: str
@@ -31,6 +31,7 @@ class Row:
     each: str
     total: str
     seen: str
+    day: str
     boxes: tuple[tuple[str, str], ...]
 
 
@@ -107,11 +108,11 @@ def row_of(part: Part, total: Decimal | None, currency: str) -> Row:
     """One part in words; only parts of the list have boxes here, panel, pump and controller have theirs in the form."""
     price = part.price
     each = NONE if price is None else price_of_one(price)
-    seen = ", ".join(text for text in (price.source, price.date) if text) if price is not None else ""
+    seen, day = (price.source, price.date) if price is not None else ("", "")
     names = [f"{PARTS}.{part.key}.{of_price}" for of_price in OF_PRICE] if part.key in KEYS else []
     boxes = tuple((name, PRICE_FIELDS[name].label) for name in names)
     name = part.name[0].upper() + part.name[1:]
-    return Row(part.key, name, part.reason, quantity_of(part), each, shown(total, currency), seen, boxes)
+    return Row(part.key, name, part.reason, quantity_of(part), each, shown(total, currency), seen, day, boxes)
 
 
 def price_of_one(price: Price) -> str:

@@ -61,6 +61,9 @@ def test_other_pages_print_too(visit: Open, kind: str) -> None:
     page.emulate_media(media="print")
     page.set_viewport_size({"width": PAPER["A4"], "height": TALL})
     assert page.evaluate(CUT) == []
+    if kind == "parts":
+        assert page.locator("main").locator("button:visible, input:visible, select:visible").count() == 0
+        assert page.locator(".bought tfoot").is_visible()
 
 
 def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None:
