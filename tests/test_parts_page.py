@@ -197,6 +197,7 @@ def test_rows_that_cannot_be_read_are_told_and_the_rest_fills_the_boxes() -> Non
     text = words(found)
     assert "Row 3, column unit_price: “-3” is below zero" in text
     assert "Row 5, column part: “nail” is no part of the list" in text
+    assert len(found.one(**{"class": "note warning"}).all("li")) == 2, "parts without a row are named as missing, not here too"
     assert row(found, "Two-core cable")[3] == "20.35 NZD"
     assert row(found, "12 V brushless pump")[2] == "70.00 NZD Change"
     assert "2 prices were taken from the price list" in text

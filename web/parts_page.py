@@ -117,9 +117,8 @@ def with_file(texts: Texts, content: bytes) -> Response:
     asked = understood(texts)
     if asked.built is None:
         return form(texts, asked.errors)
-    parts = bought(asked.built).listed.parts
     try:
-        found = read_prices(content[: LARGEST + 1], [part.key for part in parts])
+        found = read_prices(content[: LARGEST + 1])  # the page itself names what is still without a price
     except InputError as error:
         detail = error.problems[0].detail
         return answered(texts, detail[0].upper() + detail[1:])
