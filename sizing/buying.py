@@ -1,5 +1,6 @@
 """What a design file may say of the basin and of money: the water's bed, prices that somebody read, and what is added to them."""
 
+import datetime
 from typing import Literal
 
 from pydantic import model_validator
@@ -38,6 +39,15 @@ class Price(Strict):
     currency: str = text("currency", 3, pattern=r"^[A-Z]{3}$", advice="write three capital letters, such as EUR")
     source: str = text("price source", 120, "")
     date: str = text("price date", 10, "", r"^(\d{4}-\d{2}-\d{2})?$", "write it like 2026-05-31")
+
+    @model_validator(mode="after")
+    def day_exists(self) -> "Price":
+        try:
+            datetime.date.fromisoformat(self.date or "2026-05-31")
+        except ValueError:
+            sentence = f"price date is {self.date}, which no calendar has; write a day like 2026-05-31"
+            raise clash("no_such_day", "date", sentence) from None
+        return self
 
 
 PRICE = part("price", "amount, currency, where it was read and when", None)

@@ -205,6 +205,13 @@ def test_a_price_without_a_currency_takes_the_one_asked_once() -> None:
         assert found == {"fuse": (3.0, "NZD"), "pipe": (2.5, expected)}
 
 
+def test_a_day_that_no_calendar_has_is_told_beside_its_box() -> None:
+    price = {"budget.parts.pipe.amount": "2.5", "budget.parts.pipe.currency": "EUR", "budget.parts.pipe.date": "2026-02-30"}
+    found = understand(filled() | price)
+    assert list(found.errors) == ["budget.parts.pipe.date"]
+    assert "2026-02-30, which no calendar has" in found.errors["budget.parts.pipe.date"]
+
+
 def test_a_wrong_price_of_a_part_has_its_sentence_and_its_box_on_the_form() -> None:
     wrong = {"budget.parts.pipe.amount": "-3", "budget.parts.fuse.amount": "1,234", "budget.delivery.date": "5/6/2026"}
     texts = filled() | {"budget.parts.cable.amount": "1", "budget.currency": "EUR", "budget.delivery.amount": "2"} | wrong
