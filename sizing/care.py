@@ -80,12 +80,11 @@ def first_run(report: Report, wires: Wires, basin: Basin) -> Iterator[str]:
     )
     outlet = report.fountain.waterway.outlet
     if plays(report):
-        top = outlet.height + float(report.operation.jet.max())
-        yield (
-            f"At the highest jet the water reaches {length(top)} above the basin; on a calm day all of it falls back inside."
-            if float(report.operation.jet.max()) > 0
-            else f"The water leaves {length(outlet.height)} above the basin; all of it falls back inside."
-        )
+        jet = float(report.operation.jet.max())
+        reaches = f"reaches {length(outlet.height + jet)}" if jet > 0 else f"leaves {length(outlet.height)}"
+        yield f"Watch the water on a calm day in strong sun: it {reaches} above the basin, and all of it has to fall back inside."
+        if basin.falls_inside is False:
+            yield f"This basin is not expected to catch it all: {basin.jet_check}"
     yield (
         f"The switch stops the pump at once and can be reached without stepping into or over the {length(basin.width)} of water."
     )

@@ -67,6 +67,18 @@ def test_whatever_a_note_gives_to_a_licensed_person_stands_there_with_its_reason
         assert any(note.reason in said for said in found)
 
 
+def test_a_basin_that_is_too_small_is_never_said_to_catch_the_water() -> None:
+    """The jet stands over 50 cm high: 40 cm of basin cannot catch it by the rule of twice its height."""
+    document = changed(EXAMPLE, "basin", {"diameter_m": 0.4, "depth_m": 0.3})
+    report = size(read_design(document))
+    wires, basin = wires_of(report), basin_of(report)
+    assert report.operation.jet.max() > 0.5
+    assert basin.falls_inside is False
+    looks = care_of(report, wires, basin, water_balance_of(report, basin), frost_of(report), ()).looks
+    assert any(look.sentence == f"This basin is not expected to catch it all: {basin.jet_check}" for look in looks)
+    assert not any("not expected" in look.sentence for look in care("quince_court_jet").looks)
+
+
 def test_a_fountain_that_never_plays_asks_for_no_strainer() -> None:
     assert not any("strainer" in look.sentence for look in care(DRY).looks)
     assert any("strainer" in look.sentence for look in care("quince_court_jet").looks)
