@@ -115,7 +115,8 @@ def electric(built: Building) -> Iterator[Part]:
     flow = quantity(float(report.operation.flow.max()) / LITRE_PER_MINUTE, "l/min")
     yield Part("pump", ELECTRIC, pump.name, pieces(1), "pieces", f"It lifts up to {flow} in this year of sun.", pump.price)
     if isinstance(joined, ControllerConnection):
-        passes = f"It is counted on to pass on {quantity(joined.efficiency_pct, '%')}, and must bear {quantity(wires.cold.voltage, 'V')} on a cold dawn."
+        efficiency, volts = quantity(joined.efficiency_pct, "%"), quantity(wires.cold.voltage, "V")
+        passes = f"It is counted on to pass on {efficiency}, and must bear {volts} on a cold dawn."
         yield Part("controller", ELECTRIC, "controller that tracks maximum power", pieces(1), "pieces", passes, joined.price)
     yield cable(built)
     pairs = panel.in_parallel * (panel.in_series + 1)

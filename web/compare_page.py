@@ -22,7 +22,7 @@ from web.panel_and_pump import SERIES
 from web.pictures_of_pairs import lines_picture, months_picture, pumps_picture
 from web.sending import Fields, carried, filled, href, method_for
 from web.several import count
-from web.site import page
+from web.site import page, spreadsheet
 
 CONNECTIONS, BOTH = "connections", "both"
 """Name of the box that asks for both connections, and what it sends."""
@@ -55,9 +55,7 @@ def compare_table(fields: Fields) -> Response:
     done = compared(fields)
     if done.found is None:
         return form(done.texts, done.errors)
-    headers = {"content-disposition": 'attachment; filename="fountain-pairs.csv"', "cache-control": "private, no-cache"}
-    content = pairs_csv(comparison_answer(done.found)).encode()
-    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
+    return spreadsheet(pairs_csv(comparison_answer(done.found)), "fountain-pairs.csv")
 
 
 def compared(fields: Fields) -> Compared:

@@ -36,7 +36,7 @@ from web.leads import leads
 from web.orientation_csv import orientation_csv
 from web.sending import WHOLE_DESIGN, Fields, carried, filled, href, method_for
 from web.shapes import Table
-from web.site import page
+from web.site import page, spreadsheet
 
 SIDE_WORDS = {
     "today": "Today’s choice",
@@ -83,9 +83,7 @@ def orientation_table(fields: Fields) -> Response:
     texts, found, errors = searched(fields)
     if found is None:
         return form(texts, errors)
-    headers = {"content-disposition": 'attachment; filename="fountain-directions.csv"', "cache-control": "private, no-cache"}
-    content = orientation_csv(orientation_answer(found)).encode()
-    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
+    return spreadsheet(orientation_csv(orientation_answer(found)), "fountain-directions.csv")
 
 
 def searched(fields: Fields) -> tuple[Texts, Orientation | None, dict[str, str]]:

@@ -31,7 +31,7 @@ from web.report_page import basin_table, pair_costs_table, report_page, wires_ta
 from web.results_page import SKIES, results_content
 from web.sending import MOST_ANSWERS, Fields, apart, both_ways, carried, method_for, short_address
 from web.several import pressed
-from web.site import environment, error_page, mount, page
+from web.site import download, environment, error_page, mount, page, spreadsheet
 from web.sky_page import sky_content
 from web.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
 from web.what_if import with_change
@@ -230,7 +230,7 @@ def results_csv(fields: Fields) -> Response:
     texts, report, errors = sized(fields)
     if report is None:
         return form(texts, errors)
-    return download(months_csv(answer(report)).encode(), "text/csv; charset=utf-8; header=present", "fountain-months.csv")
+    return spreadsheet(months_csv(answer(report)), "fountain-months.csv")
 
 
 def design_file(fields: Fields) -> Response:
@@ -247,12 +247,6 @@ def design_file(fields: Fields) -> Response:
 def written(given: Any, indent: int | None) -> bytes:
     """A design as JSON, with its parts on lines of their own unless that makes it larger than what is read again."""
     return json.dumps(given, indent=indent, ensure_ascii=False, allow_nan=False).encode() + b"\n"
-
-
-def download(content: bytes, media: str, filename: str) -> Response:
-    """A file that the browser saves."""
-    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
-    return Response(content, media_type=media, headers=headers)
 
 
 async def open_file(request: Request) -> Response:

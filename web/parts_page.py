@@ -21,7 +21,7 @@ from web.part_prices import ADDED_FIELDS, PARTS, PRICE_FIELDS, SHARED_FIELDS, to
 from web.report_page import beside
 from web.sending import Fields, carried, filled
 from web.several import chosen_position
-from web.site import page
+from web.site import page, spreadsheet
 from web.unfolded import unfolded
 
 UPLOAD = "prices"
@@ -171,6 +171,4 @@ def table(fields: Fields, write: Callable[[str, Bought], str], filename: str) ->
     asked = understood(texts)
     if asked.built is None or asked.errors:
         return answered(texts)
-    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
-    content = write(asked.built.report.design.title, bought(asked.built)).encode()
-    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
+    return spreadsheet(write(asked.built.report.design.title, bought(asked.built)), filename)

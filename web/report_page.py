@@ -29,7 +29,7 @@ from web.leads import leads
 from web.neighbours import choice
 from web.results_page import goal_parts, year_parts
 from web.sending import SERVICE, Fields, carried, filled, method_for, short_address
-from web.site import STATIC, environment, page
+from web.site import STATIC, environment, page, spreadsheet
 from web.sure import sure
 
 ON_SERVICE, ALONE = "base.html", "alone.html"
@@ -85,9 +85,7 @@ def built_table(fields: Fields, write: Callable[[str, Building], str], filename:
         built = building_of(size(understood.design))
     except SizingError as error:
         return form(texts, sentences_of(texts, error.problems))
-    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
-    content = write(understood.design.title, built).encode()
-    return Response(content, media_type="text/csv; charset=utf-8; header=present", headers=headers)
+    return spreadsheet(write(understood.design.title, built), filename)
 
 
 def report_file(report: Report, name: str, folder: Path | None = None) -> str:

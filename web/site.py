@@ -72,6 +72,17 @@ def page(template: str, status: int = 200, **content: Any) -> HTMLResponse:
     return HTMLResponse(text, status, {"cache-control": "private, no-cache" if status == 200 else "no-store"})
 
 
+def download(content: bytes, media: str, filename: str) -> Response:
+    """A file that the browser saves."""
+    headers = {"content-disposition": f'attachment; filename="{filename}"', "cache-control": "private, no-cache"}
+    return Response(content, media_type=media, headers=headers)
+
+
+def spreadsheet(text: str, filename: str) -> Response:
+    """A table for spreadsheets (RFC 4180), with its header row."""
+    return download(text.encode(), "text/csv; charset=utf-8; header=present", filename)
+
+
 def error_page(status: int, title: str, detail: str) -> HTMLResponse:
     """The page for what went wrong, in plain words; where nothing is, it leads people to the form."""
     if status == 404:
