@@ -9,7 +9,7 @@ from sizing.building import building_of
 from sizing.building_answer import building_answer
 from sizing.comparison import compare
 from sizing.design import Design
-from sizing.pair_costs import PairCost, chosen_of, neighbours, pair_costs
+from sizing.pair_costs import costs_beside
 from sizing.report import size
 
 MOST_KEPT = 64
@@ -28,10 +28,8 @@ def building_bytes(design: Design, folder: Path | None = None) -> bytes:
         with one sentence per cause
     """
     built = building_of(size(design, folder))
-    pairs: tuple[PairCost, ...] = ()
-    if len(design.panels) * len(design.pumps) > 1:
-        compared = compare(design, folder)
-        pairs = pair_costs(compared, built, neighbours(compared, chosen_of(compared, built.report)))
+    several = len(design.panels) * len(design.pumps) > 1
+    pairs = costs_beside(compare(design, folder), built) if several else ()
     found = building_answer(built, pairs)
     BuildingAnswer.model_validate(found)
     return json_bytes(found)

@@ -7,11 +7,10 @@ from sizing import MODEL_VERSION
 from sizing.basin_answer import basin_answer, frost_answer, water_answer
 from sizing.building import Building
 from sizing.care import Care
-from sizing.costs import costs_of
 from sizing.pair_costs import PairCost
-from sizing.parts import Part, parts_of
+from sizing.parts import Part
 from sizing.safety import SafetyNote
-from sizing.ten_years import ten_years_of
+from sizing.ten_years import bought
 from sizing.units import LITRE, SQUARE_MILLIMETRE
 from sizing.wires import CableRow, Wires
 
@@ -41,12 +40,11 @@ def building_answer(found: Building, pairs: tuple[PairCost, ...] = ()) -> dict[s
 
 def money_answer(found: Building) -> dict[str, Any]:
     """Parts, costs and ten years; money as exact text, such as "24.90", and ``None`` where a price is missing."""
-    listed = parts_of(found)
-    costs = costs_of(listed.parts, found.report.design.budget)
-    ten = ten_years_of(found, costs)
+    money = bought(found)
+    costs, ten = money.costs, money.ten
     return {
         "parts": [part_answer(line.part, line.total) for line in costs.lines],
-        "not_needed": list(listed.left_out),
+        "not_needed": list(money.listed.left_out),
         "costs": {
             "currency": costs.currency,
             "groups": [{"group": name, "total": str(amount)} for name, amount in costs.groups],

@@ -6,12 +6,11 @@ from decimal import Decimal
 
 from sizing.building import Building, building_of
 from sizing.comparison import Comparison
-from sizing.costs import Costs, costs_of, money
+from sizing.costs import Costs, money
 from sizing.design import Chosen
 from sizing.pairs import Pair, PairFound
-from sizing.parts import parts_of
 from sizing.report import Report, size
-from sizing.ten_years import TenYears, ten_years_of
+from sizing.ten_years import TenYears, bought
 from sizing.words import duration
 
 SIDE_BY_SIDE = 3
@@ -69,6 +68,11 @@ def neighbours(found: Comparison, own: PairFound) -> tuple[PairFound, ...]:
     return found.pairs[first : first + SIDE_BY_SIDE]
 
 
+def costs_beside(found: Comparison, built: Building) -> tuple[PairCost, ...]:
+    """The chosen pair of a comparison and those next to it by rank."""
+    return pair_costs(found, built, neighbours(found, chosen_of(found, built.report)))
+
+
 def sized_with(report: Report, panel: str, pump: str) -> Report:
     """The same design with another pair, under the same year of sky; one of a weather file is on its clock already."""
     design = report.design.model_copy(update={"chosen": Chosen(panel=panel, pump=pump)})
@@ -79,11 +83,9 @@ def sized_with(report: Report, panel: str, pump: str) -> Report:
 
 def cost_of(rank: int, own: bool, built: Building) -> PairCost:
     """One pair with its money."""
-    report = built.report
-    costs = costs_of(parts_of(built).parts, report.design.budget)
+    report, money = built.report, bought(built)
     names = (report.fountain.panel_input.name, report.fountain.pump_input.name)
-    year = report.year
-    return PairCost(rank, own, *names, year.water, year.running_hours, costs, ten_years_of(built, costs))
+    return PairCost(rank, own, *names, report.year.water, report.year.running_hours, money.costs, money.ten)
 
 
 def difference(own: PairCost, other: PairCost) -> str:

@@ -9,7 +9,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from sizing.building import Building
 from sizing.buying import Price
-from sizing.costs import CENT, Costs, cents, exact, money
+from sizing.costs import CENT, Costs, cents, costs_of, exact, money
+from sizing.parts import PartsList, parts_of
 from sizing.words import SPACE, duration, figures, quantity
 
 YEARS = 10
@@ -92,6 +93,22 @@ def ten_years_of(built: Building, costs: Costs) -> TenYears:
         sentences=(),
     )
     return replace(found, sentences=sentences(found, price))
+
+
+@dataclass(frozen=True, eq=False)
+class Bought:
+    """Parts, costs and ten years of one design."""
+
+    listed: PartsList
+    costs: Costs
+    ten: TenYears
+
+
+def bought(built: Building) -> Bought:
+    """Everything about a sized design that has to do with money."""
+    listed = parts_of(built)
+    costs = costs_of(listed.parts, built.report.design.budget)
+    return Bought(listed, costs, ten_years_of(built, costs))
 
 
 def per_hour(amount: Decimal, hours: float, currency: str) -> Decimal | None:

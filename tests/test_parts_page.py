@@ -12,9 +12,10 @@ import httpx
 from sizing.building import building_of
 from sizing.reading import parse_design
 from sizing.report import size
+from sizing.ten_years import bought
 from tests.asking import ROOT, ask
 from tests.markup import Element, read
-from web.budget import bought, budget
+from web.budget import budget
 from web.form import Texts, texts_of, tidy, understand
 from web.part_prices import PRICE_FIELDS
 

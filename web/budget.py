@@ -4,12 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from sizing.building import Building
 from sizing.buying import Price
-from sizing.costs import Costs, costs_of, money
+from sizing.costs import money
 from sizing.pair_costs import PairCost
-from sizing.parts import Part, PartsList, parts_of
-from sizing.ten_years import TenYears, ten_years_of
+from sizing.parts import Part
+from sizing.ten_years import Bought, TenYears
 from sizing.units import LITRE
 from sizing.words import SPACE, figures, litres
 from web.months_csv import csv_text
@@ -55,22 +54,6 @@ class Budget:
     left_out: tuple[str, ...]
     ten: TenYears
     again: tuple[tuple[str, str, str, str], ...]
-
-
-@dataclass(frozen=True, eq=False)
-class Bought:
-    """Parts, costs and ten years of one design."""
-
-    listed: PartsList
-    costs: Costs
-    ten: TenYears
-
-
-def bought(built: Building) -> Bought:
-    """Everything that has to do with money."""
-    listed = parts_of(built)
-    costs = costs_of(listed.parts, built.report.design.budget)
-    return Bought(listed, costs, ten_years_of(built, costs))
 
 
 def budget(found: Bought) -> Budget:

@@ -10,9 +10,10 @@ from sizing.building import Building, building_of
 from sizing.errors import InputError, SizingError
 from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
 from sizing.report import size
+from sizing.ten_years import Bought, bought
 from sizing.words import MONTHS
 from sizing.working import Worked
-from web.budget import Bought, bought, budget, hours_table, parts_csv, ten_years_csv
+from web.budget import budget, hours_table, parts_csv, ten_years_csv
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads

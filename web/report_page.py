@@ -12,13 +12,14 @@ from sizing.building import Building, building_of
 from sizing.building_answer import wires_answer
 from sizing.comparison import Comparison, compare
 from sizing.errors import SizingError
-from sizing.pair_costs import PairCost, chosen_of, neighbours, pair_costs
+from sizing.pair_costs import PairCost, costs_beside
 from sizing.report import Report, size
 from sizing.sources import SOURCES
+from sizing.ten_years import bought
 from sizing.working import Worked
 from web import results
 from web.answers import Given, answers
-from web.budget import bought, budget, hours_table, pairs_costs_csv
+from web.budget import budget, hours_table, pairs_costs_csv
 from web.building_csv import basin_csv, wires_csv
 from web.form import sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, form
@@ -72,7 +73,7 @@ def pair_costs_table(fields: Fields) -> Response:
 def beside(built: Building) -> tuple[PairCost, ...]:
     """Ten years of the chosen pair and those next to it by rank; none where there is one alone."""
     found = compared(built.report)
-    return () if found is None else pair_costs(found, built, neighbours(found, chosen_of(found, built.report)))
+    return () if found is None else costs_beside(found, built)
 
 
 def built_table(fields: Fields, write: Callable[[str, Building], str], filename: str) -> Response:
@@ -125,7 +126,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "installing": installing(built.wires, built.notes),
         "keeping": keeping(built),
         "budget": budget(bought(built)),
-        "hours": None if found is None else hours_table(pair_costs(found, built, neighbours(found, chosen_of(found, report)))),
+        "hours": None if found is None else hours_table(costs_beside(found, built)),
         "listed": given(report, texts),
         "sources": publications(sources_of(built)),
         **beside_file(report),
