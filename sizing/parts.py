@@ -10,6 +10,7 @@ from sizing.buying import Price
 from sizing.design import ControllerConnection
 from sizing.electric_reasons import array_power
 from sizing.outlet import Nozzle, OpenPipe
+from sizing.pipes import FITTING_NAMES
 from sizing.units import LITRE, LITRE_PER_MINUTE, MILLIMETRE
 from sizing.words import figures, length, litres, quantity
 
@@ -24,17 +25,6 @@ OVERLAP = 0.3
 """[m] Liner beyond the rim on each side; common practice, no source."""
 STRAINER_TIMES = 10
 """[1] Free area of a strainer over the pipe's; common practice, no source."""
-FITTINGS = {
-    "entrance": "open pipe end or strainer fitting at the pump",
-    "elbow_90": "right-angle bend",
-    "elbow_45": "half bend (45°)",
-    "tee_run": "tee, straight through",
-    "tee_branch": "tee, turning off",
-    "check_valve": "non-return valve",
-    "ball_valve": "ball valve",
-    "gate_valve": "gate valve",
-    "hose_barb": "hose barb",
-}
 
 
 @dataclass(frozen=True)
@@ -169,7 +159,8 @@ def in_the_water(built: Building) -> Iterator[Part]:
         counts[fitting.kind] = counts.get(fitting.kind, 0) + fitting.count
     for kind, count in counts.items():
         why = f"The design counts {figures(count)} of them in its pipe of {bore}."
-        yield Part(kind, WATER, FITTINGS[kind], pieces(count), "pieces", why, priced(built, kind))
+        name = FITTING_NAMES[kind]
+        yield Part(kind, WATER, name[0].lower() + name[1:], pieces(count), "pieces", why, priced(built, kind))
     if isinstance(outlet, Nozzle):
         name, number = f"nozzle, {figures(outlet.bore / MILLIMETRE)} mm bore", outlet.count
         why = f"{figures(outlet.count)} opening{'s' if outlet.count > 1 else ''}, {length(outlet.height)} above the water."

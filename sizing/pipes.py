@@ -18,6 +18,19 @@ from sizing.working import formula
 
 Numeric = float | NDArray[np.float64]
 
+FITTING_NAMES = {
+    "entrance": "Open pipe end or strainer at the pump",
+    "elbow_90": "Right-angle bend",
+    "elbow_45": "Half bend (45°)",
+    "tee_run": "Tee, water straight through",
+    "tee_branch": "Tee, water turning off",
+    "check_valve": "Non-return valve",
+    "ball_valve": "Ball valve, open",
+    "gate_valve": "Gate valve, open",
+    "hose_barb": "Hose barb",
+}
+"""The kinds of fitting, in words."""
+
 
 @dataclass(frozen=True)
 class Pipe:

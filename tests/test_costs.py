@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from sizing.building import Building, building_of
 from sizing.buying import BudgetInput, Price
 from sizing.costs import Costs, cents, costs_of, exact
-from sizing.parts import FITTINGS, Part, bought_length, parts_of, up_to
+from sizing.parts import Part, bought_length, parts_of, up_to
+from sizing.pipes import FITTING_NAMES
 from sizing.reading import read_design
 from sizing.report import size
 from sizing.ten_years import again, ten_years_of
@@ -99,9 +100,9 @@ def test_a_tub_needs_no_liner_and_a_fuse_is_listed_only_where_one_does_something
 
 
 def test_each_fitting_once_with_its_count() -> None:
-    twice = [{"kind": kind, "count": 2} for kind in FITTINGS] + [{"kind": "elbow_90", "count": 3}]
+    twice = [{"kind": kind, "count": 2} for kind in FITTING_NAMES] + [{"kind": "elbow_90", "count": 3}]
     found = {each.key: each.quantity for each in parts_of(building("quince_court_jet", {"/pipe/fittings": twice})).parts}
-    assert {key: found[key] for key in FITTINGS} == dict.fromkeys(FITTINGS, Decimal(2)) | {"elbow_90": Decimal(5)}
+    assert {key: found[key] for key in FITTING_NAMES} == dict.fromkeys(FITTING_NAMES, Decimal(2)) | {"elbow_90": Decimal(5)}
 
 
 @pytest.mark.parametrize(("measured", "bought"), [(0.0, "1.0"), (7.3, "9.5"), (5.0, "6.5"), (10.0, "12.0")])

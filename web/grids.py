@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from sizing.pipes import FITTING_NAMES
 from sizing.words import MONTHS
 from web.several import MOST, count
 from web.typed_sky import SIGNS, chosen_unit
@@ -39,17 +40,7 @@ POINTS_CAPTION = "Points of the pump's curve at rated voltage, flow rising from 
 LEAST_ROWS = {SKYLINE: 8, **dict.fromkeys(ALL_POINTS, 6)}
 MOST_ROWS = {SKYLINE: 72, **dict.fromkeys(ALL_POINTS, 40)}
 SPARE_ROWS = 2
-KINDS = {
-    "entrance": "Open pipe end or strainer at the pump",
-    "elbow_90": "Right-angle bend",
-    "elbow_45": "Half bend (45°)",
-    "tee_run": "Tee, water straight through",
-    "tee_branch": "Tee, water turning off",
-    "check_valve": "Non-return valve",
-    "ball_valve": "Ball valve, open",
-    "gate_valve": "Gate valve, open",
-    "hose_barb": "Hose barb",
-}
+KINDS = FITTING_NAMES
 """Fittings in words."""
 
 
