@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from sizing.buying import PRICE, BasinInput, BudgetInput, Price
 from sizing.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
+from sizing.measured import MOST_RECORDS, MeasuredCurve, MeasurementInput
 from sizing.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
 
 
@@ -65,6 +66,7 @@ class PumpInput(Strict):
     starting_current_a: float | None = number("starting current", "A", 0, 50, "leave it out if not measured", 0.2, None)
     position: Literal["submersible", "surface"] = part("pump position", "in the water or beside it", "submersible")
     price: Price | None = PRICE
+    measured: MeasuredCurve | None = part("bench test", "how sure points are that were measured on this pump", None)
 
     @model_validator(mode="after")
     def one_description(self) -> "PumpInput":
@@ -83,6 +85,9 @@ class PumpInput(Strict):
             extra = [name for name in box if name not in lacking]
             both = f"a pump has both points and {', '.join(extra)} from its box; only one of the two can count; "
             raise clash("pump_described_twice", extra[0], f"{both}keep the points and remove {', '.join(extra)}")
+        if self.points is None and self.measured is not None:
+            told = "a bench test is given for a pump without points; add the points that were measured, or remove measured"
+            raise clash("missing", "points", told)
         return self
 
     @model_validator(mode="after")
@@ -265,6 +270,9 @@ class Design(Strict):
     goal: GoalInput | None = part("goal", "the jet or flow that is wanted, in which hours and months", None)
     basin: BasinInput | None = part("basin", "its size and place; one is proposed if left out", None)
     budget: BudgetInput | None = part("budget", "prices of parts, and what is added to their sum", None)
+    measurements: tuple[MeasurementInput, ...] = rows(
+        "measurements", "measurement", 0, MOST_RECORDS, "what the finished fountain did on which day", ()
+    )
 
     @model_validator(mode="after")
     def ids_are_clear(self) -> "Design":

@@ -146,6 +146,8 @@ def electrical(fountain: Fountain, name: str) -> Worked:
     field = {"winding_resistance": "winding_resistance_ohm", "no_load_current": "no_load_current_a"}.get(name, f"{name}_a")
     if getattr(fountain.pump_input, field) != value:
         return assumed(name, value, unit, "common_practice")
+    if fountain.pump_input.measured is not None:
+        return Worked(name, value, unit, "measured")
     return given(name, value, unit)
 
 

@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.assembly import Fountain, pump_of
-from sizing.causes import KEYS, Cause, causes_of
+from sizing.cause import Cause
+from sizing.causes import KEYS, causes_of
 from sizing.design import Design
 from sizing.errors import SizingError
 from sizing.irradiance import PlaneSun

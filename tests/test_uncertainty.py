@@ -11,7 +11,8 @@ import pytest
 import sizing.uncertainty as uncertainty
 from sizing.assembly import pump_of, supply_of
 from sizing.budget import band_worked, remedy_of
-from sizing.causes import KEYS, Cause, causes_of, rectangular
+from sizing.cause import Cause, rectangular
+from sizing.causes import KEYS, causes_of
 from sizing.operating_point import flow_alone, match
 from sizing.outlet import Nozzle, OpenPipe
 from sizing.reading import read_design

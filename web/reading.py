@@ -7,6 +7,7 @@ from typing import Any
 
 from web.fields import Choice, Series
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
+from web.measured_texts import NAMES, PLAIN_NAMES, WHOLE_NAMES, measured_of, records_of
 from web.numbers import UnclearError, number
 from web.panel_and_pump import PANELS, PUMPS, SERIES
 from web.part_prices import ADDED, ADDED_PRICES, BUDGET, KEYS, PARTS, PRICE_FIELDS, SHARED, usual_of
@@ -20,7 +21,7 @@ PRICE = ("amount", "currency", "source", "date")
 PRICED = {f"{series.key}.{index}.price" for series in SERIES for index in range(len(series.groups))} | {"connection.price"}
 IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(series.groups))}
 CHOSEN = {series.chosen for series in SERIES}
-CARRIED = IDS | CHOSEN | set(PRICE_FIELDS) - set(SHARED.values())
+CARRIED = IDS | CHOSEN | NAMES | set(PRICE_FIELDS) - set(SHARED.values())
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
 ASIDE = {FIND, OPEN}
 """What the form asks or marks and no design holds."""
@@ -30,9 +31,10 @@ PLAIN_TEXTS = (
     | {f"{base}.{name}" for base in PRICED for name in PRICE if name != "amount"}
     | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
     | IDS
+    | PLAIN_NAMES
 )
 WHOLE = {f"panels.{index}.{name}" for index in range(len(PANELS.groups)) for name in ("in_series", "in_parallel")}
-WHOLE |= {"basin.dry_spell_days", "outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
+WHOLE |= WHOLE_NAMES | {"basin.dry_spell_days", "outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
 HOURS = {"goal.from_hour", "goal.to_hour"}
 ON_A_CLOCK = re.compile(r"([01]?[0-9]|2[0-4]):([0-5][0-9])")
 OUTLET_FIELDS = {
@@ -134,6 +136,7 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
         "goal": goal_of(reading),
         "basin": basin_of(reading),
         "budget": budget_of(reading),
+        "measurements": records_of(reading.texts, reading.fill),
     }
     reading.data |= {name: value for name, value in parts.items() if value is not None}
     return reading
@@ -211,7 +214,7 @@ def pump_of(reading: Reading, base: str) -> dict[str, Any]:
     pump["position"] = reading.way(f"{base}.position")
     if reading.way(f"{base}.known") == "box":
         return pump | reading.fill(base, OF_BOX)
-    return pump | {"points": reading.table(f"{base}.points")}
+    return pump | {"points": reading.table(f"{base}.points")} | measured_of(reading.fill, base)
 
 
 def goal_of(reading: Reading) -> dict[str, Any] | None:

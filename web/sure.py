@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizing.budget import remedy_of
-from sizing.causes import Cause
+from sizing.cause import Cause
 from sizing.outlet import Spillway
 from sizing.report import Report
 from sizing.uncertainty import band, shares
