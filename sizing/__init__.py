@@ -114,6 +114,7 @@ PATH = (
     "comparison_answer",
     "building",
     "parts",
+    "csv_file",
     "price_list",
     "costs",
     "ten_years",

@@ -1,20 +1,20 @@
 """A price list as CSV, both ways: written with what is known, read back with whatever has one reading; the rest is named."""
 
-import csv
 import datetime
-import io
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import get_args
 
 from sizing.buying import PartKey
+from sizing.csv_file import RowProblem, cells, text_of
 from sizing.errors import InputError, refuse
 from sizing.parts import Part
 
 COLUMNS = ("part", "name", "quantity", "unit", "unit_price", "currency", "source", "date")
 KEYS = ("panel", "pump", "controller", *get_args(PartKey))
 LARGEST, MOST_ROWS, LONGEST_CELL = 100_000, 200, 120
+CALLED = "price list"
 SIGNS = {"€": "EUR", "£": "GBP"}
 """Signs with one reading; a dollar or a crown has several."""
 AMOUNT = re.compile(r"[0-9][0-9.,'\u00a0\u202f ]*")
@@ -33,15 +33,6 @@ class PriceRead:
     currency: str
     source: str
     date: str
-
-
-@dataclass(frozen=True)
-class RowProblem:
-    """What could not be read: row as a spreadsheet counts it, column, and one sentence."""
-
-    row: int
-    column: str
-    sentence: str
 
 
 @dataclass
@@ -75,7 +66,8 @@ def read_prices(raw: bytes, wanted: Sequence[str] = ()) -> PriceList:
     InputError
         with one sentence where it is no such file at all.
     """
-    rows = cells(text_of(raw))
+    text = text_of(raw, CALLED, "prices", LARGEST, "keep one row for each part")
+    rows = cells(text, CALLED, "prices")
     header = [cell.strip().lower().replace(" ", "_") for cell in rows[0][1]] if rows else []
     named = [name for name in header if name]
     if not {"part", "unit_price"} <= set(named):
@@ -92,38 +84,6 @@ def read_prices(raw: bytes, wanted: Sequence[str] = ()) -> PriceList:
     told = ", so its price stays missing"
     found.problems += [RowProblem(0, "part", f"the list has no row for {key}{told}") for key in wanted if key not in seen]
     return found
-
-
-def text_of(raw: bytes) -> str:
-    """The file as text."""
-    if len(raw) > LARGEST:
-        raise refuse("prices", "file_too_long", f"the price list is larger than {LARGEST // 1000} KB; keep one row for each part")
-    if not raw.strip() or b"\0" in raw:
-        raise refuse("prices", "file_unreadable", "the price list is no text; save it as CSV and send that")
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return raw.decode("cp1252", "replace")
-
-
-def cells(text: str) -> list[tuple[int, list[str]]]:
-    """Rows that hold anything, with their numbers; what stands between the cells is what the header has most of.
-
-    Examples
-    --------
-    >>> cells("part;unit_price\\r\\n\\r\\ncable;1,85\\r\\n")
-    [(1, ['part', 'unit_price']), (3, ['cable', '1,85'])]
-    """
-    lines = text.replace("\r\n", "\n").replace("\r", "\n")
-    if lines.startswith("sep="):
-        lines = lines.partition("\n")[2]
-    between = max(",;\t", key=lines.lstrip("\n").partition("\n")[0].count)
-    try:
-        rows = list(csv.reader(io.StringIO(lines), delimiter=between, strict=True))
-    except csv.Error:
-        told = "the price list breaks off inside a quoted cell; save it again as CSV"
-        raise refuse("prices", "file_unreadable", told) from None
-    return [(number, row) for number, row in enumerate(rows, 1) if any(cell.strip() for cell in row)]
 
 
 def read_row(found: PriceList, seen: set[str], number: int, header: Sequence[str], cells: Sequence[str]) -> None:

@@ -7,8 +7,9 @@ from typing import Any
 from starlette.responses import Response
 
 from sizing.building import Building, building_of
+from sizing.csv_file import RowProblem
 from sizing.errors import InputError, SizingError
-from sizing.price_list import LARGEST, PriceRead, RowProblem, price_rows, read_prices
+from sizing.price_list import LARGEST, PriceRead, price_rows, read_prices
 from sizing.report import size
 from sizing.ten_years import Bought, bought
 from sizing.words import MONTHS
