@@ -114,12 +114,15 @@ PATH = (
     "comparison_answer",
     "building",
     "parts",
+    "typed_numbers",
     "csv_file",
     "price_list",
     "costs",
     "ten_years",
     "pair_costs",
     "building_answer",
+    "instruments",
+    "bucket",
 )
 
 MODEL_VERSION = "0.2.0"

@@ -400,8 +400,15 @@ SOURCES: dict[str, Source] = {
         "JCGM 100 Evaluation of measurement data: guide to the expression of uncertainty in measurement",
         "BIPM (Joint Committee for Guides in Metrology)",
         2008,
-        "4.3.7 limits, 5.1.2 independent causes",
+        "4.3.7 limits, 5.1.2 and 5.1.6 independent causes, table G.2 small samples",
         "memory",
+    ),
+    "volumetric_method": Source(
+        "Volumetric streamflow method",
+        "Connected Water, Australian Government",
+        2026,
+        "looked up in that year: flow is volume over time, three seconds or more to fill, more than three repeats",
+        "read",
     ),
     "mcmahon_2013": Source(
         "Estimating actual, potential, reference crop and pan evaporation using standard meteorological data",

@@ -13,7 +13,7 @@ DOORS = {
     "pandas": {"sun", "weather_file"},
     "pygeomag": {"compass"},
     "fluids": {"friction"},
-    "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve"},
+    "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve", "instruments"},
     "pydantic": {"fields", "site", "buying", "measured", "design", "pointers", "mistakes", "reading"},
 }
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
