@@ -121,6 +121,11 @@ PATH = (
     "ten_years",
     "pair_costs",
     "building_answer",
+    "log_numbers",
+    "log_columns",
+    "log_rows",
+    "class_columns",
+    "class_logs",
     "instruments",
     "bucket",
 )

@@ -3,16 +3,8 @@
 import math
 import re
 
-SPACES = re.compile("[\\s'\N{RIGHT SINGLE QUOTATION MARK}]")
-"""Spaces of every width, and the apostrophes that part thousands."""
-DASHES = ("\N{MINUS SIGN}", "\N{EN DASH}")
-PARTS = re.compile(r"([+-]?)([0-9.,]*[0-9][0-9.,]*)((?:[eE][+-]?[0-9]{1,3})?)(.*)")
-"""Sign, digits with their commas and points, power of ten, and whatever stands behind."""
-IN_DOUBT = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
-GROUPS = {
-    ",": re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+"),
-    ".": re.compile(r"[0-9]{1,3}(?:\.[0-9]{3})+"),
-}
+from sizing.typed_numbers import IN_DOUBT, PARTS, tidy_digits, with_point
+
 A_UNIT = re.compile("[a-zA-Zµ°%Ω\N{OHM SIGN}][a-zA-Zµ°%Ω\N{OHM SIGN}/·²³]{0,7}[23]?")
 LIKE = {
     "m": ("metre", "metres", "meter", "meters"),
@@ -60,12 +52,7 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
     Traceback (most recent call last):
     web.numbers.UnclearError: 45 cm has another unit than this field, which takes m; work it out and write the number alone
     """
-    tidy = SPACES.sub("", text)
-    if tidy.startswith(DASHES):
-        tidy = "-" + tidy[1:]
-    if not tidy.isascii():
-        tidy = "".join(str(int(letter)) if letter.isdecimal() else letter for letter in tidy)
-    match = PARTS.fullmatch(tidy)
+    match = PARTS.fullmatch(tidy_digits(text))
     if match is None:
         return text
     sign, digits, power, tail = match.groups()
@@ -76,26 +63,6 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
         raise UnclearError(f"{sign}{digits} can be read in two ways; write {sign}{pointed} or {sign}{digits.replace(',', '')}")
     value = float(sign + pointed + power)
     return int(value) if whole and math.isfinite(value) and value == int(value) else value
-
-
-def with_point(digits: str) -> str:
-    """Digits with a decimal point and without marks between thousands; empty where they are no number.
-
-    Examples
-    --------
-    >>> with_point("7,3"), with_point("1,234.5"), with_point("1.234,5"), with_point("1,234,567"), with_point("1.2.3")
-    ('7.3', '1234.5', '1234.5', '1234567', '')
-    """
-    last = max(digits.rfind(","), digits.rfind("."))
-    if last < 0:
-        return digits
-    mark, before, after = digits[last], digits[:last], digits[last + 1 :]
-    if mark in before:
-        return digits.replace(mark, "") if GROUPS[mark].fullmatch(digits) else ""
-    other = "." if mark == "," else ","
-    if other in before and not GROUPS[other].fullmatch(before):
-        return ""
-    return f"{before.replace(other, '')}.{after}"
 
 
 def known_tail(text: str, tail: str, unit: str) -> bool:
