@@ -32,7 +32,9 @@ PATH = (
     "weather",
     "clock_sky",
     "sky_months",
+    "glass",
     "irradiance",
+    "clear_sky",
     "sun_paths",
     "skyline_words",
     "diode",
@@ -126,6 +128,7 @@ PATH = (
     "log_rows",
     "class_columns",
     "class_logs",
+    "lessons",
     "instruments",
     "bucket",
 )

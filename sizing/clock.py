@@ -7,6 +7,7 @@ none, as Windows). The reference year is 2025, without
 
 import datetime
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -59,6 +60,25 @@ def utc_offsets(time_zone: str, year: int = REFERENCE_YEAR) -> Array:
     offsets = np.array([(noon.utcoffset() or datetime.timedelta()).total_seconds() / 3600 for noon in kept])
     offsets.setflags(write=False)
     return offsets
+
+
+def utc_moments(day: Sequence[datetime.date], hour: Array, time_zone: str) -> NDArray[np.datetime64]:
+    """Moments of UTC at hours of the clock on the wall [h, 0..24], each on its own day; shape (moments,).
+
+    Raises
+    ------
+    InputError : if there is no such zone
+
+    Examples
+    --------
+    >>> utc_moments([datetime.date(2026, 7, 1)], np.array([13.5]), "Europe/Ljubljana")
+    array(['2026-07-01T11:30:00.000'], dtype='datetime64[ms]')
+    """
+    zone = zone_of(time_zone)
+    midnights = [datetime.datetime(on.year, on.month, on.day) for on in day]
+    walls = [midnight + datetime.timedelta(hours=at) for midnight, at in zip(midnights, hour.tolist(), strict=True)]
+    offsets = [zone.utcoffset(wall) or datetime.timedelta() for wall in walls]
+    return np.array([wall - offset for wall, offset in zip(walls, offsets, strict=True)], dtype="datetime64[ms]")
 
 
 def zone_of(time_zone: str) -> ZoneInfo:

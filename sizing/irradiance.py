@@ -6,13 +6,12 @@ glass throws back what strikes it slantwise, dust takes its part, and the rest w
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from pvlib import iam
 
 from sizing.constants import FAIMAN_U0, FAIMAN_U1
+from sizing.glass import beam_transmission, diffuse_transmission
 from sizing.place import Place, sky_view_factor, skyline_altitude
 from sizing.weather import Sky
 from sizing.working import formula
@@ -22,8 +21,6 @@ Array = NDArray[np.float64]
 
 LOWEST_SUN = 0.01745
 """[1] Cosine of 89 degrees: nearer the horizon the ratio of plane to level sun is no longer let grow."""
-GLASS_STEPS = 90
-"""Steps of half a turn in the sum over all directions for diffuse light through glass."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +39,19 @@ class PlaneSun:
     circumsolar: Array
     sky: Array
     ground: Array
+
+
+@dataclass(frozen=True, eq=False)
+class Light:
+    """Moments with light, arrays of one shape: the sun's zenith and azimuth [deg], sun above the air on a plane facing it,
+    and global, diffuse and beam (normal) sun on the ground [W/m2]."""
+
+    zenith: Array
+    azimuth: Array
+    extraterrestrial_normal: Array
+    ghi: Array
+    dhi: Array
+    dni: Array
 
 
 @formula(
@@ -156,44 +166,6 @@ def ground_on_plane(ghi: Numeric, albedo: Numeric, tilt: Numeric) -> Numeric:
     return ghi * albedo * (1 - np.cos(np.radians(tilt))) / 2
 
 
-@lru_cache(maxsize=1024)
-def diffuse_transmission(tilt: float) -> tuple[float, float]:
-    """Share of even light from the sky and from the ground that passes the glass, against light striking it square.
-
-    Parameters
-    ----------
-    tilt : [deg], 0..90
-
-    Returns
-    -------
-    sky, ground : [1]; ground is 0 on a level plane, which sees none
-
-    Examples
-    --------
-    >>> diffuse_transmission(30.0)[0]
-    0.957
-    """
-    sky = iam.marion_integrate(iam.physical, tilt, "sky", num=GLASS_STEPS)
-    ground = iam.marion_integrate(iam.physical, tilt, "ground", num=GLASS_STEPS)
-    return float(sky), float(ground)
-
-
-def beam_transmission(incidence_cosine: Numeric) -> Array:
-    """Share of light from one direction that passes the glass, against light striking it square [1].
-
-    Parameters
-    ----------
-    incidence_cosine : of the angle to the plane's perpendicular [1]; 0 from behind
-
-    Examples
-    --------
-    >>> beam_transmission(np.array([1.0, 0.5, 0.0, -0.3])).round(3)
-    array([1.   , 0.946, 0.   , 0.   ])
-    """
-    angle = np.degrees(np.arccos(np.clip(incidence_cosine, 0, 1)))
-    return np.asarray(np.where(np.asarray(incidence_cosine) > 0, iam.physical(angle), 0.0))
-
-
 @formula(
     "(1 - soiling) * (beam_transmission * (beam + circumsolar) + sky_transmission * sky + ground_transmission * ground)",
     unit="W/m2",
@@ -269,23 +241,43 @@ def plane_sun(sky: Sky, place: Place, tilt: float, azimuth: float, soiling: floa
     1700.
     """
     lit = np.flatnonzero((sky.ghi > 0) | (sky.dhi > 0) | (sky.dni > 0))
-    zenith, sun_azimuth = sky.zenith[lit], sky.azimuth[lit]
-    dni, dhi = sky.dni[lit], sky.dhi[lit]
-    facing = np.asarray(incidence_cosine(zenith, sun_azimuth, tilt, azimuth))
-    ratio = np.asarray(projection_ratio(facing, np.cos(np.radians(zenith))))
-    around_sun = np.asarray(anisotropy_index(dni, sky.extraterrestrial_normal[lit]))
-    seen = 90 - zenith >= np.asarray(skyline_altitude(sun_azimuth, place.skyline)) if place.skyline else 1.0
-    beam = np.asarray(beam_on_plane(dni, facing)) * seen
-    circumsolar = np.asarray(circumsolar_on_plane(dhi, around_sun, ratio)) * seen
-    even = np.asarray(sky_on_plane(dhi, around_sun, tilt, sky_view_factor(tilt, azimuth, place.skyline)))
-    ground = np.asarray(ground_on_plane(sky.ghi[lit], place.albedo, tilt))
-    through_sky, through_ground = diffuse_transmission(float(tilt))
-    through = beam_transmission(facing)
-    effective = effective_irradiance(soiling, through, beam, circumsolar, through_sky, even, through_ground, ground)
-    poa = beam + circumsolar + even + ground
-    whole = [in_year(part, lit, len(sky.ghi)) for part in (poa, np.asarray(effective), beam, circumsolar, even, ground)]
+    light = Light(sky.zenith[lit], sky.azimuth[lit], sky.extraterrestrial_normal[lit], sky.ghi[lit], sky.dhi[lit], sky.dni[lit])
+    view = sky_view_factor(tilt, azimuth, place.skyline)
+    parts = light_on_plane(light, place, tilt, azimuth, soiling, view, *diffuse_transmission(float(tilt)))
+    whole = [in_year(part, lit, len(sky.ghi)) for part in parts]
     cells = np.asarray(cell_temperature(whole[0], sky.air_temperature, sky.wind_speed))
     return PlaneSun(whole[0], whole[1], cells, *whole[2:])
+
+
+def light_on_plane(
+    light: Light,
+    place: Place,
+    tilt: Numeric,
+    azimuth: Numeric,
+    soiling: float,
+    view: Numeric,
+    through_sky: Numeric,
+    through_ground: Numeric,
+) -> tuple[Array, Array, Array, Array, Array, Array]:
+    """Light on a plane, or on a plane for each moment: all of it, what gets into the cells, beam, circumsolar, sky, ground.
+
+    Parameters
+    ----------
+    light : moments with light
+    tilt, azimuth : of the plane [deg]
+    soiling, view, through_sky, through_ground : share lost to dust, share of the sky in view, glass [1]
+    """
+    facing = np.asarray(incidence_cosine(light.zenith, light.azimuth, tilt, azimuth))
+    ratio = np.asarray(projection_ratio(facing, np.cos(np.radians(light.zenith))))
+    around_sun = np.asarray(anisotropy_index(light.dni, light.extraterrestrial_normal))
+    seen = 90 - light.zenith >= np.asarray(skyline_altitude(light.azimuth, place.skyline)) if place.skyline else 1.0
+    beam = np.asarray(beam_on_plane(light.dni, facing)) * seen
+    circumsolar = np.asarray(circumsolar_on_plane(light.dhi, around_sun, ratio)) * seen
+    even = np.asarray(sky_on_plane(light.dhi, around_sun, tilt, view))
+    ground = np.asarray(ground_on_plane(light.ghi, place.albedo, tilt))
+    through = beam_transmission(facing)
+    effective = effective_irradiance(soiling, through, beam, circumsolar, through_sky, even, through_ground, ground)
+    return beam + circumsolar + even + ground, np.asarray(effective), beam, circumsolar, even, ground
 
 
 def in_year(values: Array, steps: NDArray[np.int64], length: int) -> Array:

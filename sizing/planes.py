@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.constants import FAIMAN_U0, FAIMAN_U1
-from sizing.irradiance import anisotropy_index, beam_transmission, diffuse_transmission, projection_ratio
+from sizing.glass import beam_transmission, diffuse_transmission
+from sizing.irradiance import anisotropy_index, projection_ratio
 from sizing.operating_point import Match, flow_alone
 from sizing.place import Place, sky_view_factor, skyline_altitude
 from sizing.units import HOUR

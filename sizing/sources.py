@@ -87,6 +87,20 @@ SOURCES: dict[str, Source] = {
     "nec_table_8": Source(
         "NFPA 70 National Electrical Code", "NFPA", 2023, "chapter 9, Table 8, conductors at 75 degrees Celsius", "secondary"
     ),
+    "ineichen_perez_2002": Source(
+        "A new airmass independent formulation for the Linke turbidity coefficient",
+        "Ineichen & Perez, Solar Energy 73(3)",
+        2002,
+        "pp. 151-157, as the pvlib library has it, with its monthly map of turbidity (Remund et al., ISES 2003)",
+        "secondary",
+    ),
+    "reno_2012": Source(
+        "Global horizontal irradiance clear sky models: implementation and analysis",
+        "Reno, Hansen & Stein, Sandia National Laboratories SAND2012-2389",
+        2012,
+        "errors of clear-sky models against thirty stations: about 5 %",
+        "memory",
+    ),
     "astm_b258": Source(
         "ASTM B258 Standard nominal diameters and cross-sectional areas of AWG sizes of solid round wires",
         "ASTM International",

@@ -272,7 +272,7 @@ def month_mean(by_day: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def position_by_clock(
-    times: pd.DatetimeIndex | list[str], latitude: float, longitude: float, elevation: float
+    times: pd.DatetimeIndex | NDArray[np.datetime64] | list[str], latitude: float, longitude: float, elevation: float
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Apparent zenith (lifted by refraction) and azimuth of the sun [deg] at clock times (Reda & Andreas, by pvlib).
 

@@ -9,8 +9,8 @@ from sizing import FOUNDATION, PATH
 
 ROOT = Path(__file__).resolve().parent.parent
 DOORS = {
-    "pvlib": {"place", "sun", "weather_file", "irradiance", "panel"},
-    "pandas": {"sun", "weather_file"},
+    "pvlib": {"place", "sun", "weather_file", "glass", "clear_sky", "panel"},
+    "pandas": {"sun", "clear_sky", "weather_file"},
     "pygeomag": {"compass"},
     "fluids": {"friction"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve", "instruments"},

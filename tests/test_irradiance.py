@@ -6,14 +6,13 @@ import numpy as np
 import pytest
 from pvlib import iam, irradiance, temperature
 
+from sizing.glass import beam_transmission, diffuse_transmission
 from sizing.irradiance import (
     PlaneSun,
     anisotropy_index,
     beam_on_plane,
-    beam_transmission,
     cell_temperature,
     circumsolar_on_plane,
-    diffuse_transmission,
     effective_irradiance,
     ground_on_plane,
     incidence_cosine,
