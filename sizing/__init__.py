@@ -83,6 +83,7 @@ PATH = (
     "pump_causes",
     "causes",
     "moved",
+    "moves",
     "uncertainty",
     "budget",
     "report",

@@ -50,8 +50,12 @@ def causes_of(design: Design, fountain: Fountain, sky: Sky, jet: float) -> tuple
     ----------
     jet : [m] the height to which the formula of the outlet is asked
     """
+    return (of_the_sky(sky), *after_the_sky(design, fountain, jet))
+
+
+def after_the_sky(design: Design, fountain: Fountain, jet: float) -> tuple[Cause, ...]:
+    """All causes but the sky."""
     return (
-        of_the_sky(sky),
         of_dirt(design.mounting.soiling_pct / 100),
         of_the_panel(fountain),
         *of_the_motor(fountain),

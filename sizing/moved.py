@@ -86,26 +86,34 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
     every = max(-(-len(all_lit) // MOST_STEPS), 1)
     lit = all_lit[::every]
     steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
+    light = (sun.effective[steps], sun.cell_temperature[steps], sky.air_temperature[steps])
+    return watched_steps(fountain, solved, *light, sky.month[lit], every * 86400.0 / sky.steps_per_day)
+
+
+def watched_steps(
+    fountain: Fountain, solved: Match, effective: Array, cell: Array, air: Array, month: NDArray[np.int64], weight: float
+) -> Watched:
+    """Get a match ready to be moved at given steps, of which the first are counted: as many as have a ``month``."""
     power = None
     if solved.supply.controller_efficiency is not None:
         power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
     pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), largest_flow(fountain.waterway.outlet))
     nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
-    on_grid = grid_place(sun.effective[steps], sun.cell_temperature[steps])
+    on_grid = grid_place(effective, cell)
     warm = on_grid.corner // IRRADIANCE_STEPS
     chosen = Watched(
         solved=solved,
         power=power,
         nodes=nodes,
         friction=np.asarray(pipe_loss(replace(pipe, fitting_k=0.0), nodes)),
-        effective=sun.effective[steps],
-        cell=sun.cell_temperature[steps],
-        air=sky.air_temperature[steps],
+        effective=effective,
+        cell=cell,
+        air=air,
         on_grid=on_grid,
         rows=slice(max(int(warm.min()) - SPARE_ROWS, 0), int(warm.max()) + SPARE_ROWS + 2),
-        month=sky.month[lit],
-        counted=len(lit),
-        weight=every * 86400.0 / sky.steps_per_day,
+        month=month,
+        counted=len(month),
+        weight=weight,
     )
     return replace(chosen, solved=with_other_water(chosen, fountain))
 
@@ -130,18 +138,34 @@ def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None)
     return controlled_match(supply, line, chosen.solved.irradiance, power)
 
 
-def looked_at(chosen: Watched, solved: Match, factor: float = 1.0, flow_seen: float = 1.0) -> Found:
-    """Water and jet of a match, with ``factor`` times the sun; the cells warm with it.
+@dataclass(frozen=True, eq=False)
+class Moved:
+    """A fountain with one thing moved: its match, how much more light the cells get and whether they warm with it, and with
+    how much more flow, or how much more height, the jet is seen [1]."""
 
-    ``flow_seen`` times the flow is what the formula of the jet is asked with.
-    """
-    if factor == 1:
+    solved: Match
+    light: float = 1.0
+    warms: bool = True
+    flow_seen: float = 1.0
+    jet_seen: float = 1.0
+
+
+def looked_at(chosen: Watched, moved: Moved) -> Found:
+    """Water and jet with one thing moved."""
+    solved = moved.solved
+    if moved.light == 1:
         flow = flow_alone(solved, chosen.effective, chosen.cell, chosen.on_grid)
     else:
-        flow = flow_alone(solved, factor * chosen.effective, chosen.air + factor * (chosen.cell - chosen.air))
+        flow = flow_alone(solved, *light_of(chosen, moved))
     water = np.asarray(np.bincount(chosen.month, weights=flow[: chosen.counted], minlength=13)[1:] * chosen.weight, dtype=float)
-    jet = np.asarray(jet_height(solved.line.waterway.outlet, flow_seen * flow[chosen.counted :]))
-    return Found(water, jet.reshape(12, -1).mean(axis=1))
+    jet = moved.jet_seen * jet_height(solved.line.waterway.outlet, moved.flow_seen * flow[chosen.counted :])
+    return Found(water, np.asarray(jet).reshape(12, -1).mean(axis=1))
+
+
+def light_of(chosen: Watched, moved: Moved) -> tuple[Array, Array]:
+    """Light into the cells [W/m2] and how warm they are [Cel] with one thing moved."""
+    cell = chosen.air + moved.light * (chosen.cell - chosen.air) if moved.warms else chosen.cell
+    return moved.light * chosen.effective, cell
 
 
 def with_other_panel(chosen: Watched, share: float) -> Match:

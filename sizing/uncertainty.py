@@ -6,21 +6,20 @@ the root of the sum of squares: causes are taken to be independent of one anothe
 *likely*: about two times in three the truth lies in it.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.assembly import Fountain, pump_of
+from sizing.assembly import Fountain
 from sizing.cause import Cause
-from sizing.causes import KEYS, causes_of
+from sizing.causes import causes_of
 from sizing.design import Design
 from sizing.errors import SizingError
 from sizing.irradiance import PlaneSun
-from sizing.moved import Found, Watched, looked_at, watched, with_other_panel, with_other_water
+from sizing.moved import Found, Moved, Watched, looked_at, watched
+from sizing.moves import MOVES, Move
 from sizing.operating_point import Match, Operation
-from sizing.outlet import Nozzle, OpenPipe, Outlet
 from sizing.weather import Sky
 from sizing.working import formula
 from sizing.year import Year
@@ -111,7 +110,7 @@ def how_sure(
     best = max(month.jet for month in year.months)
     causes = causes_of(design, fountain, sky, best)
     chosen = watched(fountain, solved, sky, sun, operation, year)
-    base = looked_at(chosen, chosen.solved)
+    base = looked_at(chosen, Moved(chosen.solved))
     of_year, of_months, of_jet = [], [], []
     for cause in causes:
         smaller, larger = both_sides(chosen, fountain, design, cause, base)
@@ -142,10 +141,10 @@ def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause
     return mirrored(base, second) if first is None else first, mirrored(base, first) if second is None else second
 
 
-def tried(move: "Move", chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+def tried(move: Move, chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
     """The result of a move; ``None`` where the model refuses the moved value."""
     try:
-        return move(chosen, fountain, design, size)
+        return looked_at(chosen, move(chosen, fountain, design, size))
     except SizingError:
         return None
 
@@ -155,97 +154,3 @@ def mirrored(base: Found, other: Found | None) -> Found:
     if other is None:
         return base
     return Found(2 * base.water - other.water, 2 * base.jet - other.jet)
-
-
-def other_sun(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """More sun by a share; the cells warm with it."""
-    return looked_at(chosen, chosen.solved, 1 + size)
-
-
-def other_dirt(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """More dirt by a share of the sun; the cells stay as warm."""
-    clean = 1 - design.mounting.soiling_pct / 100
-    return looked_at(replace(chosen, air=chosen.cell), chosen.solved, (clean - size) / clean)
-
-
-def other_panel(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A panel of more current by a share."""
-    return looked_at(chosen, with_other_panel(chosen, size))
-
-
-def other_winding(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A motor with more resistance [ohm]."""
-    return with_other_motor(chosen, fountain, size, 0.0)
-
-
-def other_no_load(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A motor with more no-load current [A]."""
-    return with_other_motor(chosen, fountain, 0.0, size)
-
-
-def with_other_motor(chosen: Watched, fountain: Fountain, resistance: float, current: float) -> Found:
-    """A motor with so much more resistance [ohm] and no-load current [A]."""
-    motor = fountain.pump.motor
-    values = {
-        "winding_resistance_ohm": motor.winding_resistance + resistance,
-        "no_load_current_a": motor.no_load_current + current,
-    }
-    pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
-    return looked_at(chosen, with_other_water(chosen, fountain, pump))
-
-
-def other_pump_head(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A pump of more head by a share, at every flow."""
-    return looked_at(chosen, with_other_water(chosen, fountain, curve=(1 + size, 1.0)))
-
-
-def other_pump_flow(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A pump of more flow by a share, at every head."""
-    return looked_at(chosen, with_other_water(chosen, fountain, curve=(1.0, 1 + size)))
-
-
-def other_fittings(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """Fittings that lose more by a share."""
-    pipe = fountain.waterway.pipe
-    waterway = replace(fountain.waterway, pipe=replace(pipe, fitting_k=pipe.fitting_k * (1 + size)))
-    return looked_at(chosen, with_other_water(chosen, fountain, waterway=waterway))
-
-
-def other_bore(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """An opening wider by so much [m]; a lip has none."""
-    outlet: Outlet = fountain.waterway.outlet
-    if isinstance(outlet, Nozzle):
-        outlet = replace(outlet, bore=outlet.bore + size)
-    elif isinstance(outlet, OpenPipe):
-        outlet = replace(outlet, diameter=outlet.diameter + size)
-    return looked_at(chosen, with_other_water(chosen, fountain, waterway=replace(fountain.waterway, outlet=outlet)))
-
-
-def other_jet(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found:
-    """A formula of the jet that is off: in height from a nozzle, in the flow at a height from a pipe."""
-    if isinstance(fountain.waterway.outlet, Nozzle):
-        found = looked_at(chosen, chosen.solved)
-        return replace(found, jet=found.jet * (1 + size))
-    return looked_at(chosen, chosen.solved, flow_seen=1 + size)
-
-
-Move = Callable[[Watched, Fountain, Design, float], Found]
-MOVES: dict[str, Move] = dict(
-    zip(
-        KEYS,
-        (
-            other_sun,
-            other_dirt,
-            other_panel,
-            other_winding,
-            other_no_load,
-            other_pump_head,
-            other_pump_flow,
-            other_fittings,
-            other_bore,
-            other_jet,
-        ),
-        strict=True,
-    )
-)
-"""How each cause is moved, in its own unit."""
