@@ -130,8 +130,15 @@ PATH = (
     "class_columns",
     "class_logs",
     "lessons",
+    "lesson_sure",
+    "sheet",
     "instruments",
     "bucket",
+    "stage_doubts",
+    "sheet_compared",
+    "doubt_words",
+    "commissioning",
+    "sheet_answer",
 )
 
 MODEL_VERSION = "0.2.0"

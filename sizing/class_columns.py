@@ -71,6 +71,15 @@ AIR = Column(
     most=55,
     limits="-50 to 55 °C",
 )
+SUN_HEIGHT = Column(
+    "sun_height_deg",
+    "height of the sun",
+    words("sun height altitude elevation"),
+    units=DEGREES,
+    usual="deg",
+    most=90,
+    limits="0 to 90°",
+)
 TURNS = (
     DAY,
     TIME,
@@ -88,19 +97,26 @@ TURNS = (
     replace(FILL_TIME, words=words("fill filling duration stopwatch secs seconds time"), needed=False),
     SKY,
     TEAM,
-    Column(
-        "sun_height_deg",
-        "height of the sun",
-        words("sun height altitude elevation"),
-        units=DEGREES,
-        usual="deg",
-        most=90,
-        limits="0 to 90°",
-    ),
+    SUN_HEIGHT,
     Column("stick_cm", "stick", words("stick"), units=METRES, usual="cm", least=0.01, most=10, limits="1 cm to 10 m"),
     Column("shadow_cm", "shadow", words("shadow"), units=METRES, usual="cm", most=200, limits="0 to 200 m"),
 )
 PANEL = (DAY, TIME, VOLTAGE, CURRENT, SKY, AIR, TEAM)
+SHEET = (
+    DAY,
+    TIME,
+    replace(SUN_HEIGHT, key="measured_sun_height_deg"),
+    replace(VOLTAGE, key="measured_panel_voltage_v", needed=False),
+    replace(CURRENT, key="measured_panel_current_a", needed=False),
+    replace(FLOW, key="measured_flow_l_per_min"),
+    replace(VOLUME, needed=False),
+    replace(FILL_TIME, needed=False),
+    Column("measured_jet_height_cm", "jet height", words("jet height"), units=METRES, usual="cm", most=20, limits="0 to 20 m"),
+    AIR,
+    SKY,
+    TEAM,
+)
+"""What is read of a sheet that was filled in; its predictions are computed anew."""
 
 
 def blanks() -> dict[str, str]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.class_columns import BENCH, PANEL, TURNS
+from sizing.class_columns import BENCH, PANEL, SHEET, TURNS
 from sizing.csv_file import RowProblem
 from sizing.errors import refuse
 from sizing.log_rows import Rows, read_rows
@@ -68,6 +68,25 @@ class PanelLog:
     hour: Array
     voltage: Array
     current: Array
+    air_temperature: Array
+    sky: tuple[str, ...]
+    team: tuple[str, ...]
+    problems: tuple[RowProblem, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class SheetLog:
+    """A sheet that was filled in, NaN where a cell is empty: height of the sun [deg], volts and amperes at the panel with the
+    pump on it, flow [m3/s], jet above the outlet [m], air [Cel]."""
+
+    row: NDArray[np.int64]
+    day: Days
+    hour: Array
+    sun_height: Array
+    voltage: Array
+    current: Array
+    flow: Array
+    jet: Array
     air_temperature: Array
     sky: tuple[str, ...]
     team: tuple[str, ...]
@@ -171,6 +190,37 @@ def read_panel(raw: bytes) -> PanelLog:
         skies(rows),
         rows.texts["team"],
         told(rows),
+    )
+
+
+def read_sheet(raw: bytes) -> SheetLog:
+    """A sheet of a predicted day that was filled in; lines without any reading are passed over.
+
+    Raises
+    ------
+    InputError
+        with one sentence where it is no such sheet, or nothing was filled in.
+    """
+    rows = read_rows(raw, SHEET, "sheet")
+    number = rows.numbers
+    given = number["measured_flow_l_per_min"]
+    flow = np.where(np.isnan(given), number["volume_l"] / number["fill_time_s"], given)
+    measured = np.array([flow, *(number[key] for key in number if key.startswith("measured"))])
+    kept = some_rows(rows.kept(~np.all(np.isnan(measured), axis=0)), "sheet")
+    at, number = np.flatnonzero(~np.all(np.isnan(measured), axis=0)), kept.numbers
+    return SheetLog(
+        kept.row,
+        known_days(kept),
+        number["time"],
+        number["measured_sun_height_deg"],
+        number["measured_panel_voltage_v"],
+        number["measured_panel_current_a"],
+        flow[at],
+        number["measured_jet_height_cm"],
+        number["air_temperature_c"],
+        skies(kept),
+        kept.texts["team"],
+        told(kept),
     )
 
 

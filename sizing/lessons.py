@@ -21,17 +21,20 @@ from sizing.diode import at_conditions
 from sizing.errors import Note, SizingError
 from sizing.glass import diffuse_transmission
 from sizing.irradiance import Light, cell_temperature, light_on_plane
-from sizing.operating_point import Match, Operation, match, operate
+from sizing.operating_point import Match, Operation, Supply, match, operate
 from sizing.panel import maximum_power
 from sizing.place import Place, sky_view_factor
 from sizing.setting import Mounting, mounting_of, place_of, setting_of
 from sizing.weather import Sky
 from sizing.weather_file import CALM
+from sizing.words import MONTHS
 
 Array = NDArray[np.float64]
 
-VIEW_STEPS = (5.0, 10.0)
-"""[deg] Tilts and directions to which the share of the sky is reckoned that a skyline leaves open: it changes slowly."""
+VIEW_STEPS = np.array([5.0, 10.0])
+"""[deg] Tilts and directions to which the share of the sky that a skyline leaves open is reckoned where a log has more
+than ``MOST_VIEWS`` of them: it changes slowly."""
+MOST_VIEWS = 200
 USUAL_AIR = 15.0
 """[Cel] Air where no climate is known (common practice, no source)."""
 
@@ -121,6 +124,17 @@ def air_by_hour(sky: Sky) -> Array:
     return np.asarray((np.bincount(at, weights=sky.air_temperature, minlength=288) / np.maximum(count, 1)).reshape(12, 24))
 
 
+def day_words(day: datetime.date) -> str:
+    """A day as people write it.
+
+    Examples
+    --------
+    >>> day_words(datetime.date(2026, 5, 31))
+    '31 May 2026'
+    """
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
 def turn_of(lesson: Lesson, day: datetime.date) -> float:
     """Declination at the lesson's place on a day [deg, east positive]."""
     return declination(lesson.place.latitude, lesson.place.longitude, lesson.place.elevation, day)
@@ -171,9 +185,11 @@ def on_planes(light: Light, lesson: Lesson, tilt: Array, direction: Array) -> tu
         through[each] = diffuse_transmission(float(each))
     view: Array | float = 1.0
     if lesson.place.skyline:
-        steep, turned = VIEW_STEPS[0] * np.rint(tilt / VIEW_STEPS[0]), VIEW_STEPS[1] * np.rint(direction / VIEW_STEPS[1]) % 360
-        stands, at = np.unique(1000 * steep + turned, return_inverse=True)
-        views = np.array([sky_view_factor(float(each // 1000), float(each % 1000), lesson.place.skyline) for each in stands])
+        stands, at = np.unique(np.array([tilt, direction % 360]).T, axis=0, return_inverse=True)
+        if len(stands) > MOST_VIEWS:
+            coarse = VIEW_STEPS * np.rint(np.array([tilt, direction % 360]).T / VIEW_STEPS)
+            stands, at = np.unique(coarse, axis=0, return_inverse=True)
+        views = np.array([sky_view_factor(float(steep), float(turned), lesson.place.skyline) for steep, turned in stands])
         view = views[at.ravel()]
     soiling = lesson.mounting.soiling
     poa, effective, *_ = light_on_plane(
@@ -185,7 +201,7 @@ def on_planes(light: Light, lesson: Lesson, tilt: Array, direction: Array) -> tu
 def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
     """The operating points, with volts and amperes as a meter at the panel shows them."""
     found = operate(lesson.solved, effective, cells)
-    voltage, current = at_panel(lesson, found, effective, cells)
+    voltage, current = at_panel(lesson.fountain.supply, found, effective, cells)
     return Expected(
         sun_altitude=90 - light.zenith,
         sun_azimuth=light.azimuth,
@@ -201,9 +217,8 @@ def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cel
     )
 
 
-def at_panel(lesson: Lesson, found: Operation, effective: Array, cells: Array) -> tuple[Array, Array]:
+def at_panel(supply: Supply, found: Operation, effective: Array, cells: Array) -> tuple[Array, Array]:
     """Volts and amperes at the panel's terminals: the cable's drop added, or the maximum power that a controller holds."""
-    supply = lesson.fountain.supply
     terminal = found.voltage + found.current * supply.cable_resistance
     if supply.controller_efficiency is None:
         return terminal, found.current

@@ -28,11 +28,13 @@ SKY_METHODS = {
     "built_in": "From the built-in climate table and the synthetic year made from it.",
     "monthly": "From your twelve monthly values and the synthetic year made from them.",
     "weather_file": "Read from the weather file at this hour.",
+    "clear_day": "Of a clear sky with the usual turbidity of the month, at this minute of this day.",
 }
 SKY_SOURCES = {
     "built_in": "collares_pereira_rabl_1979",
     "monthly": "collares_pereira_rabl_1979",
     "weather_file": "typical_years",
+    "clear_day": "ineichen_perez_2002",
 }
 
 
@@ -109,9 +111,11 @@ def direction(place: Place, mounting: Mounting) -> Worked:
 
 def position(sky: Sky, step: int) -> tuple[Worked, Worked]:
     """Where the sun stands."""
-    how = "Solar position at the middle of this step of the year."
-    zenith = by_method("zenith", float(sky.zenith[step]), "deg", "spencer_1971", how)
-    return zenith, by_method("sun_azimuth", float(sky.azimuth[step]), "deg", "spencer_1971", how)
+    how, source = "Solar position at the middle of this step of the year.", "spencer_1971"
+    if sky.kind == "clear_day":
+        how, source = "Solar position at this minute of this day, lifted by the bending of light in the air.", "reda_andreas_2008"
+    zenith = by_method("zenith", float(sky.zenith[step]), "deg", source, how)
+    return zenith, by_method("sun_azimuth", float(sky.azimuth[step]), "deg", source, how)
 
 
 def from_sky(sky: Sky, name: str, step: int) -> Worked:

@@ -101,6 +101,13 @@ SOURCES: dict[str, Source] = {
         "errors of clear-sky models against thirty stations: about 5 %",
         "memory",
     ),
+    "jordan_kurtz_2013": Source(
+        "Photovoltaic degradation rates: an analytical review",
+        "Jordan & Kurtz, Progress in Photovoltaics 21",
+        2013,
+        "pp. 12-29: median of nearly 2000 rates 0.5 % a year",
+        "secondary",
+    ),
     "astm_b258": Source(
         "ASTM B258 Standard nominal diameters and cross-sectional areas of AWG sizes of solid round wires",
         "ASTM International",

@@ -43,7 +43,7 @@ class Sky:
     and a month may be off (one standard deviation, as a share); what the reader should know.
     """
 
-    kind: Literal["built_in", "monthly", "weather_file"]
+    kind: Literal["built_in", "monthly", "weather_file", "clear_day"]
     title: str
     steps_per_day: int
     hour_basis: str
