@@ -19,6 +19,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from api.problems import refusal
+from sizing.log_rows import LARGEST as LARGEST_LOG
 from sizing.price_list import LARGEST as LARGEST_PRICE_LIST
 from sizing.reading import LARGEST_FILE
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
@@ -37,23 +38,28 @@ WEATHER = "/weather"
 """The one address that takes a weather file."""
 PRICES = "/prices"
 """The one address that takes a price list."""
+CLASS_PAGES, CLASS_ROUTES = "/class/", "/api/v1/measurements/"
+"""What the addresses begin with that take a log."""
 ANSWERS_BESIDE = 524_288
 """[byte] What a form sends beside such a file: up to 2,500 answers, each with its own heading."""
 LARGEST_ANSWERS = 131_072
 """[byte] The answers of the longest form: 40 points of each of 12 pumps are 52,000 bytes, a name before every number."""
-DRAINED = 1_000_000
+LARGEST_MEASUREMENTS = LARGEST_LOG + LARGEST_LOG // 10 + LARGEST_FILE
+"""[byte] A log and a design in one JSON document, where each end of a line is two characters."""
+DRAINED = 3_000_000
 """[byte] Read and thrown away before a refusal, so that the sender reads our answer and not a broken connection."""
 BODY_SECONDS = 5.0
 WEATHER_SECONDS = 30.0
 """[s] 5 MB by 1.4 Mbit/s, an old copper line's way up."""
 MOST_WEATHER = 20
-"""Weather files in memory at one time: 100 MB at worst."""
+"""Weather files and logs in memory at one time: 100 MB at worst."""
 TOO_LARGE = {
     WEATHER: "A weather file has at most 5 MB; an hourly year is about 2 MB. Go back, choose a file of one year, or type twelve "
     "months.",
     PRICES: "A price list has at most 100 KB. Go back, and choose a list with one row for each part.",
 }
 """What is said of a file that is refused unread."""
+LOG_TOO_LARGE = "A log has at most 2 MB and 10,000 rows. Keep the rows of one day, or every second one, and send it again."
 MOST_IN_FLIGHT = 40
 """A school class at once: 40 sizings of 30 to 50 ms on two threads wait about a second at worst."""
 RETRY = {"retry-after": "2"}
@@ -169,7 +175,7 @@ class Body:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
-        elif scope["path"] != WEATHER:
+        elif not heavy(scope):
             await self.read(scope, receive, send)
         elif self.weather >= MOST_WEATHER:
             await refusal(scope, "busy", headers={"connection": "close", **RETRY})(scope, receive, send)
@@ -191,7 +197,7 @@ class Body:
             await self.refuse("too-large", scope, receive, send)
             return
         try:
-            async with asyncio.timeout(WEATHER_SECONDS if scope["path"] == WEATHER else self.seconds):
+            async with asyncio.timeout(WEATHER_SECONDS if heavy(scope) else self.seconds):
                 size, content = await whole_body(receive, largest)
         except TimeoutError:
             await self.refuse("too-large" if declared > largest else "body-too-slow", scope, receive, send)
@@ -205,18 +211,28 @@ class Body:
 
     async def refuse(self, slug: str, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse and close the connection: what is still on its way would be taken for the next request."""
-        detail = TOO_LARGE.get(scope["path"], "") if slug == "too-large" else ""
+        told = LOG_TOO_LARGE if scope["path"].startswith((CLASS_PAGES, CLASS_ROUTES)) else TOO_LARGE.get(scope["path"], "")
+        detail = told if slug == "too-large" else ""
         await refusal(scope, slug, detail, headers={"connection": "close"})(scope, receive, send)
 
 
+def heavy(scope: Scope) -> bool:
+    """Whether an address takes a weather file or a log, which are large and may come slowly."""
+    return bool(scope["path"] == WEATHER or scope["path"].startswith((CLASS_PAGES, CLASS_ROUTES)))
+
+
 def largest_body(scope: Scope) -> int:
-    """Largest body [byte]: a design file, a form's answers, the envelope of a form that sends a file, or that file."""
+    """Largest body [byte]: a design file, a form's answers, the envelope of a form that sends a file, that file, or a log."""
     media = header(scope, b"content-type").lower()
     form = media.startswith(b"multipart/")
     if form and scope["path"] == WEATHER and scope["method"] == "POST":
         return LARGEST_WEATHER_FILE + ANSWERS_BESIDE
     if form and scope["path"] == PRICES and scope["method"] == "POST":
         return LARGEST_PRICE_LIST + ANSWERS_BESIDE
+    if form and scope["path"].startswith(CLASS_PAGES) and scope["method"] == "POST":
+        return LARGEST_LOG + ANSWERS_BESIDE
+    if scope["path"].startswith(CLASS_ROUTES):
+        return LARGEST_MEASUREMENTS
     if media.startswith(b"application/x-www-form-urlencoded"):
         return LARGEST_ANSWERS
     return LARGEST_FILE + (FORM_ENVELOPE if form else 0)
