@@ -1,0 +1,159 @@
+"""A bench test from its readings to a pump: flows, fit, what stands apart, the curve, the pump for the design file."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.bench_advice import Further, further_readings
+from sizing.bench_curves import Curve, curve_at, states
+from sizing.bench_fit import Fit, fit_bench
+from sizing.bench_pump import LabelComparison, compared, first_state, motor_uncertainty, pump_of_bench
+from sizing.bench_residuals import (
+    Apart,
+    Residuals,
+    TeamOff,
+    apart_of,
+    judged,
+    residuals,
+    scatter_of,
+    teams_compared,
+)
+from sizing.bench_settings import Readings, Settings, readings_of, settings_of
+from sizing.bench_words import apart_notes, fit_notes, team_notes
+from sizing.bucket import fill_notes
+from sizing.class_logs import BenchLog
+from sizing.design import PumpInput
+from sizing.errors import Note
+from sizing.instruments import USUAL, Instruments
+from sizing.pump import Pump
+from sizing.water import density
+
+CURVE_POINTS = 13
+MOST_LEVELS = 8
+"""A curve is drawn for the measured voltages up to so many."""
+
+
+@dataclass(frozen=True, eq=False)
+class Bench:
+    """All that a bench test tells; ``apart_mask`` marks the readings that stand apart, ``without`` is the fit without them.
+
+    ``curve`` is at rated voltage, ``levels`` at the measured voltages, ``pump`` as in a design file.
+    """
+
+    name: str
+    rated_voltage: float
+    instruments: Instruments
+    water_density: float
+    log: BenchLog
+    readings: Readings
+    settings: Settings
+    scatter: float
+    fit: Fit
+    motor: tuple[float, float]
+    misses: Residuals
+    apart_mask: NDArray[np.bool_]
+    apart: tuple[Apart, ...]
+    without: Fit | None
+    teams: tuple[TeamOff, ...]
+    curve: Curve
+    levels: tuple[Curve, ...]
+    pump: dict[str, Any]
+    label: LabelComparison | None
+    further: tuple[Further, ...]
+    notes: tuple[Note, ...]
+
+
+def bench_of(
+    log: BenchLog,
+    rated_voltage: float,
+    instruments: Instruments = USUAL,
+    label: Pump | None = None,
+    label_input: PumpInput | None = None,
+    name: str = "measured pump",
+    water_temperature: float = 15.0,
+    lift: float | None = None,
+) -> Bench:
+    """What a bench test tells of a pump.
+
+    Parameters
+    ----------
+    rated_voltage : [V] at which the pump's points are given
+    label, label_input : the pump as its label has it, for comparison and for what a bench cannot tell
+    water_temperature : [Cel] 0 to 40
+    lift : [m] of the design, at which the flow should be sure
+
+    Raises
+    ------
+    InputError
+        if the readings are too few, show one state only, or follow no pump that a design could use.
+    """
+    water = float(density(water_temperature))
+    found = readings_of(log, instruments)
+    settings = settings_of(found, instruments)
+    scatter = scatter_of(found, settings)
+    fit = fit_bench(settings, instruments, scatter)
+    pump = pump_of_bench(fit, rated_voltage, name, len(found.row), instruments, water, label_input)
+    misses, mask, without = judged(fit, found, settings, instruments, scatter)
+    clean = misses if without is None else residuals(without, found, instruments, scatter)
+    apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)
+    motor = motor_uncertainty(fit, instruments)
+    curve = curve_of(fit, rated_voltage, instruments, water)
+    notes = (
+        *found.notes,
+        *fit_notes(fit, found, settings, rated_voltage, scatter, motor, (float(curve.head[0]), float(curve.head_uncertainty[0]))),
+        *apart_notes(apart, *change_without(fit, without, rated_voltage)),
+        *team_notes(teams),
+        *fill_notes(found.fill_time[found.flow > 0], settings.repeats),
+    )
+    return Bench(
+        name,
+        rated_voltage,
+        instruments,
+        water,
+        log,
+        found,
+        settings,
+        scatter,
+        fit,
+        motor,
+        misses,
+        mask,
+        apart,
+        without,
+        teams,
+        curve,
+        levels_of(fit, settings, instruments, water),
+        pump,
+        None if label is None else compared(fit, label, label_input, instruments, water),
+        further_readings(fit, settings, rated_voltage, instruments, lift),
+        notes,
+    )
+
+
+def curve_of(fit: Fit, voltage: float, instruments: Instruments, density: float) -> Curve:
+    """The curve at one voltage, evenly in the pump's states, over what was measured."""
+    return curve_at(fit, voltage, states(fit, voltage, CURVE_POINTS, first_state(fit))[0], instruments, density)
+
+
+def levels_of(fit: Fit, settings: Settings, instruments: Instruments, density: float) -> tuple[Curve, ...]:
+    """Curves at the measured voltages, the lowest first; of many voltages some, evenly."""
+    count = np.bincount(settings.level)
+    means = np.bincount(settings.level, settings.voltage) / count
+    if len(means) > MOST_LEVELS:
+        means = means[np.unique(np.linspace(0, len(means) - 1, MOST_LEVELS).round().astype(int))]
+    return tuple(curve_of(fit, float(voltage), instruments, density) for voltage in means)
+
+
+def change_without(fit: Fit, without: Fit | None, voltage: float) -> tuple[tuple[float, float] | None, float]:
+    """What leaving out the readings that stand apart does to shut-off head and flow half-way up, as shares; to the ranges."""
+    if without is None:
+        return None, 1.0
+    ends = []
+    for one in (fit, without):
+        flows, heads, _ = states(one, voltage)
+        ends.append((float(heads[0]), flows, heads))
+    middle = 0.5 * ends[0][0]
+    first, second = (float(np.interp(middle, heads[::-1], flows[::-1])) for _, flows, heads in ends)
+    return (ends[1][0] / ends[0][0] - 1, second / first - 1), float(np.sqrt(without.widening / fit.widening))
