@@ -25,21 +25,25 @@ from sizing.bench_words import apart_notes, fit_notes, team_notes
 from sizing.bucket import fill_notes
 from sizing.class_logs import BenchLog
 from sizing.design import PumpInput
-from sizing.errors import Note
+from sizing.errors import Note, refuse
 from sizing.instruments import USUAL, Instruments
 from sizing.pump import Pump
 from sizing.water import density
+from sizing.words import figures, quantity
 
 CURVE_POINTS = 13
+FARTHEST = 3.0
+"""A pump’s laws are not trusted over a longer way from the measured voltages than this factor."""
 MOST_LEVELS = 8
 """A curve is drawn for the measured voltages up to so many."""
 
 
 @dataclass(frozen=True, eq=False)
 class Bench:
-    """All that a bench test tells; ``apart_mask`` marks the readings that stand apart, ``without`` is the fit without them.
+    """All that a bench test tells.
 
-    ``curve`` is at rated voltage, ``levels`` at the measured voltages, ``pump`` as in a design file.
+    ``apart_mask`` marks the readings that stand apart, ``without`` is the fit without them. ``curve`` is at rated voltage,
+    ``shut_off`` its end without flow, ``levels`` at the measured voltages, ``pump`` as in a design file.
     """
 
     name: str
@@ -58,6 +62,7 @@ class Bench:
     without: Fit | None
     teams: tuple[TeamOff, ...]
     curve: Curve
+    shut_off: Curve
     levels: tuple[Curve, ...]
     pump: dict[str, Any]
     label: LabelComparison | None
@@ -92,6 +97,7 @@ def bench_of(
     water = float(density(water_temperature))
     found = readings_of(log, instruments)
     settings = settings_of(found, instruments)
+    near_enough(settings, rated_voltage)
     scatter = scatter_of(found, settings)
     fit = fit_bench(settings, instruments, scatter)
     pump = pump_of_bench(fit, rated_voltage, name, len(found.row), instruments, water, label_input)
@@ -100,9 +106,10 @@ def bench_of(
     apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)
     motor = motor_uncertainty(fit, instruments)
     curve = curve_of(fit, rated_voltage, instruments, water)
+    shut_off = curve_at(fit, rated_voltage, np.zeros(1), instruments, water)
     notes = (
         *found.notes,
-        *fit_notes(fit, found, settings, rated_voltage, scatter, motor, (float(curve.head[0]), float(curve.head_uncertainty[0]))),
+        *fit_notes(fit, found, settings, rated_voltage, scatter, motor, shut_off),
         *apart_notes(apart, *change_without(fit, without, rated_voltage)),
         *team_notes(teams),
         *fill_notes(found.fill_time[found.flow > 0], settings.repeats),
@@ -124,12 +131,25 @@ def bench_of(
         without,
         teams,
         curve,
+        shut_off,
         levels_of(fit, settings, instruments, water),
         pump,
         None if label is None else compared(fit, label, label_input, instruments, water),
         further_readings(fit, settings, rated_voltage, instruments, lift),
         notes,
     )
+
+
+def near_enough(settings: Settings, voltage: float) -> None:
+    """Refuse a rated voltage so far from all measured ones that the columns or the rated voltage must be wrong."""
+    low, high = float(settings.voltage.min()), float(settings.voltage.max())
+    if low / FARTHEST <= voltage <= high * FARTHEST:
+        return
+    detail = (
+        f"the pump was measured at {figures(low)} to {quantity(high, 'V')} and its rated voltage is {quantity(voltage, 'V')}, "
+        f"more than {FARTHEST:g} times away; check the rated voltage, and whether volts and amperes are in each other’s columns"
+    )
+    raise refuse("#/rows", "voltage_too_far", detail, low / FARTHEST, high * FARTHEST)
 
 
 def curve_of(fit: Fit, voltage: float, instruments: Instruments, density: float) -> Curve:

@@ -99,7 +99,7 @@ def settings_answer(found: Bench) -> list[dict[str, Any]]:
 
 def fit_answer(found: Bench) -> dict[str, Any]:
     """The numbers of the fit."""
-    fit, curve = found.fit, found.curve
+    fit, curve, shut_off = found.fit, found.curve, found.shut_off
     best = int(np.argmax(curve.efficiency))
     return {
         "winding_resistance_ohm": fit.winding,
@@ -109,8 +109,8 @@ def fit_answer(found: Bench) -> dict[str, Any]:
         "no_load_uncertainty_a": found.motor[1],
         "no_load_assumed": bool(fit.usual[1]),
         "shut_off_measured": bool(curve.flow[0] == 0),
-        "first_head_m": float(curve.head[0]),
-        "first_head_uncertainty_m": float(curve.head_uncertainty[0]),
+        "shut_off_head_m": float(shut_off.head[0]),
+        "shut_off_head_uncertainty_m": float(shut_off.head_uncertainty[0]),
         "largest_flow_l_per_min": float(curve.flow[-1]) / LITRE_PER_MINUTE,
         "best_efficiency_pct": 100 * float(curve.efficiency[best]),
         "best_efficiency_uncertainty_pct": 100 * float(curve.efficiency_uncertainty[best]),

@@ -3,8 +3,9 @@
 import numpy as np
 
 from sizing.bench_advice import Further
+from sizing.bench_curves import Curve
 from sizing.bench_fit import Fit
-from sizing.bench_pump import LabelComparison, LabelRow
+from sizing.bench_pump import NEAR_SHUT_OFF, LabelComparison, LabelRow
 from sizing.bench_residuals import Apart, TeamOff
 from sizing.bench_settings import Readings, Settings
 from sizing.errors import Note
@@ -51,7 +52,7 @@ def fit_notes(
     voltage: float,
     scatter: float,
     motor: tuple[float, float],
-    shut_off: tuple[float, float],
+    shut_off: Curve,
 ) -> tuple[Note, ...]:
     """What was fitted, and how well.
 
@@ -60,13 +61,14 @@ def fit_notes(
     voltage : [V] rated
     scatter : [1] of the fillings, in what the instruments allow
     motor : uncertainty of winding [ohm] and no-load current [A]
-    shut_off : [m] shut-off head at rated voltage, and its uncertainty
+    shut_off : the pump without flow, at rated voltage
     """
     levels = int(settings.level.max()) + 1
+    stops = with_range(float(shut_off.head[0]), float(shut_off.head_uncertainty[0]), "m")
     text = (
         f"One pump fits all {len(found.row)} readings ({counted(len(settings.flow), 'setting')} at "
-        f"{counted(levels, 'voltage')}) at once: at {quantity(voltage, 'V')} its water stops at {with_range(*shut_off, 'm')}; "
-        f"its winding has {with_range(fit.winding, motor[0], 'Ohm')}, and without water it would draw "
+        f"{counted(levels, 'voltage')}) at once: at {quantity(voltage, 'V')} its water stops at {stops}; its "
+        f"winding has {with_range(fit.winding, motor[0], 'Ohm')}, and without water it would draw "
         f"{with_range(fit.no_load, motor[1], 'A')}."
     )
     notes = [Note("fitted", "info", text, "#/rows"), *scatter_notes(fit, scatter), *usual_notes(fit, settings, levels)]
@@ -76,6 +78,12 @@ def fit_notes(
     elif fit.states < 5:
         text = f"The pump was measured in {fit.states} states only; more heights would show the bend of its curve."
         notes.append(Note("few_states", "info", text, "#/rows"))
+    if fit.least > NEAR_SHUT_OFF * fit.most:
+        text = (
+            "No reading came near shut-off; there the curve is only carried on, and the pump’s points begin at its smallest "
+            "measured flow."
+        )
+        notes.append(Note("shut_off_not_measured", "info", text, "#/rows"))
     low, high = float(settings.voltage.min()), float(settings.voltage.max())
     if not low / NEAR <= voltage <= high * NEAR:
         text = (
