@@ -135,6 +135,7 @@ PATH = (
     "instruments",
     "bucket",
     "bench_settings",
+    "bench_slips",
     "bench_shapes",
     "bench_equations",
     "bench_fit",

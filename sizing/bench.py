@@ -1,6 +1,6 @@
 """A bench test from its readings to a pump: flows, fit, what stands apart, the curve, the pump for the design file."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -11,21 +11,24 @@ from sizing.bench_curves import Curve, curve_at, states
 from sizing.bench_fit import Fit, fit_bench
 from sizing.bench_pump import LabelComparison, compared, first_state, motor_uncertainty, pump_of_bench
 from sizing.bench_residuals import (
+    MOST_APART,
     Apart,
     Residuals,
     TeamOff,
     apart_of,
     judged,
+    refined,
     residuals,
     scatter_of,
     teams_compared,
 )
 from sizing.bench_settings import Readings, Settings, readings_of, settings_of
-from sizing.bench_words import apart_notes, fit_notes, team_notes
+from sizing.bench_slips import slips
+from sizing.bench_words import apart_notes, fit_notes, left_out_note, team_notes
 from sizing.bucket import fill_notes
 from sizing.class_logs import BenchLog
 from sizing.design import PumpInput
-from sizing.errors import Note, refuse
+from sizing.errors import Note, SizingError, refuse
 from sizing.instruments import USUAL, Instruments
 from sizing.pump import Pump
 from sizing.water import density
@@ -95,13 +98,9 @@ def bench_of(
         if the readings are too few, show one state only, or follow no pump that a design could use.
     """
     water = float(density(water_temperature))
-    found = readings_of(log, instruments)
-    settings = settings_of(found, instruments)
-    near_enough(settings, rated_voltage)
-    scatter = scatter_of(found, settings)
-    fit = fit_bench(settings, instruments, scatter)
-    pump = pump_of_bench(fit, rated_voltage, name, len(found.row), instruments, water, label_input)
-    misses, mask, without = judged(fit, found, settings, instruments, scatter)
+    asked = Asked(rated_voltage, name, instruments, water, label_input)
+    found, suspected, (settings, scatter, fit, pump) = measured(readings_of(log, instruments), asked)
+    misses, mask, without = judged(fit, found, suspected, instruments, scatter)
     clean = misses if without is None else residuals(without, found, instruments, scatter)
     apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)
     motor = motor_uncertainty(fit, instruments)
@@ -140,6 +139,47 @@ def bench_of(
     )
 
 
+@dataclass(frozen=True)
+class Asked:
+    """What a pump is made for: rated voltage [V], name, instruments, density of water [kg/m3], and the pump it replaces."""
+
+    voltage: float
+    name: str
+    instruments: Instruments
+    density: float
+    old: PumpInput | None
+
+
+Made = tuple[Settings, float, Fit, dict[str, Any]]
+
+
+def measured(found: Readings, asked: Asked) -> tuple[Readings, NDArray[np.bool_], Made]:
+    """A pump from all readings, with those suspected of a slip; only where there is none, from the others alone."""
+    suspected = slips(found)
+    try:
+        return found, suspected, made(found, asked)
+    except SizingError:
+        if not np.any(suspected):
+            raise
+        apart, _ = refined(found, suspected, asked.instruments)
+        if not np.any(apart) or np.mean(apart) > MOST_APART:
+            raise
+        others = found.only(~apart)
+        result = made(others, asked)
+        kept = replace(others, notes=(*others.notes, left_out_note(found, apart)))
+        return kept, np.zeros(len(kept.row), dtype=bool), result
+
+
+def made(found: Readings, asked: Asked) -> Made:
+    """Settings, scatter, fit and pump of readings."""
+    settings = settings_of(found, asked.instruments)
+    near_enough(settings, asked.voltage)
+    scatter = scatter_of(found, settings)
+    fit = fit_bench(settings, asked.instruments, scatter)
+    pump = pump_of_bench(fit, asked.voltage, asked.name, len(found.row), asked.instruments, asked.density, asked.old)
+    return settings, scatter, fit, pump
+
+
 def near_enough(settings: Settings, voltage: float) -> None:
     """Refuse a rated voltage so far from all measured ones that the columns or the rated voltage must be wrong."""
     low, high = float(settings.voltage.min()), float(settings.voltage.max())
@@ -170,10 +210,11 @@ def change_without(fit: Fit, without: Fit | None, voltage: float) -> tuple[tuple
     """What leaving out the readings that stand apart does to shut-off head and flow half-way up, as shares; to the ranges."""
     if without is None:
         return None, 1.0
-    ends = []
-    for one in (fit, without):
-        flows, heads, _ = states(one, voltage)
-        ends.append((float(heads[0]), flows, heads))
+    try:
+        curves = [states(one, voltage) for one in (fit, without)]
+    except SizingError:
+        return None, 1.0
+    ends = [(float(heads[0]), flows, heads) for flows, heads, _ in curves]
     middle = 0.5 * ends[0][0]
     first, second = (float(np.interp(middle, heads[::-1], flows[::-1])) for _, flows, heads in ends)
     return (ends[1][0] / ends[0][0] - 1, second / first - 1), float(np.sqrt(without.widening / fit.widening))

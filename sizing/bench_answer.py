@@ -28,6 +28,7 @@ def bench_answer(found: Bench) -> dict[str, Any]:
         "name": found.name,
         "rated_voltage_v": found.rated_voltage,
         "readings": len(found.readings.row),
+        "left_out_rows": np.setdiff1d(found.log.row, found.readings.row).tolist(),
         "settings": settings_answer(found),
         "fit": fit_answer(found),
         "curve": curve_answer(found.curve),

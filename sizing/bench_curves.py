@@ -12,9 +12,11 @@ from numpy.typing import NDArray
 from sizing.bench_equations import NO_LOAD, WINDING
 from sizing.bench_fit import Fit
 from sizing.bench_shapes import falling, powers
+from sizing.errors import refuse
 from sizing.instruments import Instruments
 from sizing.motor import speed_at_voltage
 from sizing.pump import hydraulic_power, wire_to_water_efficiency
+from sizing.words import quantity
 from sizing.working import formula
 
 Array = NDArray[np.float64]
@@ -85,6 +87,12 @@ def head_uncertainty(
 def back_emf_of_state(fit: Fit, voltage: float | Array, state: Array) -> Array:
     """Back-EMF of states at a voltage [V]: the motor's equation with a back-EMF of 1 V at speed 1."""
     b = powers(state, fit.orders.current)[0] @ fit.values[fit.orders.currents]
+    if np.any(np.asarray(voltage) <= fit.no_load * fit.winding) or np.any(b < 0):
+        detail = (
+            f"by the readings the pump would not turn at {quantity(float(np.min(voltage)), 'V')}; check the rated voltage and "
+            "the amperes of the lowest voltage"
+        )
+        raise refuse("#/rows", "does_not_turn", detail)
     return np.asarray(speed_at_voltage(voltage, 1.0, fit.winding, fit.no_load, b))
 
 

@@ -29,6 +29,7 @@ ENOUGH_OF_A_TEAM = 3
 STANDS_APART = 2.0
 """[1] Combined standard uncertainties beyond which two teams differ."""
 GRID = 201
+ROUNDS = 3
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,27 +127,40 @@ def standing_apart(misses: Residuals) -> NDArray[np.bool_]:
 
 
 def judged(
-    fit: Fit, found: Readings, settings: Settings, instruments: Instruments, scatter: float
+    fit: Fit, found: Readings, suspected: NDArray[np.bool_], instruments: Instruments, scatter: float
 ) -> tuple[Residuals, NDArray[np.bool_], Fit | None]:
     """Misses against the fit, the readings that stand apart, and the fit that would come of the others, if there are any.
 
     A reading far off draws the curve to itself; so the others are fitted alone, and all are held against that curve.
+
+    Parameters
+    ----------
+    suspected : readings with a gross slip, by ``bench_slips``
     """
     misses = residuals(fit, found, instruments, scatter)
-    apart = standing_apart(misses)
+    apart = suspected if np.any(suspected) else standing_apart(misses)
     if not np.any(apart) or np.mean(apart) > MOST_APART:
         return misses, np.zeros_like(apart), None
+    apart, without = refined(found, apart, instruments)
+    return misses, apart, without if np.any(apart) else None
+
+
+def refined(found: Readings, apart: NDArray[np.bool_], instruments: Instruments) -> tuple[NDArray[np.bool_], Fit | None]:
+    """The readings that stand apart from the curve of all others, and that curve; ``None`` where the others have none."""
     without = None
-    for _ in range(2):
+    for _ in range(ROUNDS):
+        others = found.only(~apart)
         try:
-            without = fit_bench(settings_of(found.only(~apart), instruments), instruments, scatter)
+            settings = settings_of(others, instruments)
+            scatter = scatter_of(others, settings)
+            without = fit_bench(settings, instruments, scatter)
         except SizingError:
-            return misses, apart, None
+            return apart, None
         again = standing_apart(residuals(without, found, instruments, scatter))
-        if np.array_equal(again, apart) or not np.any(again) or np.mean(again) > MOST_APART:
+        if np.array_equal(again, apart) or np.mean(again) > MOST_APART:
             break
         apart = again
-    return misses, apart, without
+    return apart, without
 
 
 def apart_of(found: Readings, misses: Residuals, apart: NDArray[np.bool_]) -> tuple[Apart, ...]:

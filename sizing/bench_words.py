@@ -1,13 +1,14 @@
 """What a bench test says, in sentences: the fit, readings and teams that stand apart, the label, what would help."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sizing.bench_advice import Further
 from sizing.bench_curves import Curve
 from sizing.bench_fit import Fit
 from sizing.bench_pump import NEAR_SHUT_OFF, LabelComparison, LabelRow
 from sizing.bench_residuals import Apart, TeamOff
-from sizing.bench_settings import Readings, Settings
+from sizing.bench_settings import Readings, Settings, rows_named
 from sizing.errors import Note
 from sizing.units import LITRE_PER_MINUTE
 from sizing.words import figures, length, percent, quantity
@@ -166,6 +167,20 @@ def apart_notes(apart: tuple[Apart, ...], change: tuple[float, float] | None, na
     return tuple(notes)
 
 
+def left_out_note(found: Readings, apart: NDArray[np.bool_]) -> Note:
+    """Rows with which no pump could be found at all, and what stands in the first of them."""
+    first = int(np.flatnonzero(apart)[0])
+    read = (
+        f"{quantity(float(found.voltage[first]), 'V')}, {quantity(float(found.current[first]), 'A')}, "
+        f"{quantity(float(found.head[first]), 'm')} and {litres(float(found.flow[first]))}"
+    )
+    text = (
+        f"{rows_named(found.row[apart])} left out: with {'it' if np.sum(apart) == 1 else 'them'} no pump follows the readings, "
+        f"and without one does. Row {int(found.row[first])} has {read}; look for a slip of the decimal point or a swapped pair."
+    )
+    return Note("slip_left_out", "warning", text, f"#/rows/{int(found.row[first])}")
+
+
 def apart_sentence(one: Apart) -> str:
     """One reading that stands apart."""
     shown = litres if one.quantity == "flow" else (lambda value: quantity(value, "A"))
@@ -216,10 +231,10 @@ def label_sentences(found: LabelComparison) -> tuple[str, ...]:
     else:
         lines.append(f"At {at} its head agrees with the {what} within the likely range at every flow that was compared.")
     if found.flow_differs:
+        by = f": {compared_words(found.flow / found.label_flow - 1)}" if found.label_flow > 0 else ""
         own = with_range(found.flow / LITRE_PER_MINUTE, found.flow_uncertainty / LITRE_PER_MINUTE, "L/min")
         lines.append(
-            f"At a height of {length(found.head)} it moves {own}, and the {what} would have {litres(found.label_flow)}: "
-            f"{compared_words(found.flow / found.label_flow - 1)}."
+            f"At a height of {length(found.head)} it moves {own}, and the {what} would have {litres(found.label_flow)}{by}."
         )
     currents = [row for row in found.rows if row.current_differs]
     if currents:

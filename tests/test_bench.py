@@ -92,6 +92,22 @@ def test_a_slip_is_pointed_at_and_kept() -> None:
     assert off.fit.widening > off.without.widening >= 1
 
 
+@pytest.mark.parametrize(("column", "factor"), [("voltage", 10.0), ("head", 10.0), ("volume", 10.0), ("fill_time", 0.1)])
+def test_a_slipped_decimal_point_is_named_and_the_others_make_the_pump(column, factor) -> None:
+    """Kept and pointed at where a pump can still be found, else left out by name; either way the pump without it is right."""
+    log = bench_log(seed=14)
+    values = getattr(log, column).copy()
+    values[21] *= factor
+    found = bench_of(replace(log, **{column: values}), 12.0)
+    named = [note.detail for note in found.notes if note.code in ("reading_apart", "slip_left_out")]
+    assert len(named) == 1
+    assert "Row 23" in named[0]
+    right = found.without or found.fit
+    flow, head, _ = Truth().at(12.0, np.array([0.5]))
+    curve = curve_at(right, 12.0, flow, USUAL, 999.0)
+    assert curve.head == pytest.approx(head, abs=3 * float(curve.head_uncertainty[0]))
+
+
 def test_a_wrong_current_is_named_as_one() -> None:
     log = bench_log(seed=12)
     current = log.current.copy()
