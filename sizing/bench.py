@@ -30,6 +30,7 @@ from sizing.class_logs import BenchLog
 from sizing.design import PumpInput
 from sizing.errors import Note, SizingError, refuse
 from sizing.instruments import USUAL, Instruments
+from sizing.pipes import Pipe
 from sizing.pump import Pump
 from sizing.water import density
 from sizing.words import figures, quantity
@@ -82,6 +83,7 @@ def bench_of(
     name: str = "measured pump",
     water_temperature: float = 15.0,
     lift: float | None = None,
+    hose: Pipe | None = None,
 ) -> Bench:
     """What a bench test tells of a pump.
 
@@ -91,6 +93,7 @@ def bench_of(
     label, label_input : the pump as its label has it, for comparison and for what a bench cannot tell
     water_temperature : [Cel] 0 to 40
     lift : [m] of the design, at which the flow should be sure
+    hose : of the bench, by ``bench_settings.hose_of``; without it heights are taken as heads
 
     Raises
     ------
@@ -99,7 +102,7 @@ def bench_of(
     """
     water = float(density(water_temperature))
     asked = Asked(rated_voltage, name, instruments, water, label_input)
-    found, suspected, (settings, scatter, fit, pump) = measured(readings_of(log, instruments), asked)
+    found, suspected, (settings, scatter, fit, pump) = measured(readings_of(log, instruments, hose), asked)
     misses, mask, without = judged(fit, found, suspected, instruments, scatter)
     clean = misses if without is None else residuals(without, found, instruments, scatter)
     apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)
@@ -134,7 +137,7 @@ def bench_of(
         levels_of(fit, settings, instruments, water),
         pump,
         None if label is None else compared(fit, label, label_input, instruments, water),
-        further_readings(fit, settings, rated_voltage, instruments, lift),
+        further_readings(fit, settings, rated_voltage, instruments, lift, hose),
         notes,
     )
 

@@ -16,6 +16,8 @@ from sizing.bench_settings import Settings
 from sizing.bench_shapes import falling, powers
 from sizing.errors import SizingError
 from sizing.instruments import Instruments
+from sizing.pipes import Pipe, pipe_loss
+from sizing.words import length, percent, quantity
 
 Array = NDArray[np.float64]
 
@@ -27,7 +29,7 @@ WORTH_IT = 0.03
 
 @dataclass(frozen=True)
 class Further:
-    """A further reading: words, voltage [V], head [m], and how much narrower it makes what the test is for.
+    """A further reading: words, voltage [V], height of the outlet [m], and how much narrower it makes what the test is for.
 
     ``curve`` is the share by which the mean range of the head shrinks, ``shut_off`` that of the shut-off head, ``flow`` that
     of the flow at the design's lift; ``best`` is the largest of them.
@@ -35,7 +37,7 @@ class Further:
 
     kind: str
     voltage: float
-    head: float
+    height: float
     curve: float
     shut_off: float
     flow: float | None
@@ -78,7 +80,12 @@ def asked_of_bench(fit: Fit, voltage: float, lift: float | None) -> tuple[Array,
 
 
 def further_readings(
-    fit: Fit, settings: Settings, voltage: float, instruments: Instruments, lift: float | None = None
+    fit: Fit,
+    settings: Settings,
+    voltage: float,
+    instruments: Instruments,
+    lift: float | None = None,
+    hose: Pipe | None = None,
 ) -> tuple[Further, ...]:
     """Candidates that would help, the best first.
 
@@ -86,13 +93,15 @@ def further_readings(
     ----------
     voltage : [V] at which the curve is wanted
     lift : [m] of the design, if there is one
+    hose : of the bench, which makes its heights smaller than the heads
     """
     heads, flow = asked_of_bench(fit, voltage, lift)
     free = fit.free
     before = inverse_of(fit.information, free)
     told = []
     for kind, volts, state in candidates(fit, settings):
-        head, information = information_of(fit, volts, state, instruments)
+        head, passed, information = information_of(fit, volts, state, instruments)
+        height = head if hose is None else max(head - float(pipe_loss(hose, passed)), 0.0)
         try:
             after = inverse_of(fit.information + information / fit.widening, free)
         except SizingError:
@@ -103,7 +112,7 @@ def further_readings(
             Further(
                 kind,
                 volts,
-                head,
+                height,
                 float(1 - second.mean() / first.mean()) if first.mean() > 0 else 0.0,
                 float(1 - second[0] / first[0]) if first[0] > 0 else 0.0,
                 None if of_flow is None else float(of_flow[0]),
@@ -112,8 +121,8 @@ def further_readings(
     return tuple(sorted((one for one in told if one.best >= WORTH_IT), key=lambda one: -one.mean))
 
 
-def information_of(fit: Fit, voltage: float, state: float, instruments: Instruments) -> tuple[float, Array]:
-    """Head of a reading in a state at a voltage [m], and what a setting of a few fillings there would tell."""
+def information_of(fit: Fit, voltage: float, state: float, instruments: Instruments) -> tuple[float, float, Array]:
+    """Head [m] and flow [m3/s] of a reading in a state at a voltage, and what a setting of a few fillings there would tell."""
     one = np.array([state])
     back_emf = back_emf_of_state(fit, voltage, one)
     head = back_emf**2 * (falling(one, fit.orders.head)[0] @ fit.values[fit.orders.heads])
@@ -127,4 +136,27 @@ def information_of(fit: Fit, voltage: float, state: float, instruments: Instrume
     reading = np.stack([np.full(1, voltage), current, head, flow], axis=-1)
     _, by_reading, by_value = equations(reading, fit.values, fit.orders, fit.reach)
     inverse = weights(by_reading, digits[None])[1]
-    return float(max(head[0], 0.0)), np.einsum("nip,nij,njq->pq", by_value, inverse, by_value)
+    return float(max(head[0], 0.0)), float(flow[0]), np.einsum("nip,nij,njq->pq", by_value, inverse, by_value)
+
+
+KINDS = {
+    "shut_off": "one setting near shut-off: {voltage}, the hose raised until the water hardly runs, about {head}",
+    "low_hose": "one setting with the hose low, near full flow: {voltage} and about {head}",
+    "half_way": "one setting half-way: {voltage} and about {head}",
+    "other_voltage": "a second voltage: {voltage} and about {head}",
+    "other_voltage_again": "one more setting at {voltage} and about {head}",
+    "repeats": "more repeats at {voltage} and about {head}, where the fillings tell least",
+}
+
+
+def advice_sentence(one: Further) -> str:
+    """A further reading, and what it would do."""
+    rounded = round(one.voltage * 2) / 2 if one.voltage > 3 else one.voltage
+    words = KINDS[one.kind].format(voltage=quantity(rounded, "V"), head=length(one.height))
+    gains = [
+        (one.curve, "the whole curve"),
+        (one.shut_off, "the shut-off head"),
+        (one.flow or 0.0, "the flow at the design’s height"),
+    ]
+    told = [f"of {text} {percent(share, 1)}" for share, text in gains if share >= 0.02]
+    return f"{words[0].upper()}{words[1:]}; four fillings there would make the range {', '.join(told)} narrower."

@@ -5,9 +5,10 @@ from typing import Any
 import numpy as np
 
 from sizing.bench import Bench
+from sizing.bench_advice import advice_sentence
 from sizing.bench_curves import Curve
 from sizing.bench_pump import LabelComparison
-from sizing.bench_words import advice_sentence, label_sentences
+from sizing.bench_words import label_sentences
 from sizing.bench_working import bench_roots, setting_roots
 from sizing.units import LITRE, LITRE_PER_MINUTE
 from sizing.working import steps
@@ -64,7 +65,7 @@ def bench_answer(found: Bench) -> dict[str, Any]:
             {
                 "kind": one.kind,
                 "voltage_v": one.voltage,
-                "head_m": one.head,
+                "height_m": one.height,
                 "curve_narrower_pct": 100 * one.curve,
                 "shut_off_narrower_pct": 100 * one.shut_off,
                 "flow_narrower_pct": None if one.flow is None else 100 * one.flow,
@@ -85,6 +86,7 @@ def settings_answer(found: Bench) -> list[dict[str, Any]]:
         {
             "voltage_v": float(settings.voltage[index]),
             "current_a": float(settings.current[index]),
+            "height_m": float(settings.height[index]),
             "head_m": float(settings.head[index]),
             "repeats": int(settings.repeats[index]),
             "teams": int(settings.teams[index]),
@@ -161,6 +163,7 @@ def rows_answer(found: Bench) -> list[dict[str, Any]]:
         readings.team,
         readings.voltage.tolist(),
         readings.current.tolist(),
+        readings.height.tolist(),
         readings.head.tolist(),
         (readings.volume / LITRE).tolist(),
         readings.fill_time.tolist(),
@@ -178,6 +181,7 @@ def rows_answer(found: Bench) -> list[dict[str, Any]]:
         "team",
         "voltage_v",
         "current_a",
+        "height_m",
         "head_m",
         "volume_l",
         "fill_time_s",

@@ -13,22 +13,30 @@ from sizing.bucket import bucket_flow, chance_share, flow_share
 from sizing.class_logs import BenchLog
 from sizing.errors import Note, refuse
 from sizing.instruments import Instruments, meter_uncertainty, small_sample
-from sizing.words import length, quantity
+from sizing.pipes import Pipe, fitting_k, pipe_loss
+from sizing.tables import EXIT_LOSS
+from sizing.water import density, kinematic_viscosity, viscosity
 
 Array = NDArray[np.float64]
 
 SAME = 2 * np.sqrt(2)
 """[1] Two combined standard uncertainties of two readings, in those of one."""
 FEWEST_READINGS = 3
+SMOOTH = 1.5e-6
+"""[m] Roughness of a plastic hose, as usual in a design."""
 
 
 @dataclass(frozen=True, eq=False)
 class Readings:
-    """Rows that can be used: row number, volts, amperes, head [m], flow [m3/s], its uncertainty by chance, team."""
+    """Rows that can be used: row number, volts, amperes, flow [m3/s], its uncertainty by chance, team.
+
+    ``height`` [m] of the outlet is as read; ``head`` [m] is the pump's: the height, and what the bench's hose takes if known.
+    """
 
     row: NDArray[np.int64]
     voltage: Array
     current: Array
+    height: Array
     head: Array
     volume: Array
     fill_time: Array
@@ -39,7 +47,7 @@ class Readings:
 
     def only(self, which: NDArray[np.bool_]) -> "Readings":
         """Some of the readings."""
-        arrays = ("row", "voltage", "current", "head", "volume", "fill_time", "flow", "chance")
+        arrays = ("row", "voltage", "current", "height", "head", "volume", "fill_time", "flow", "chance")
         kept = {name: getattr(self, name)[which] for name in arrays}
         return Readings(**kept, team=tuple(np.array(self.team, dtype=object)[which]), notes=self.notes)
 
@@ -55,6 +63,7 @@ class Settings:
 
     voltage: Array
     current: Array
+    height: Array
     head: Array
     flow: Array
     repeats: NDArray[np.int64]
@@ -67,8 +76,29 @@ class Settings:
     member: NDArray[np.int64]
 
 
-def readings_of(log: BenchLog, instruments: Instruments) -> Readings:
+def hose_of(length: float, diameter: float, water_temperature: float = 15.0) -> Pipe:
+    """The bench's own hose, smooth plastic; the water enters it from the pump and leaves it with all its speed.
+
+    Parameters
+    ----------
+    length, diameter : [m] the diameter inside
+    water_temperature : [Cel] 0 to 40
+
+    Examples
+    --------
+    >>> float(pipe_loss(hose_of(1.5, 0.013), 10 / 60000))
+    0.3834
+    """
+    viscous = float(kinematic_viscosity(viscosity(water_temperature), density(water_temperature)))
+    return Pipe(length, diameter, SMOOTH, fitting_k("entrance").typical + EXIT_LOSS, viscous)
+
+
+def readings_of(log: BenchLog, instruments: Instruments, hose: Pipe | None = None) -> Readings:
     """Flow of every row; rows that can tell nothing of the pump are left out and named.
+
+    Parameters
+    ----------
+    hose : of the bench, by ``hose_of``; without it heights are taken as heads
 
     Raises
     ------
@@ -79,8 +109,19 @@ def readings_of(log: BenchLog, instruments: Instruments) -> Readings:
     time = np.where(sound, log.fill_time, 1.0)
     flow = np.asarray(bucket_flow(log.volume, time))
     chance = np.hypot(instruments.volume_reading, flow * instruments.time_reading) / time
+    head = log.head if hose is None else log.head + pipe_loss(hose, flow)
     every = Readings(
-        log.row, log.voltage, log.current, log.head, log.volume, log.fill_time, flow, chance, log.team, left_out(log.row[~sound])
+        row=log.row,
+        voltage=log.voltage,
+        current=log.current,
+        height=log.head,
+        head=head,
+        volume=log.volume,
+        fill_time=log.fill_time,
+        flow=flow,
+        chance=chance,
+        team=log.team,
+        notes=left_out(log.row[~sound]),
     )
     found = without_too_high(every.only(sound), instruments)
     if len(found.row) < FEWEST_READINGS:
@@ -166,8 +207,8 @@ def same(values: Array, width: Array) -> NDArray[np.int64]:
 def settings_of(found: Readings, instruments: Instruments) -> Settings:
     """Group the readings and take the means."""
     level = same(found.voltage, voltage_width(found.voltage, instruments))
-    span = 2 * (found.head.max() + 1)
-    spread = level * span + found.head
+    span = 2 * (found.height.max() + 1)
+    spread = level * span + found.height
     member = same(spread, np.full(len(spread), SAME * instruments.head_reading))
     count = np.bincount(member)
 
@@ -188,6 +229,7 @@ def settings_of(found: Readings, instruments: Instruments) -> Settings:
     return Settings(
         voltage=mean(found.voltage),
         current=mean(found.current),
+        height=mean(found.height),
         head=mean(found.head),
         flow=flow,
         repeats=count,
@@ -199,8 +241,3 @@ def settings_of(found: Readings, instruments: Instruments) -> Settings:
         level=np.asarray(mean(level.astype(float)).round(), dtype=np.int64),
         member=member,
     )
-
-
-def setting_named(settings: Settings, which: int) -> str:
-    """A setting in words: its voltage and its head."""
-    return f"{quantity(float(settings.voltage[which]), 'V')} and {length(float(settings.head[which]))}"

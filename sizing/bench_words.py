@@ -1,9 +1,8 @@
-"""What a bench test says, in sentences: the fit, readings and teams that stand apart, the label, what would help."""
+"""What a bench test says, in sentences: the fit, readings and teams that stand apart, the label."""
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.bench_advice import Further
 from sizing.bench_curves import Curve
 from sizing.bench_fit import Fit
 from sizing.bench_pump import NEAR_SHUT_OFF, LabelComparison, LabelRow
@@ -92,12 +91,22 @@ def fit_notes(
             "carried there by the pump’s laws; measure nearer to it."
         )
         notes.append(Note("voltage_far", "warning", text, "#/rows"))
+    return (*notes, hose_note(found))
+
+
+def hose_note(found: Readings) -> Note:
+    """What the bench's own hose takes, or that it is not known."""
+    lost = float(np.max(found.head - found.height))
+    if lost > 0:
+        text = (
+            f"What the bench’s hose takes was added to the heights: up to {length(lost)}, at {litres(float(found.flow.max()))}."
+        )
+        return Note("hose_added", "info", text, "#/rows")
     text = (
-        "Heights of the outlet are taken as heads: what the bench’s own hose loses is counted against the pump; a short, wide "
-        "hose keeps that small."
+        "Heights of the outlet are taken as heads: what the bench’s own hose takes is counted against the pump; give its length "
+        "and bore, or use a short, wide one."
     )
-    notes.append(Note("hose_counted", "info", text, "#/rows"))
-    return tuple(notes)
+    return Note("hose_counted", "info", text, "#/rows")
 
 
 def scatter_notes(fit: Fit, scatter: float) -> list[Note]:
@@ -267,26 +276,3 @@ def compared_words(share: float) -> str:
     '10 % less'
     """
     return f"{percent(abs(share))} {'less' if share < 0 else 'more'}"
-
-
-KINDS = {
-    "shut_off": "one setting near shut-off: {voltage}, the hose raised until the water hardly runs, about {head}",
-    "low_hose": "one setting with the hose low, near full flow: {voltage} and about {head}",
-    "half_way": "one setting half-way: {voltage} and about {head}",
-    "other_voltage": "a second voltage: {voltage} and about {head}",
-    "other_voltage_again": "one more setting at {voltage} and about {head}",
-    "repeats": "more repeats at {voltage} and about {head}, where the fillings tell least",
-}
-
-
-def advice_sentence(one: Further) -> str:
-    """A further reading, and what it would do."""
-    rounded = round(one.voltage * 2) / 2 if one.voltage > 3 else one.voltage
-    words = KINDS[one.kind].format(voltage=quantity(rounded, "V"), head=length(one.head))
-    gains = [
-        (one.curve, "the whole curve"),
-        (one.shut_off, "the shut-off head"),
-        (one.flow or 0.0, "the flow at the design’s height"),
-    ]
-    told = [f"of {text} {percent(share, 1)}" for share, text in gains if share >= 0.02]
-    return f"{words[0].upper()}{words[1:]}; four fillings there would make the range {', '.join(told)} narrower."

@@ -9,12 +9,12 @@ import pytest
 
 from sizing.assembly import pump_of
 from sizing.bench import Bench, bench_of
-from sizing.bench_advice import further_readings
+from sizing.bench_advice import advice_sentence, further_readings
 from sizing.bench_answer import MOST_WORKED, bench_answer
 from sizing.bench_curves import curve_at
 from sizing.bench_fit import fit_bench
 from sizing.bench_settings import readings_of, settings_of
-from sizing.bench_words import advice_sentence, label_sentences
+from sizing.bench_words import label_sentences
 from sizing.class_columns import BENCH
 from sizing.class_logs import BenchLog, read_bench
 from sizing.design import PumpInput
