@@ -84,6 +84,7 @@ def bench_of(
     water_temperature: float = 15.0,
     lift: float | None = None,
     hose: Pipe | None = None,
+    day: str | None = None,
 ) -> Bench:
     """What a bench test tells of a pump.
 
@@ -94,6 +95,7 @@ def bench_of(
     water_temperature : [Cel] 0 to 40
     lift : [m] of the design, at which the flow should be sure
     hose : of the bench, by ``bench_settings.hose_of``; without it heights are taken as heads
+    day : of the test, like 2026-05-31, kept with the pump
 
     Raises
     ------
@@ -103,6 +105,8 @@ def bench_of(
     water = float(density(water_temperature))
     asked = Asked(rated_voltage, name, instruments, water, label_input)
     found, suspected, (settings, scatter, fit, pump) = measured(readings_of(log, instruments, hose), asked)
+    if day is not None:
+        pump["measured"]["date"] = day
     misses, mask, without = judged(fit, found, suspected, instruments, scatter)
     clean = misses if without is None else residuals(without, found, instruments, scatter)
     apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)

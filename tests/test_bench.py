@@ -172,13 +172,14 @@ def test_the_measured_pump_goes_into_a_design_and_is_sized() -> None:
     points = [{"flow_l_per_min": f * 6e4, "head_m": h, "current_a": i} for f, h, i in zip(flow, head, current, strict=True)]
     old = PumpInput(**design["pumps"][0])
     own = Instruments(volume_calibration=0.003, volume_reading=2e-5, current_digit=0.002)
-    found = bench_of(bench_log(truth, seed=7, own=own), 12.0, own, label_input=old, name="Measured (invented)")
+    found = bench_of(bench_log(truth, seed=7, own=own), 12.0, own, label_input=old, name="Measured (invented)", day="2026-05-31")
     exact = {**design["pumps"][0], "points": points, "winding_resistance_ohm": 2.4, "no_load_current_a": 0.07}
     water = []
     for pump in (exact, found.pump):
         report = size(read_design({**design, "pumps": [pump]}))
         water.append((report.year.water, report.year_band))
     assert found.pump["id"] == old.id
+    assert found.pump["measured"]["date"] == "2026-05-31"
     assert found.pump["lowest_voltage_v"] == 6
     assert water[1][0] == pytest.approx(water[0][0], rel=0.04)
     wide, narrow = (high - low for _, (low, high) in water)
