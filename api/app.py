@@ -15,8 +15,10 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Match, Mount
 
 from api.asked import asked_when
+from api.bodies import design_body
 from api.building_models import BuildingAnswer
 from api.buildings import kept_building
+from api.class_routes import measured
 from api.comparison_models import ComparisonAnswer
 from api.comparisons import asked_connections, kept_comparison
 from api.limits import Body, Front, InFlight, log_on_stderr
@@ -63,14 +65,6 @@ class SchemaResponse(Response):
     """A JSON Schema."""
 
     media_type = "application/schema+json"
-
-
-async def design_body(request: Request) -> bytes:
-    """The body of a request that declares it as JSON."""
-    media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-    if media != "application/json" or request.headers.get("content-encoding", "identity").lower() != "identity":
-        raise HTTPException(415)
-    return await request.body()
 
 
 @routes.post(
@@ -289,6 +283,7 @@ def create_app() -> FastAPI:
         lifespan=lifespan,
     )
     app.include_router(routes)
+    app.include_router(measured)
     app.include_router(pages())
     mount(app)
     app.add_exception_handler(SizingError, sizing_refused)

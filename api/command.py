@@ -1,5 +1,6 @@
 """The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json``,
-``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json`` and ``solar-fountain serve``.
+``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json``, ``solar-fountain class ...`` and
+``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
 imports wait until they are needed, so that ``--help`` answers at once.
@@ -12,6 +13,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TextIO
 
+from api.class_command import add_class
 from sizing import MODEL_VERSION
 
 DONE, BAD_INPUT, INTERNAL, INTERRUPTED = 0, 2, 3, 130
@@ -90,6 +92,7 @@ def parser() -> argparse.ArgumentParser:
     form.add_argument("--json", action="store_true", help="print what building it asks for, as the HTTP interface gives it")
     report.add_argument("--force", action="store_true", help="write over a file that is there already")
     report.set_defaults(run=report_design)
+    add_class(commands, put_out)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")

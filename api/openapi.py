@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from api.buildings import kept_building
+from api.class_examples import put_class_examples
 from api.comparisons import CHOICES, kept_comparison
 from api.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE, EXAMPLE_TEXTS
 from api.models import ProblemDocument
@@ -20,12 +21,14 @@ from api.sizings import kept_answer
 from api.skies import kept_sky
 from api.sky_models import MOST_TOWNS
 from sizing.aims import Wanted
+from sizing.class_requests import BenchRequest, FirstDayRequest, LogRequest, SheetRequest
 from sizing.design import Design
 from sizing.reading import read_design, read_site
 from sizing.report import When
 from sizing.site import Site
 from sizing.towns import LONGEST_QUERY
 
+CLASS_REQUESTS = (BenchRequest, LogRequest, SheetRequest, FirstDayRequest)
 WHEN_PARAMETERS: list[dict[str, Any]] = [
     {
         "name": "month",
@@ -167,11 +170,11 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
         separate_input_output_schemas=False,
     )
     schemas = made.setdefault("components", {}).setdefault("schemas", {})
-    _, extra = models_json_schema(
-        [(model, "validation") for model in (ProblemDocument, Design, Site)], ref_template="#/components/schemas/{model}"
-    )
+    asked = (ProblemDocument, Design, Site, *CLASS_REQUESTS)
+    _, extra = models_json_schema([(model, "validation") for model in asked], ref_template="#/components/schemas/{model}")
     schemas.update(extra["$defs"])
     put_examples(made["paths"])
+    put_class_examples(made["paths"])
     return made
 
 

@@ -147,6 +147,7 @@ PATH = (
     "bench",
     "bench_working",
     "bench_answer",
+    "bench_design",
     "class_requests",
     "stage_doubts",
     "sheet_compared",

@@ -109,4 +109,4 @@ def small_sample(freedom: Numeric) -> Numeric:
     >>> [round(float(small_sample(freedom)), 2) for freedom in (1, 2, 4, 10)]
     [1.84, 1.32, 1.14, 1.05]
     """
-    return stdtrit(freedom, 0.5 + LIKELY / 2)
+    return np.asarray(stdtrit(freedom, 0.5 + LIKELY / 2), dtype=float)[()]

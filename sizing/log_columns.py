@@ -71,9 +71,10 @@ def placed_columns(headings: Sequence[str], columns: Sequence[Column], called: s
         found[column.key] = Placed(column, index, unit)
     lacking = [column for column in columns if column.needed and column.key not in found]
     if lacking:
-        names = " and ".join(column.key for column in lacking)
-        whole = "its first row must name the columns" if not found else f"a column {names} is missing"
-        raise refuse("log", "column_missing", f"the {called} cannot be read: {whole}; begin with the blank table of this page")
+        names = ", ".join(column.key for column in lacking)
+        lacks = f"column {names} is missing" if len(lacking) == 1 else f"columns {names} are missing"
+        whole = "its first row must name the columns" if not found else lacks
+        raise refuse("log", "column_missing", f"the {called} cannot be read: {whole}; begin with the blank table")
     return list(found.values()), unknown
 
 

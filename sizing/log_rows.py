@@ -68,8 +68,9 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
         with one sentence where it is no such log at all, or too long.
     """
     text = text_of(raw, called, "log", LARGEST, f"at most {MOST_ROWS} rows are read; keep those of one day")
-    if text.count("\n") > MOST_ROWS + 1000 or text.count("\r") > MOST_ROWS + 1000:
-        raise too_long(called, max(text.count("\n"), text.count("\r")))
+    lines = max(text.count("\n"), text.count("\r"))
+    if lines > MOST_ROWS + 1000:
+        raise too_long(called, lines - 1)
     (_, headings), *rows = cells(text, called, "log")
     placed, unknown = placed_columns(headings, columns, called)
     if len(rows) > MOST_ROWS:

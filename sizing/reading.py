@@ -3,7 +3,7 @@
 import json
 from typing import TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from sizing.design import Design
 from sizing.errors import InputError, Problem
@@ -14,7 +14,7 @@ LARGEST_FILE = 65536
 """[byte] A design file holds numbers and a few names; more is something else."""
 MOST_PROBLEMS = 20
 
-Document = TypeVar("Document", Design, Site)
+Document = TypeVar("Document", bound=BaseModel)
 
 
 def read_design(data: object) -> Design:
@@ -53,7 +53,8 @@ def read_site(data: object) -> Site:
 def read_as(model: type[Document], data: object) -> Document:
     """Check a parsed JSON document against a model of the design file."""
     if not isinstance(data, dict):
-        detail = f"a design file holds one object and {shown(data)} was given; start from one of the examples"
+        whole = "a design file" if model in (Design, Site) else "the request"
+        detail = f"{whole} holds one object and {shown(data)} was given; start from one of the examples"
         raise InputError(Problem("#", "wrong_shape", detail))
     try:
         return model.model_validate(data)
@@ -79,11 +80,11 @@ def parse_design(content: bytes) -> Design:
     return read_design(parse_json(content))
 
 
-def parse_json(content: bytes) -> object:
-    """Parse JSON bytes, refusing what is not JSON with a sentence."""
-    if len(content) > LARGEST_FILE:
-        detail = f"the design file has {len(content)} bytes; at most {LARGEST_FILE} are read; remove what does not belong"
-        raise InputError(Problem("#", "too_large", detail, maximum=LARGEST_FILE))
+def parse_json(content: bytes, largest: int = LARGEST_FILE) -> object:
+    """Parse JSON bytes of at most so many, refusing what is not JSON with a sentence."""
+    if len(content) > largest:
+        detail = f"the design file has {len(content)} bytes; at most {largest} are read; remove what does not belong"
+        raise InputError(Problem("#", "too_large", detail, maximum=largest))
     try:
         return json.loads(content.decode("utf-8-sig"), object_pairs_hook=without_doubles)
     except UnicodeDecodeError as error:

@@ -95,7 +95,7 @@ def cause_of(cause: Cause, share: float) -> dict[str, Any]:
 
 def problems_answer(problems: tuple[RowProblem, ...]) -> list[dict[str, Any]]:
     """What could not be read of a log."""
-    return [{"row": each.row, "column": each.column, "detail": each.sentence} for each in problems]
+    return [{"row": each.row, "column": each.column, "sentence": each.sentence} for each in problems]
 
 
 def compared_answer(found: Compared) -> dict[str, Any]:

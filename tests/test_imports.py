@@ -14,7 +14,7 @@ DOORS = {
     "pygeomag": {"compass"},
     "fluids": {"friction"},
     "scipy": {"pump", "pump_curve", "panel", "load_line", "direct_solve", "instruments"},
-    "pydantic": {"fields", "site", "buying", "measured", "design", "pointers", "mistakes", "reading"},
+    "pydantic": {"fields", "site", "buying", "measured", "design", "pointers", "mistakes", "reading", "class_requests"},
 }
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}
 

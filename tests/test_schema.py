@@ -10,10 +10,10 @@ from schemathesis import Case, GenerationMode
 from schemathesis.checks import CheckFunction
 from schemathesis.specs.openapi import checks
 
-from tests.asking import APP
+from tests.asking import APP, MEASUREMENTS
 
 OPERATIONS = {
-    "POST": ("/api/v1/sizings", "/api/v1/orientations", "/api/v1/comparisons", "/api/v1/reports", "/api/v1/skies"),
+    "POST": ("/api/v1/sizings", "/api/v1/orientations", "/api/v1/comparisons", "/api/v1/reports", "/api/v1/skies", *MEASUREMENTS),
     "GET": ("/api/v1/places", "/api/v1/schemas/design", "/api/v1/schemas/site", "/healthz", "/readyz"),
 }
 ASKED = [(method, path) for method, paths in OPERATIONS.items() for path in paths]

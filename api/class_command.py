@@ -1,0 +1,231 @@
+"""The commands of what a class measured: ``solar-fountain class ...``, each over a log or a day."""
+
+import argparse
+import datetime
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from sizing.errors import refuse
+
+OUT = Callable[[argparse.Namespace, Callable[[argparse.Namespace], bytes]], int]
+
+
+def add_class(commands: Any, put_out: OUT) -> None:
+    """Put the commands below ``class``.
+
+    Parameters
+    ----------
+    commands : subparsers of the whole command
+    put_out : prints what a command gives, or one sentence for each thing that has to be changed
+    """
+    told = "What a class measured: bench tests, directions, panels, predicted days."
+    below = commands.add_parser("class", help="work with what a class measured", description=told).add_subparsers(
+        title="parts", required=True, metavar="PART"
+    )
+
+    def part(name: str, words: str, work: Callable[[argparse.Namespace], bytes]) -> argparse.ArgumentParser:
+        parser: argparse.ArgumentParser = below.add_parser(name, help=words, description=f"{words[0].upper()}{words[1:]}.")
+        parser.set_defaults(run=lambda options: put_out(options, work))
+        return parser
+
+    blank = part("blank", "print a table to fill in", blank_table)
+    blank.add_argument("table", choices=("bench", "directions", "panel"), help="which table")
+    bench = part("bench", "find the pump that follows from a bench test", bench_test)
+    of_log(bench, needs_design=False)
+    bench.add_argument(
+        "--rated-volts", metavar="V", help="volts at which the pump's points are given; the design's pump by default"
+    )
+    bench.add_argument("--hose", nargs=2, metavar=("M", "MM"), help="length and inside diameter of the bench's own hose")
+    bench.add_argument("--day", metavar="DAY", help="day of the test, like 2026-05-31")
+    bench.add_argument("--into", metavar="FILE", help="write the design with this pump in place of its chosen one")
+    bench.add_argument("--force", action="store_true", help="write over a file that is there already")
+    sheet = part("sheet", "predict a clear day, half hour by half hour, with room for what is measured", sheet_of_day)
+    sheet.add_argument("design", metavar="DESIGN", help="design file (JSON)")
+    sheet.add_argument("--day", required=True, metavar="DAY", help="day, like 2026-05-31")
+    sheet.add_argument("--from-hour", default="9", metavar="H", help="first hour by the clock (9)")
+    sheet.add_argument("--to-hour", default="16", metavar="H", help="last hour by the clock (16)")
+    forms(sheet)
+    filled = part("filled", "hold a sheet that was filled in against its prediction", filled_sheet)
+    of_log(filled, needs_design=True)
+    first = part("first-day", "say what to measure at the finished fountain, and judge the looks so far", first_day)
+    first.add_argument("design", metavar="DESIGN", help="design file (JSON)")
+    first.add_argument("--day", required=True, metavar="DAY", help="first clear day, like 2026-05-31")
+    forms(first, table=False)
+
+
+def forms(parser: argparse.ArgumentParser, table: bool = True) -> None:
+    """How the answer may be printed."""
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
+    if table:
+        form.add_argument("--csv", action="store_true", help="print a table for spreadsheets")
+
+
+def of_log(parser: argparse.ArgumentParser, needs_design: bool) -> None:
+    """A log, and the design that it belongs to."""
+    parser.add_argument("log", metavar="LOG", help="log (CSV), or - for standard input")
+    parser.add_argument("--design", required=needs_design, metavar="DESIGN", help="design file (JSON)")
+    forms(parser)
+
+
+def blank_table(options: argparse.Namespace) -> bytes:
+    """A table to fill in."""
+    from sizing.class_columns import blanks
+
+    return blanks()[options.table].encode()
+
+
+def bench_test(options: argparse.Namespace) -> bytes:
+    """The pump that follows from a bench test."""
+    from api.command import design_bytes
+    from api.measurements import bench_found
+    from api.printed_bench import bench_text
+    from sizing.class_requests import BenchRequest
+    from sizing.csv_file import text_of
+    from sizing.log_rows import LARGEST
+    from sizing.reading import parse_json, read_as, read_design
+    from web.class_csv import curve_csv
+
+    if options.into and not options.design:
+        raise refuse("--into", "missing", "a pump is put into a design; name the design file with --design")
+    if options.rated_volts is None and options.design is None:
+        raise refuse("--rated-volts", "missing", "the volts of the pump's points are missing; write them, or name a design")
+    data = None if options.design is None else parse_json(design_bytes(options.design))
+    design = None if data is None else read_design(data)
+    asked: dict[str, object] = {"log": text_of(log_bytes(options.log), "bench log", "log", LARGEST, "keep fewer rows")}
+    asked |= {} if data is None else {"design": data}
+    asked |= {} if options.day is None else {"date": day_of(options.day).isoformat()}
+    given = {"rated_voltage_v": options.rated_volts, **dict(zip(HOSE, options.hose or (), strict=False))}
+    asked |= {name: number_of(text, name) for name, text in given.items() if text is not None}
+    found = bench_found(read_as(BenchRequest, asked), None)
+    if design is not None and options.into:
+        from api.reports import refuse_file, write
+        from sizing.bench_design import design_with_pump
+
+        refuse_file(options.into, options.design, options.force, "--into")
+        write(options.into, written(design_with_pump(design, found["pump"])), options.force, "--into")
+    return printed(options, found, "BenchAnswer", bench_text, curve_csv)
+
+
+def written(design: Any) -> bytes:
+    """A design as a file to keep."""
+    given = design.model_dump(mode="json", exclude_unset=True)
+    return json.dumps(given, indent=2, ensure_ascii=False, allow_nan=False).encode() + b"\n"
+
+
+HOSE = ("hose_length_m", "hose_diameter_mm")
+
+
+def number_of(text: str, name: str) -> float:
+    """The number of an option."""
+    try:
+        return float(text)
+    except ValueError:
+        option = "--rated-volts" if name == "rated_voltage_v" else "--hose"
+        raise refuse(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
+
+
+def sheet_of_day(options: argparse.Namespace) -> bytes:
+    """A predicted day."""
+    from api.printed_class import sheet_text
+    from sizing.sheet import sheet_of
+    from sizing.sheet_answer import sheet_answer
+    from web.class_csv import sheet_csv
+
+    hours = [hour_of(getattr(options, name), name) for name in ("from_hour", "to_hour")]
+    found = sheet_answer(sheet_of(lesson(options.design), day_of(options.day), *hours))
+    return printed(options, found, "SheetAnswer", sheet_text, sheet_csv)
+
+
+def filled_sheet(options: argparse.Namespace) -> bytes:
+    """A filled sheet beside its prediction."""
+    from api.printed_class import filled_text
+    from sizing.class_logs import read_sheet
+    from sizing.sheet_answer import compared_answer
+    from sizing.sheet_compared import compared
+    from web.class_csv import filled_csv
+
+    log = read_sheet(log_bytes(options.log))
+    found = compared_answer(compared(lesson(options.design), log))
+    return printed(options, found, "FilledSheetAnswer", filled_text, filled_csv)
+
+
+def first_day(options: argparse.Namespace) -> bytes:
+    """What to measure on a first clear day."""
+    from api.printed_class import first_day_text
+    from sizing.commissioning import kept_looks, wanted_on
+    from sizing.sheet_answer import kept_answer, wanted_answer
+
+    there = lesson(options.design)
+    kept = kept_looks(there)
+    found = {**wanted_answer(wanted_on(there, day_of(options.day))), "kept": None if kept is None else kept_answer(kept)}
+    return printed(options, found, "FirstDayAnswer", first_day_text, None)
+
+
+def printed(
+    options: argparse.Namespace,
+    found: dict[str, Any],
+    model: str,
+    text: Callable[[Any, str], str],
+    table: Callable[[Any], str] | None,
+) -> bytes:
+    """An answer in the form that was asked for, checked against its model."""
+    import api.bench_models
+    import api.class_models
+    from api.problems import json_bytes
+
+    home = api.bench_models if model == "BenchAnswer" else api.class_models
+    getattr(home, model).model_validate(found)
+    if options.json:
+        return json_bytes(found) + b"\n"
+    if table is not None and options.csv:
+        return table(found).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return text(found, encoding).encode(encoding)
+
+
+def lesson(name: str) -> Any:
+    """The design of a file, ready for real days."""
+    from api.command import design_bytes
+    from sizing.lessons import lesson_of
+    from sizing.reading import parse_design
+
+    return lesson_of(parse_design(design_bytes(name)), Path() if name == "-" else Path(name).parent)
+
+
+def log_bytes(name: str) -> bytes:
+    """The bytes of a log or of standard input; at most one byte more than may be read."""
+    from api.command import reason
+    from sizing.log_rows import LARGEST
+
+    try:
+        if name == "-":
+            return sys.stdin.buffer.read(LARGEST + 1)
+        with open(name, "rb") as file:
+            return file.read(LARGEST + 1)
+    except (OSError, ValueError) as error:
+        raise refuse(name, "file_unreadable", reason(error).replace("design file", "log")) from None
+
+
+def day_of(text: str) -> datetime.date:
+    """The day of an option."""
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise refuse("--day", "not_a_text", f"“{text[:20]}” is no day of a calendar; write it like 2026-05-31") from None
+
+
+def hour_of(text: str, name: str) -> float:
+    """The hour of an option: 9.5 or 9:30."""
+    hours, _, minutes = text.partition(":")
+    try:
+        value = float(hours) + (float(minutes) / 60 if minutes else 0.0)
+    except ValueError:
+        value = -1.0
+    if not 0 <= value <= 24:
+        option = "--" + name.replace("_", "-")
+        raise refuse(option, "out_of_range", f"“{text[:20]}” is no hour between 0 and 24; write it like 9.5 or 9:30")
+    return value

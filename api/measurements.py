@@ -1,0 +1,143 @@
+"""What the class measured as bytes: the same for the HTTP interface and for the command line."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel
+
+from api.bench_models import BenchAnswer
+from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
+from api.problems import QUERY, json_bytes
+from sizing.assembly import fountain_of
+from sizing.bench import bench_of
+from sizing.bench_answer import bench_answer
+from sizing.bench_settings import hose_of
+from sizing.class_logs import read_bench, read_sheet
+from sizing.class_requests import (
+    BenchRequest,
+    FirstDayRequest,
+    LogRequest,
+    SheetRequest,
+    day_of,
+    instruments_of,
+)
+from sizing.commissioning import kept_looks, wanted_on
+from sizing.errors import InputError, Problem, SizingError
+from sizing.lessons import lesson_of
+from sizing.log_rows import LARGEST
+from sizing.reading import LARGEST_FILE, parse_json, read_as
+from sizing.sheet import sheet_of
+from sizing.sheet_answer import compared_answer, kept_answer, sheet_answer, wanted_answer
+from sizing.sheet_compared import compared
+
+LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
+"""[byte] A log and a design in one document, where each end of a line is two characters."""
+
+ROWS = "#/rows"
+"""What errors of a bench test point at: its log."""
+
+Asked = TypeVar("Asked", bound=BaseModel)
+Work = Callable[[Any, Path | None], dict[str, Any]]
+
+
+def parsed(content: bytes, model: type[Asked]) -> Asked:
+    """Read the bytes of a request.
+
+    Raises
+    ------
+    InputError
+        if it is too large, not UTF-8, not JSON, or any value is wrong.
+    """
+    return read_as(model, parse_json(content, LARGEST_REQUEST))
+
+
+def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[BaseModel]) -> bytes:
+    """Read a request, do its work and write the answer, checked against its model; weather files are refused.
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause, each pointing into the request
+    """
+    asked = parsed(content, model)
+    try:
+        found = work(asked, None)
+    except SizingError as error:
+        raise InputError(*(in_request(problem) for problem in error.problems)) from None
+    answer.model_validate(found)
+    return json_bytes(found)
+
+
+def in_request(problem: Problem) -> Problem:
+    """A problem of a design, a log or a day, pointing into the request that holds them.
+
+    Examples
+    --------
+    >>> [in_request(Problem(at, "x", "y")).pointer for at in ("#/pumps/0", "log", "?to_hour")]
+    ['#/design/pumps/0', '#/log', '#/to_hour']
+    """
+    at = problem.pointer
+    pointer = "#/log" if at == ROWS else f"#/design{at[1:]}" if at.startswith("#") else f"#/{at.removeprefix(QUERY)}"
+    return Problem(pointer, problem.code, problem.detail, problem.minimum, problem.maximum)
+
+
+def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
+    """A bench test; with a design, its chosen pump is the label and its outlet the lift."""
+    fountain = None if asked.design is None else fountain_of(asked.design)
+    rated = asked.rated_voltage_v or (fountain.pump.rated_voltage if fountain else 12.0)
+    water = 15.0 if asked.design is None else asked.design.water_temperature_c
+    hose = None
+    if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
+        hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
+    found = bench_of(
+        read_bench(asked.log.encode()),
+        rated,
+        instruments_of(asked.instruments),
+        fountain.pump if fountain else None,
+        fountain.pump_input if fountain else None,
+        asked.name,
+        water,
+        fountain.waterway.outlet.height if fountain else None,
+        hose,
+        asked.date,
+    )
+    return bench_answer(found)
+
+
+def sheet_found(asked: SheetRequest, folder: Path | None) -> dict[str, Any]:
+    """A predicted day."""
+    return sheet_answer(sheet_of(lesson_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
+
+
+def filled_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+    """A filled sheet beside its prediction."""
+    log = read_sheet(asked.log.encode())
+    return compared_answer(compared(lesson_of(asked.design, folder), log, instruments_of(asked.instruments)))
+
+
+def first_day_found(asked: FirstDayRequest, folder: Path | None) -> dict[str, Any]:
+    """What to measure on a clear day, and the looks so far."""
+    lesson = lesson_of(asked.design, folder)
+    kept = kept_looks(lesson)
+    return {**wanted_answer(wanted_on(lesson, day_of(asked))), "kept": None if kept is None else kept_answer(kept)}
+
+
+def bench_bytes(content: bytes) -> bytes:
+    """The answer to a bench test."""
+    return answered(content, BenchRequest, bench_found, BenchAnswer)
+
+
+def sheet_bytes(content: bytes) -> bytes:
+    """The answer to a sheet's request."""
+    return answered(content, SheetRequest, sheet_found, SheetAnswer)
+
+
+def filled_bytes(content: bytes) -> bytes:
+    """The answer to a filled sheet."""
+    return answered(content, LogRequest, filled_found, FilledSheetAnswer)
+
+
+def first_day_bytes(content: bytes) -> bytes:
+    """The answer to a first day's request."""
+    return answered(content, FirstDayRequest, first_day_found, FirstDayAnswer)

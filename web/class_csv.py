@@ -1,0 +1,75 @@
+"""What a class predicts and measures as tables for spreadsheets (RFC 4180)."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sizing.words import clock
+from web.months_csv import csv_text
+
+RANGED = ("panel_voltage_v", "panel_current_a", "flow_l_per_min", "jet_height_m")
+TO_FILL = (
+    "measured_sun_height_deg",
+    "measured_panel_voltage_v",
+    "measured_panel_current_a",
+    "measured_flow_l_per_min",
+    "measured_jet_height_cm",
+    "sky",
+    "team",
+)
+DIGITS = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
+
+
+def sheet_csv(found: Mapping[str, Any]) -> str:
+    """The lines of a predicted day, and empty cells for what is measured.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.sheet_answer.sheet_answer``
+    """
+    predicted = [f"predicted_{name}{end}" for name in RANGED for end in ("", "_low", "_high")]
+    head = ("day", "time", "predicted_sun_height_deg", "predicted_sun_direction_deg", *predicted, *TO_FILL)
+    rows: list[tuple[object, ...]] = [head]
+    for line in found["lines"]:
+        numbers = [round(line[name][end], DIGITS[name]) for name in RANGED for end in ("value", "low", "high")]
+        sun = (round(line["sun_altitude_deg"], 1), round(line["sun_azimuth_deg"], 1))
+        rows.append((found["day"], clock(line["time_h"]), *sun, *numbers, *(None for _ in TO_FILL)))
+    return csv_text(rows)
+
+
+def filled_csv(found: Mapping[str, Any]) -> str:
+    """The rows of a filled sheet, measured beside predicted.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.sheet_answer.compared_answer``
+    """
+    names = ("sun_altitude_deg", *RANGED)
+    ends = ("measured", "predicted", "low", "high", "off")
+    rows: list[tuple[object, ...]] = [("row", "day", "time", "sky", "team", *(f"{end}_{name}" for name in names for end in ends))]
+    for row in found["rows"]:
+        numbers = [row[name][end] for name in names for end in ends]
+        rows.append((row["row"], row["day"], clock(row["time_h"], 1), row["sky"], row["team"], *numbers))
+    return csv_text(rows)
+
+
+def curve_csv(found: Mapping[str, Any]) -> str:
+    """The pump that follows from a bench test: its curve at rated voltage, then at the measured voltages.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.bench_answer.bench_answer``
+    """
+    curves = [found["curve"], *found["curves"]]
+    names = list(found["curve"]["rows"][0])
+    return csv_text([["voltage_v", *names], *([curve["voltage_v"], *row.values()] for curve in curves for row in curve["rows"])])
+
+
+def readings_csv(found: Mapping[str, Any]) -> str:
+    """Every reading of a bench test beside the common curve.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.bench_answer.bench_answer``
+    """
+    rows = [{**row, "apart": "yes" if row["apart"] else "no"} for row in found["rows"]]
+    return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
