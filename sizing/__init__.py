@@ -154,6 +154,12 @@ PATH = (
     "doubt_words",
     "commissioning",
     "sheet_answer",
+    "sun_heights",
+    "turned_groups",
+    "turned_fit",
+    "turned",
+    "turned_words",
+    "turned_answer",
 )
 
 MODEL_VERSION = "0.2.0"
