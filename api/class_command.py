@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import importlib
 import json
 import sys
 from collections.abc import Callable
@@ -10,6 +11,8 @@ from typing import Any
 
 from sizing.errors import refuse
 
+MODELS = {"BenchAnswer": "api.bench_models", "TurnedAnswer": "api.turned_models"}
+"""Where the models of answers stand that have a module of their own."""
 OUT = Callable[[argparse.Namespace, Callable[[argparse.Namespace], bytes]], int]
 
 
@@ -42,6 +45,8 @@ def add_class(commands: Any, put_out: OUT) -> None:
     bench.add_argument("--day", metavar="DAY", help="day of the test, like 2026-05-31")
     bench.add_argument("--into", metavar="FILE", help="write the design with this pump in place of its chosen one")
     bench.add_argument("--force", action="store_true", help="write over a file that is there already")
+    directions = part("directions", "say what turning and tilting the panel did", turned_panel)
+    of_log(directions, needs_design=True)
     sheet = part("sheet", "predict a clear day, half hour by half hour, with room for what is measured", sheet_of_day)
     sheet.add_argument("design", metavar="DESIGN", help="design file (JSON)")
     sheet.add_argument("--day", required=True, metavar="DAY", help="day, like 2026-05-31")
@@ -128,6 +133,20 @@ def number_of(text: str, name: str) -> float:
         raise refuse(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
 
 
+def turned_panel(options: argparse.Namespace) -> bytes:
+    """What a log of directions and tilts tells."""
+    from api.printed_turned import turned_text
+    from sizing.class_logs import read_turns
+    from sizing.lessons import turn_of
+    from sizing.turned import turned_of
+    from sizing.turned_answer import turned_answer
+    from web.class_csv import turned_csv
+
+    there = lesson(options.design)
+    found = turned_answer(turned_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there))
+    return printed(options, found, "TurnedAnswer", turned_text, turned_csv)
+
+
 def sheet_of_day(options: argparse.Namespace) -> bytes:
     """A predicted day."""
     from api.printed_class import sheet_text
@@ -173,12 +192,9 @@ def printed(
     table: Callable[[Any], str] | None,
 ) -> bytes:
     """An answer in the form that was asked for, checked against its model."""
-    import api.bench_models
-    import api.class_models
     from api.problems import json_bytes
 
-    home = api.bench_models if model == "BenchAnswer" else api.class_models
-    getattr(home, model).model_validate(found)
+    importlib.import_module(MODELS.get(model, "api.class_models")).__dict__[model].model_validate(found)
     if options.json:
         return json_bytes(found) + b"\n"
     if table is not None and options.csv:

@@ -9,9 +9,10 @@ from api.bench_models import BenchAnswer
 from api.bodies import design_body
 from api.class_examples import body_of
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
-from api.measurements import bench_bytes, filled_bytes, first_day_bytes, sheet_bytes
+from api.measurements import bench_bytes, filled_bytes, first_day_bytes, sheet_bytes, turned_bytes
 from api.openapi import problem_responses
 from api.skies import refuse_parameters
+from api.turned_models import TurnedAnswer
 
 REFUSED = ("not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy")
 """What may befall a request with a log in its body."""
@@ -32,6 +33,19 @@ Body = Annotated[bytes, Depends(design_body)]
 def pump_curve(request: Request, body: Body) -> Response:
     refuse_parameters(request.query_params.multi_items())
     return Response(bench_bytes(body), media_type=JSON)
+
+
+@measured.post(
+    "/directions",
+    summary="What turning and tilting the panel did",
+    response_model=TurnedAnswer,
+    response_description="Directions and tilts made comparable, how sure their differences are, and heights of the sun.",
+    responses=problem_responses(*REFUSED),
+    openapi_extra=body_of("directions"),
+)
+def directions(request: Request, body: Body) -> Response:
+    refuse_parameters(request.query_params.multi_items())
+    return Response(turned_bytes(body), media_type=JSON)
 
 
 @measured.post(

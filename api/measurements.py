@@ -9,11 +9,12 @@ from pydantic import BaseModel
 from api.bench_models import BenchAnswer
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.problems import QUERY, json_bytes
+from api.turned_models import TurnedAnswer
 from sizing.assembly import fountain_of
 from sizing.bench import bench_of
 from sizing.bench_answer import bench_answer
 from sizing.bench_settings import hose_of
-from sizing.class_logs import read_bench, read_sheet
+from sizing.class_logs import read_bench, read_sheet, read_turns
 from sizing.class_requests import (
     BenchRequest,
     FirstDayRequest,
@@ -24,12 +25,14 @@ from sizing.class_requests import (
 )
 from sizing.commissioning import kept_looks, wanted_on
 from sizing.errors import InputError, Problem, SizingError
-from sizing.lessons import lesson_of
+from sizing.lessons import lesson_of, turn_of
 from sizing.log_rows import LARGEST
 from sizing.reading import LARGEST_FILE, parse_json, read_as
 from sizing.sheet import sheet_of
 from sizing.sheet_answer import compared_answer, kept_answer, sheet_answer, wanted_answer
 from sizing.sheet_compared import compared
+from sizing.turned import turned_of
+from sizing.turned_answer import turned_answer
 
 LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
 """[byte] A log and a design in one document, where each end of a line is two characters."""
@@ -105,6 +108,13 @@ def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
     return bench_answer(found)
 
 
+def turned_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+    """A log of directions and tilts; a compass is turned to true north by the day of each row."""
+    lesson = lesson_of(asked.design, folder)
+    log = read_turns(asked.log.encode(), lambda day: turn_of(lesson, day))
+    return turned_answer(turned_of(log, lesson, instruments_of(asked.instruments)))
+
+
 def sheet_found(asked: SheetRequest, folder: Path | None) -> dict[str, Any]:
     """A predicted day."""
     return sheet_answer(sheet_of(lesson_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
@@ -126,6 +136,11 @@ def first_day_found(asked: FirstDayRequest, folder: Path | None) -> dict[str, An
 def bench_bytes(content: bytes) -> bytes:
     """The answer to a bench test."""
     return answered(content, BenchRequest, bench_found, BenchAnswer)
+
+
+def turned_bytes(content: bytes) -> bytes:
+    """The answer to a log of directions and tilts."""
+    return answered(content, LogRequest, turned_found, TurnedAnswer)
 
 
 def sheet_bytes(content: bytes) -> bytes:

@@ -59,6 +59,13 @@ def problem_block(found: Sequence[Mapping[str, Any]]) -> Block:
     return [Sentence("Not read as it stands"), *(Sentence(text, "- ") for text in (*told, *more))]
 
 
+def place_of(problem: Mapping[str, Any]) -> str:
+    """Row and column of what could not be read, as the beginning of a sentence."""
+    if not problem["row"]:
+        return ""
+    return f"row {problem['row']}, {problem['column']}: " if problem["column"] else f"row {problem['row']}: "
+
+
 def filled_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """A filled sheet beside its prediction."""
     heads = (("row", "no."), ("day", ""), ("at", ""), ("what", ""), ("measured", ""), ("likely", ""), ("off by", "uncertainties"))

@@ -13,6 +13,7 @@ from api.class_examples import BENCH_ASKED, EXAMPLES, GARDEN, SHEET_ASKED
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.command import BAD_INPUT, DONE, main
 from api.measurements import LARGEST_REQUEST
+from api.turned_models import TurnedAnswer
 from sizing.class_columns import blanks
 from sizing.reading import parse_design
 from tests.asking import JSON, MEASURED, MEASUREMENTS, ROOT, ask, post, refused
@@ -22,6 +23,7 @@ BENCH_LOG = str(ROOT / "examples" / "bench_heron_pump.csv")
 CHOSEN = {"panel": "p20", "pump": "x"}
 MODELS = {
     "pump-curves": BenchAnswer,
+    "directions": TurnedAnswer,
     "sheets": SheetAnswer,
     "filled-sheets": FilledSheetAnswer,
     "first-days": FirstDayAnswer,

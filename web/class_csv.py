@@ -73,3 +73,19 @@ def readings_csv(found: Mapping[str, Any]) -> str:
     """
     rows = [{**row, "apart": "yes" if row["apart"] else "no"} for row in found["rows"]]
     return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
+
+
+def turned_csv(found: Mapping[str, Any]) -> str:
+    """Directions and tilts of every experiment and quantity.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.turned_answer.turned_answer``
+    """
+    names = ("angle_deg", "readings", "mean_as_read", "comparable_mean", "low", "high", "expected", "measured_over_expected")
+    rows: list[tuple[object, ...]] = [("changed", "held_deg", "quantity", *names)]
+    for trial in found["experiments"]:
+        for part in trial["quantities"]:
+            head = (trial["changed"], trial["held_deg"], part["quantity"])
+            rows += [(*head, *(group[name] for name in names)) for group in part["groups"]]
+    return csv_text(rows)
