@@ -160,6 +160,15 @@ PATH = (
     "turned",
     "turned_words",
     "turned_answer",
+    "panel_shapes",
+    "panel_points",
+    "panel_sun",
+    "panel_faults",
+    "panel_diagnosis",
+    "panel_words",
+    "panel_check",
+    "panel_working",
+    "panel_check_answer",
 )
 
 MODEL_VERSION = "0.2.0"

@@ -188,47 +188,47 @@ def label_parameter(fountain: Fountain, name: str, unit: str) -> Worked:
 
 def direct_panel(fountain: Fountain, light: Worked, warmth: Worked, terminal: Worked, current: Worked) -> Roots:
     """Panel joined to the motor: its current at the terminal voltage equals the motor's."""
-    diode = fountain.supply.panel
-    coefficient = by_method(
-        "isc_temperature_coefficient",
-        diode.isc_temperature_coefficient,
-        "A/K",
-        "de_soto_2006",
-        "The label's per cent of the array's short-circuit current.",
-    )
     inner = work(
         junction_voltage,
         panel_voltage=terminal,
         panel_current=current,
         series_resistance=label_parameter(fountain, "series_resistance", "Ohm"),
     )
-    from_panel = work(
-        junction_current,
-        light_current=work(
+    from_panel = work(junction_current, **worked_diode(fountain, light, warmth), junction_voltage=inner)
+    power = work(electric_power, voltage=terminal, current=current)
+    agreement = solved("panel_and_motor_agree", current.value, "A", "motor_equations", from_panel, current)
+    return power, terminal, agreement
+
+
+def worked_diode(fountain: Fountain, light: Worked, warmth: Worked) -> dict[str, Worked]:
+    """The panel's diode under a sun and at a cell temperature, as ``junction_current`` takes it."""
+    per_kelvin, told = (
+        fountain.supply.panel.isc_temperature_coefficient,
+        "The label's per cent of the array's short-circuit current.",
+    )
+    coefficient = by_method("isc_temperature_coefficient", per_kelvin, "A/K", "de_soto_2006", told)
+    return {
+        "light_current": work(
             light_current,
             reference_light_current=label_parameter(fountain, "light_current", "A"),
             isc_temperature_coefficient=coefficient,
             irradiance=light,
             cell_temperature=warmth,
         ),
-        saturation_current=work(
+        "saturation_current": work(
             saturation_current,
             reference_saturation_current=label_parameter(fountain, "saturation_current", "A"),
             cell_temperature=warmth,
         ),
-        shunt_conductance=work(
+        "shunt_conductance": work(
             shunt_conductance, shunt_resistance=label_parameter(fountain, "shunt_resistance", "Ohm"), irradiance=light
         ),
-        thermal_voltage=work(
+        "thermal_voltage": work(
             thermal_voltage,
             reference_thermal_voltage=label_parameter(fountain, "thermal_voltage", "V"),
             cell_temperature=warmth,
         ),
-        junction_voltage=inner,
-    )
-    power = work(electric_power, voltage=terminal, current=current)
-    agreement = solved("panel_and_motor_agree", current.value, "A", "motor_equations", from_panel, current)
-    return power, terminal, agreement
+    }
 
 
 def controlled_panel(

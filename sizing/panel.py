@@ -49,13 +49,20 @@ def current_at_voltage(conditions: Conditions, voltage: Numeric) -> Numeric:
     >>> current_at_voltage(sun, np.array([0.0, 17.5, 40.0]))
     array([4.969, 4.579, 0.   ])
     """
+    through = np.maximum(through_current(conditions, voltage), 0.0)
+    return plain(np.where(np.asarray(conditions.light_current) > 0, through, 0.0))
+
+
+def through_current(conditions: Conditions, voltage: Numeric) -> NDArray[np.float64]:
+    """The same curve carried on beyond open circuit, where current is driven backwards through the panel [A]."""
     resistance = np.maximum(conditions.series_resistance, 1e-9)
     scale = conditions.thermal_voltage * (1 + resistance * conditions.shunt_conductance)
     source = conditions.light_current + conditions.saturation_current
     exponent = np.log(resistance * conditions.saturation_current / scale) + (resistance * source + voltage) / scale
     branch = conditions.thermal_voltage / resistance * wrightomega(exponent)
-    through = (source - voltage * conditions.shunt_conductance) / (1 + resistance * conditions.shunt_conductance) - branch
-    return plain(np.where(np.asarray(conditions.light_current) > 0, np.maximum(through, 0.0), 0.0))
+    return np.asarray(
+        (source - voltage * conditions.shunt_conductance) / (1 + resistance * conditions.shunt_conductance) - branch
+    )
 
 
 def short_circuit_current(conditions: Conditions) -> Numeric:

@@ -454,5 +454,19 @@ SOURCES: dict[str, Source] = {
         2014,
         "poster: about 4 inches in January, 13 in June; coefficient 0.7 to open water from memory",
     ),
+    "akaike_1974": Source(
+        "A new look at the statistical model identification",
+        "Akaike, IEEE Trans. Automatic Control 19",
+        1974,
+        "pp. 716-723: misfit and twice the number of numbers",
+        "memory",
+    ),
+    "burnham_anderson_2002": Source(
+        "Model selection and multimodel inference, 2nd ed.",
+        "Burnham & Anderson, Springer",
+        2002,
+        "ch. 2: weights, differences below 2, over-dispersion, models that only add a number",
+        "memory",
+    ),
     "common_practice": Source("Common practice, no source", "the trade", 2026, "", "practice"),
 }
