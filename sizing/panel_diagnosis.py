@@ -1,6 +1,6 @@
 """Which explanation of a panel's readings is the most likely, how much it costs, and what these readings could not show."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +29,8 @@ NO_BETTER = 2.0
 """[1] A score nearer to the best than this is as good (burnham_anderson_2002)."""
 NAMED = 0.1
 """[1] Explanations less likely than this beside the best are not named as rivals."""
+HELD = 0.5
+"""[1] Where the known sun adds less than this to a misfit, letting it free could not be worth 2."""
 SEEN = 4.0
 """[1] A fault shows where without it the misfit would rise by so much: two standard uncertainties."""
 USUAL_LOSS = 0.1
@@ -100,7 +102,7 @@ def diagnosed(found: Readings, label: Labelled, instruments: Instruments) -> Dia
     ----------
     found : readings with the sun up, one or more
     """
-    fits = [fitted(found, label, suspect, instruments) for suspect in suspects(label)]
+    fits = all_fitted(found, label, instruments)
     least = min(fits, key=lambda fit: fit.score)
     spare = len(found.voltage) - least.found
     widening = max(least.misfit / spare, 1.0) if spare > 0 else 1.0
@@ -124,6 +126,13 @@ def diagnosed(found: Readings, label: Labelled, instruments: Instruments) -> Dia
     )
     rivals = tuple(each for each in ranked[1:] if each.likelihood is not None and each.likelihood > NAMED)
     return Diagnosis(ranked, rivals, float(np.sqrt(widening)), hidden(found, label, instruments))
+
+
+def all_fitted(found: Readings, label: Labelled, instruments: Instruments) -> list[Fit]:
+    """Every explanation, and again with the sun free where the sun that is known beforehand holds it back."""
+    fits = [fitted(found, label, suspect, instruments) for suspect in suspects(label)]
+    held = [fit for fit in fits if fit.suspect.key != "clean" and fit.held_by_sun > HELD]
+    return fits + [fitted(found, label, replace(fit.suspect, free=(SUN, *fit.suspect.free)), instruments) for fit in held]
 
 
 def in_order(fits: tuple[Fit, ...], scores: dict[int, float]) -> list[Fit]:

@@ -7,7 +7,7 @@ nearest, volts and amperes each in their own uncertainty, so that steep and leve
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -53,13 +53,15 @@ class Suspect:
 
 @dataclass(frozen=True, eq=False)
 class Fit:
-    """An explanation at its best: the three numbers and their standard uncertainties, misfit, and numbers that were found."""
+    """An explanation at its best: the three numbers and their standard uncertainties, misfit, and numbers that were found;
+    how much of the misfit the sun has that was known beforehand."""
 
     suspect: Suspect
     numbers: Array
     uncertainty: Array
     misfit: float
     found: int
+    held_by_sun: float = 0.0
 
     @property
     def score(self) -> float:
@@ -85,7 +87,7 @@ def in_strings(label: Labelled, of_string: Shape) -> Shape:
 
 
 def suspects(label: Labelled) -> tuple[Suspect, ...]:
-    """All explanations that an array of this kind can have, each with the sun as a clear sky's or free."""
+    """All explanations that an array of this kind can have."""
     light = (0.02, 1.0)
     found = [
         Suspect("clean", as_labelled),
@@ -111,8 +113,7 @@ def suspects(label: Labelled) -> tuple[Suspect, ...]:
     if label.in_series > 1:
         less = in_strings(label, lambda here, volts, size: without_part(here, volts, label.in_series))
         found.append(Suspect("panel_off", less, parts=label.in_series))
-    open_sun = [replace(each, free=(SUN, *each.free)) for each in found if SUN not in each.free and each.key != "clean"]
-    return (*found, *open_sun)
+    return tuple(found)
 
 
 def shaded_group(label: Labelled, parts: int, light: tuple[float, float]) -> Suspect:
@@ -173,7 +174,9 @@ def fitted(found: Readings, label: Labelled, suspect: Suspect, instruments: Inst
         taken = current + np.einsum("kbn,bk->bn", changes, (moved - numbers)[:, active])
         numbers, feet = moved, nearer(found, label, taken, slope, feet)
     at = int(np.argmin(misfit))
-    return Fit(suspect, best[at], np.hypot(spread[at], in_common(label, instruments)), float(misfit[at]), len(suspect.free))
+    pulled = (best[at, SUN] - 1) ** 2 * priors(found, label, instruments, best[at, None], suspect.free)[0, SUN]
+    sure = np.hypot(spread[at], in_common(label, instruments))
+    return Fit(suspect, best[at], sure, float(misfit[at]), len(suspect.free), float(pulled))
 
 
 def in_common(label: Labelled, instruments: Instruments) -> Array:

@@ -107,9 +107,8 @@ def test_a_clean_panel_without_noise_is_met_exactly() -> None:
     assert found.widening == 1
 
 
-@pytest.mark.parametrize("seed", range(2))
-def test_a_clean_panel_raises_no_alarm(seed: int) -> None:
-    assert diagnosed(read(*circuit(), 100 + seed), LABEL, USUAL).best.key == "clean"
+def test_a_clean_panel_raises_no_alarm() -> None:
+    assert diagnosed(read(*circuit(), 100), printed(100), USUAL).best.key == "clean"
 
 
 def test_open_and_short_circuit_alone_cannot_tell() -> None:
