@@ -10,12 +10,12 @@ from sizing.words import figures, percent, quantity
 
 SURE, LIKELY = 0.95, 0.7
 """[1] From these likelihoods on an explanation is told as the one, or as the most likely."""
-FRACTIONS = {2: "a half", 3: "a third", 4: "a quarter", 6: "a sixth"}
+FRACTIONS = {2: "Half of", 3: "A third of", 4: "A quarter of", 6: "A sixth of"}
 TOUCH_VOLTS, METER_AMPERES = 30.0, 10.0
 """[V, A] Above these a panel is no school experiment (common practice, no source)."""
 
 NAMES = {
-    "clean": "as its label says",
+    "clean": "the panel as its label says",
     "dirt_or_haze": "less light: dirt on the glass, haze, or a panel that gives less than its label",
     "brighter": "more light than a usual clear sky brings, or a panel that gives more than its label",
     "hotter": "cells warmer than computed",
@@ -41,6 +41,8 @@ ADVICE = {
     "string_off": "Take the panels apart and measure each alone: one has a loose plug or is in the shade.",
     "panel_off": "Take the panels apart and measure each alone: one is bridged, broken or covered.",
 }
+LIGHT = ("dirt_or_haze", "brighter")
+"""Explanations by the light alone."""
 HIDDEN = {
     "shaded_group": "half the light lost on half of the cells",
     "shaded_cell": "a fifth of the light lost on one cell",
@@ -64,6 +66,7 @@ def amount(one: Explanation, label: Labelled, widening: float) -> str:
     """What one explanation comes to, as a sentence."""
     numbers, spread = one.fit.numbers, one.fit.uncertainty * widening
     size, doubt = float(numbers[SIZE]), float(spread[SIZE])
+    of_light = f"{figures(100 * size, 2)} ± {percent(doubt)}"
     said = {
         "clean": "The panel does as its label says.",
         "dirt_or_haze": f"The light in the cells is {less(float(numbers[SUN]), float(spread[SUN]))} than a clear sky’s.",
@@ -71,15 +74,15 @@ def amount(one: Explanation, label: Labelled, widening: float) -> str:
         "hotter": f"The cells would be {warmth_words(numbers, spread)} warmer than computed.",
         "cooler": f"The cells would be {warmth_words(numbers, spread)} cooler than computed.",
         "shaded_group": (
-            f"{part(one.fit.suspect.parts)} of the cells would have {percent(size)} ± {percent(doubt)} of the light of the "
-            "others, and above its current a bypass diode leads round them."
+            f"{part(one.fit.suspect.parts)} the cells would have {of_light} of the light of the others; where more current flows "
+            "a bypass diode leads round them."
         ),
-        "shaded_cell": f"A cell or a row of cells would have {percent(size)} ± {percent(doubt)} of the light of the others.",
-        "resistance": f"Leads and joints would have {figures(size)} ± {quantity(doubt, 'Ohm', 2)} more than the panel itself.",
+        "shaded_cell": f"A cell or a row of cells would have {of_light} of the light of the others.",
+        "resistance": f"Leads and joints would add {figures(size)} ± {quantity(doubt, 'Ohm', 2)}.",
         "string_off": f"One of {label.in_parallel} panels or strings side by side would give nothing.",
         "panel_off": f"One of {label.in_series} panels in series would give nothing.",
     }[one.key]
-    if one.freed_sun and one.key not in ("dirt_or_haze", "brighter"):
+    if one.freed_sun and one.key not in LIGHT:
         said += f" With it the light would be {less(float(numbers[SUN]), float(spread[SUN]))} than a clear sky’s."
     if one.key != "clean" and one.power < 0.995:
         said += f" That takes {percent(1 - one.power)} of the most power that a clear sky would give."
@@ -97,11 +100,9 @@ def part(parts: int) -> str:
     Examples
     --------
     >>> part(2), part(8)
-    ('A half', 'One of 8 equal parts')
+    ('Half of', 'One of 8 equal parts of')
     """
-    return (
-        FRACTIONS.get(parts, f"One of {parts} equal parts").capitalize() if parts in FRACTIONS else f"One of {parts} equal parts"
-    )
+    return FRACTIONS.get(parts, f"One of {parts} equal parts of")
 
 
 def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
@@ -110,6 +111,8 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
     said = [verdict(found, label)]
     if best.key != "clean":
         said.append(ADVICE[best.key])
+    if best.freed_sun and best.key not in LIGHT and best.fit.numbers[SUN] < 1:
+        said.append(ADVICE["dirt_or_haze"])
     said += rivals_said(found)
     if best.key == "dirt_or_haze":
         said.append("No reading at the panel can tell dirt from haze, or from a panel that gives less than its label.")
@@ -119,7 +122,8 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
             "a loose clip or a slip of the pen; measure once more before anything is bought."
         )
     if found.hidden:
-        unseen = " or ".join(HIDDEN[key] for key in found.hidden)
+        *first, last = [HIDDEN[key] for key in found.hidden]
+        unseen = f"{', '.join(first)} or {last}" if first else last
         said.append(
             f"These readings could not have shown {unseen}; readings with a load near the panel’s best volts, and a little "
             "above, would."
