@@ -27,12 +27,14 @@ from sizing.panel_shapes import Labelled, labelled
 from sizing.panel_sun import beside_told_sun, told_by_nearest, told_share
 from sizing.panel_words import (
     METER_AMPERES,
+    NOTHING,
     TOUCH_VOLTS,
     cold_sentence,
     diagnosis_sentences,
     safety_sentence,
     shape_sentence,
     sun_sentence,
+    verdict,
 )
 from sizing.stage_doubts import DOUBT
 
@@ -94,6 +96,12 @@ class PanelCheck:
     shape: Beside
     sittings: tuple[Sitting, ...]
     notes: tuple[Note, ...]
+
+    @property
+    def verdict(self) -> str:
+        """First of all: what the latest sitting says that can be explained."""
+        explained = [each.diagnosis for each in self.sittings if each.diagnosis is not None]
+        return verdict(explained[-1], self.label) if explained else NOTHING
 
 
 def panel_check_of(log: PanelLog, lesson: Lesson, instruments: Instruments = USUAL) -> PanelCheck:
@@ -161,8 +169,7 @@ def sitting_of(check: PanelCheck, number: int) -> Sitting:
             said.append(shape_sentence(len(compared), int(np.sum(np.abs(check.shape.times[compared]) > DOUBT))))
     where = (check.log.day[int(at[0])], float(hours.min()), float(hours.max()), at, told, spread)
     if len(usable) == 0:
-        nothing = "Nothing can be held against the label here: no reading is open, short or loaded with the sun up and no cloud."
-        return Sitting(*where, None, (nothing,), ())
+        return Sitting(*where, None, (NOTHING,), ())
     chosen = usable[np.unique(np.linspace(0, len(usable) - 1, MOST_FITTED).round().astype(int))]
     teams = len({check.log.team[index] for index in chosen})
     own = check.readings.only(chosen).by_chance(check.instruments, teams)
@@ -186,18 +193,18 @@ def drawn(own: Readings, label: Labelled, diagnosis: Diagnosis, told: float | No
     """The label under a clear sky and under the sun that was told, the likeliest explanation, and what dirt and shade do."""
     clean, dirty = Suspect("clean", as_labelled), Suspect("dirt_or_haze", as_labelled)
     shaded = shaded_group(label, 2 * label.in_series, (0.0, 1.0))
-    wanted = [("label", "label, clear sky", clean, 1.0, 1.0)]
+    wanted = [("label", "clear sky", clean, 1.0, 1.0)]
     if told is not None:
-        wanted.append(("told", "label, sun of the short circuit", clean, told, 1.0))
+        wanted.append(("told", "its own sun", clean, told, 1.0))
     wanted += [
-        ("dirty", "a dirty panel", dirty, USUAL_DIRT, 1.0),
-        ("shaded", "a panel in part shade", shaded, 1.0, USUAL_SHADES["shaded_group"]),
+        ("dirty", "dirty", dirty, USUAL_DIRT, 1.0),
+        ("shaded", "part shade", shaded, 1.0, USUAL_SHADES["shaded_group"]),
     ]
     curves = [
         Drawn(key, name, *curve_of(label, own, Fit(suspect, np.array([sun, 0.0, size]), np.zeros(3), 0.0, 0)))
         for key, name, suspect, sun, size in wanted
     ]
-    best = Drawn("best", "what fits best", *curve_of(label, own, diagnosis.best.fit))
+    best = Drawn("best", "fits best", *curve_of(label, own, diagnosis.best.fit))
     return (*curves[:-2], best, *curves[-2:])
 
 

@@ -9,12 +9,13 @@ from sizing.panel_check import Drawn, PanelCheck, Sitting
 from sizing.panel_diagnosis import Explanation
 from sizing.panel_faults import SIZE, SUN, WARMTH
 from sizing.panel_points import USED, Beside, Kind
-from sizing.panel_words import ADVICE, NAMES, amount
+from sizing.panel_words import ADVICE, NAMES, amount, verdict
 from sizing.panel_working import reading_roots, sitting_roots
 from sizing.sheet_answer import head_of, problems_answer
 from sizing.stage_doubts import DOUBT
 from sizing.working import steps
 
+NOTHING = "No reading could be held against the label: the sun was down, or clouds were remarked in every row."
 MOST_WORKED = 12
 """Readings whose sums are shown one by one."""
 
@@ -31,6 +32,7 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
     used = np.isin(found.kind, USED) & ~found.cloudy
     return {
         **head,
+        "verdict": verdict_of(found),
         "label": {
             "open_circuit_voltage_v": found.label.voc,
             "short_circuit_current_a": found.label.isc,
@@ -43,6 +45,14 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
         "sittings": [sitting_answer(found, sitting) for sitting in found.sittings],
         "problems": problems_answer(found.log.problems),
     }
+
+
+def verdict_of(found: PanelCheck) -> str:
+    """What the first sitting says, or that nothing can be judged."""
+    judged = [sitting for sitting in found.sittings if sitting.diagnosis is not None]
+    if not judged:
+        return next((said for sitting in found.sittings for said in sitting.sentences), NOTHING)
+    return verdict(judged[0].diagnosis, found.label) if judged[0].diagnosis is not None else NOTHING
 
 
 def reading_answer(found: PanelCheck, index: int) -> dict[str, Any]:
@@ -59,6 +69,8 @@ def reading_answer(found: PanelCheck, index: int) -> dict[str, Any]:
         "kind": Kind(int(found.kind[index])).name.lower(),
         "voltage_v": float(log.voltage[index]),
         "current_a": float(log.current[index]),
+        "voltage_uncertainty_v": float(found.readings.voltage_uncertainty[index]),
+        "current_uncertainty_a": float(found.readings.current_uncertainty[index]),
         "effective_w_per_m2": float(found.readings.effective[index]),
         "cell_temperature_c": float(found.readings.cell_temperature[index]),
         "clear_sky": beside_answer(found.beside, index),

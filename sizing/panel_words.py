@@ -41,6 +41,7 @@ ADVICE = {
     "string_off": "Take the panels apart and measure each alone: one has a loose plug or is in the shade.",
     "panel_off": "Take the panels apart and measure each alone: one is bridged, broken or covered.",
 }
+NOTHING = "Nothing can be held against the label here: no reading is open, short or loaded with the sun up and no cloud."
 LIGHT = ("dirt_or_haze", "brighter")
 """Explanations by the light alone."""
 HIDDEN = {

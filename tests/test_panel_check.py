@@ -133,6 +133,7 @@ def test_readings_that_say_nothing_are_named_and_left_out() -> None:
     assert {"impossible", "nothing", "dark"} <= codes(found)
     assert "Row 8: no panel with this label gives so much" in next(n.detail for n in found.notes if n.code == "impossible")
     assert [each.diagnosis is None for each in found.sittings] == [False, True]
+    assert found.verdict in found.sittings[0].sentences
     json.dumps(panel_check_answer(found), allow_nan=False)
 
 
@@ -140,6 +141,7 @@ def test_nothing_is_held_against_a_sky_with_clouds() -> None:
     found = panel_check_of(log_of(true_rows(0.5), sky="clouds"), lesson())
     assert np.all(np.isnan(found.beside.ratio))
     assert found.sittings[0].diagnosis is None
+    assert found.sittings[0].sentences == (found.verdict,)
     assert "clouds" in codes(found)
 
 
