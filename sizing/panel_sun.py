@@ -66,14 +66,32 @@ def told_by_nearest(told: Array, hour: Array, sitting: NDArray[np.int64], team: 
 
     A team's own goes before another's, since meters differ.
     """
-    shorts = np.flatnonzero(~np.isnan(told))
+    found = np.full(len(hour), np.nan)
+    _, who = np.unique(np.array(team), return_inverse=True)
+    for group in (sitting, sitting * (int(who.max()) + 1) + who):
+        near = nearest_of_group(~np.isnan(told), hour, group)
+        found = np.where(near >= 0, told[near], found)
+    return found
+
+
+def nearest_of_group(chosen: NDArray[np.bool_], hour: Array, group: NDArray[np.int64]) -> NDArray[np.int64]:
+    """For each reading which of the chosen ones of its own group is nearest in time; -1 where there is none.
+
+    Examples
+    --------
+    >>> nearest_of_group(np.array([True, False, True, False]), np.array([9.0, 9.4, 9.5, 9.0]), np.array([0, 0, 0, 1]))
+    array([ 0,  2,  2, -1])
+    """
+    place = group * 100.0 + hour
+    shorts = np.flatnonzero(chosen)
+    shorts = shorts[np.argsort(place[shorts], kind="stable")]
     if len(shorts) == 0:
-        return np.full(len(hour), np.nan)
-    names = np.array(team)
-    away = np.abs(hour[:, None] - hour[None, shorts]) + 24.0 * (names[:, None] != names[None, shorts])
-    away = np.where(sitting[:, None] == sitting[None, shorts], away, np.inf)
-    nearest = np.argmin(away, axis=1)
-    return np.where(np.isfinite(away[np.arange(len(hour)), nearest]), told[shorts][nearest], np.nan)
+        return np.full(len(hour), -1)
+    after = np.clip(np.searchsorted(place[shorts], place), 0, len(shorts) - 1)
+    before = np.maximum(after - 1, 0)
+    closer = np.where(np.abs(place[shorts[before]] - place) <= np.abs(place[shorts[after]] - place), before, after)
+    near = shorts[closer]
+    return np.where(group[near] == group, near, -1)
 
 
 def beside_told_sun(found: Readings, label: Labelled, kind: NDArray[np.int8], told: Array, digit: float) -> Beside:

@@ -20,7 +20,7 @@ from sizing.panel_check_answer import panel_check_answer
 from sizing.panel_diagnosis import diagnosed
 from sizing.panel_points import Kind, beside_clear_sky, kinds, readings_of
 from sizing.panel_shapes import Labelled
-from sizing.panel_sun import sun_of_short_circuit, told_share
+from sizing.panel_sun import sun_of_short_circuit, told_by_nearest, told_share
 from sizing.panel_words import safety_sentence, sun_sentence
 from sizing.reading import read_design
 from sizing.sources import SOURCES
@@ -174,6 +174,12 @@ def test_few_readings_are_enough_for_an_answer(rows: slice) -> None:
     json.dumps(answer, allow_nan=False)
     assert answer["sittings"][0]["likeliest"] == "clean"
     assert answer["sittings"][0]["hidden"]
+
+
+def test_a_team_is_told_the_sun_by_its_own_meter() -> None:
+    told, hour = np.array([0.9, np.nan, 0.8, np.nan, np.nan]), np.array([9.0, 9.1, 9.1, 9.3, 11.0])
+    found = told_by_nearest(told, hour, np.array([0, 0, 0, 0, 1]), ("a", "a", "b", "c", "a"))
+    assert found == pytest.approx([0.9, 0.9, 0.8, 0.8, np.nan], nan_ok=True)
 
 
 def test_of_many_sittings_the_latest_are_explained(monkeypatch) -> None:
