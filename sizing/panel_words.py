@@ -140,8 +140,8 @@ def verdict(found: Diagnosis, label: Labelled) -> str:
         text = "The readings agree with the panel’s label as well as meters and a clear sky allow."
         if abs(sun - 1) > max(spread, 0.01):
             text += (
-                f" They fit best with {less(sun, spread)} light than a usual clear sky brings; no clear sky is known better than that, so "
-                f"{'a little dirt or haze' if sun < 1 else 'clean air'} may be in it or not."
+                f" They fit best with {less(sun, spread)} light than a usual clear sky brings; no clear sky is known "
+                f"better than that, so {'a little dirt or haze' if sun < 1 else 'clean air'} may be in it or not."
             )
         return text
     named = NAMES[best.key]
