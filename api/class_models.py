@@ -162,6 +162,7 @@ class TrendAnswer(Exact):
 class KeptAnswer(Exact):
     """The looks that a design holds."""
 
+    sentence: str = words("The last day in a sentence")
     looks: list[LookAnswer] = words("Every look, in the design's order")
     last: FilledSheetAnswer = words("The stages on the last day")
     trends: list[TrendAnswer] = words("How it went over the years")

@@ -136,6 +136,6 @@ def kept_blocks(kept: Mapping[str, Any] | None) -> list[Block]:
             rows.append((look["day"], clock(look["time_h"]), words, *numbers, each["verdict"]))
     return [
         [Sentence("Looks so far"), Table(heads, tuple(rows))],
-        [Sentence(kept["last"]["verdict"])],
+        [Sentence(kept["sentence"]), Sentence(kept["last"]["verdict"])],
         [Sentence(trend["sentence"], "- ") for trend in kept["trends"]],
     ]

@@ -71,31 +71,38 @@ def instruments_of(given: InstrumentsInput | None) -> Instruments:
     return Instruments(**found)
 
 
-class BenchRequest(Strict):
-    """A bench test: with a design, its chosen pump is what the readings are held against."""
+class BenchBoxes(Strict):
+    """What is asked beside the log of a bench test."""
 
-    design: Design | None = part("design", "its chosen pump is compared with the readings", None)
-    log: str = logged()
     rated_voltage_v: float | None = number(
         "rated voltage", "V", 1, 120, "read it from the pump's label, or give a design", 12, None
     )
     hose_length_m: float | None = number("length of the bench's hose", "m", 0, 20, "from the pump to its end", 1.5, None)
     hose_diameter_mm: float | None = number("inside diameter of the bench's hose", "mm", 2, 100, "measure the bore", 13, None)
-    name: str = text("pump name", 80, "Measured pump")
     date: str | None = text("day of the bench test", 10, None, DATE_PATTERN, NAMED_DAY)
+
+    @model_validator(mode="after")
+    def whole_hose_and_day(self) -> "BenchBoxes":
+        if self.date is not None:
+            day_exists(self.date, "day of the bench test", "date")
+        if (self.hose_length_m is None) != (self.hose_diameter_mm is None):
+            lacking = "hose_length_m" if self.hose_length_m is None else "hose_diameter_mm"
+            raise clash("missing", lacking, "the bench's hose has one number; give its length and its inside diameter")
+        return self
+
+
+class BenchRequest(BenchBoxes):
+    """A bench test: with a design, its chosen pump is what the readings are held against."""
+
+    design: Design | None = part("design", "its chosen pump is compared with the readings", None)
+    log: str = logged()
+    name: str = text("pump name", 80, "Measured pump")
     instruments: InstrumentsInput | None = part("instruments", "what the readings are good for", None)
 
     @model_validator(mode="after")
     def volts_are_known(self) -> "BenchRequest":
         if self.rated_voltage_v is None and self.design is None:
             raise clash("missing", "rated_voltage_v", "rated voltage is missing; add it, between 1 and 120 V, or give a design")
-        if self.date is not None:
-            day_exists(self.date, "day of the bench test", "date")
-        if (self.hose_length_m is None) != (self.hose_diameter_mm is None):
-            lacking = "hose_length_m" if self.hose_length_m is None else "hose_diameter_mm"
-            raise clash(
-                "missing", lacking, "the bench's hose has one number; give its length and its inside diameter"
-            )
         return self
 
 

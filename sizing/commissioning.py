@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from sizing.class_logs import SheetLog
 from sizing.instruments import USUAL, Instruments
 from sizing.lesson_sure import SEEN
-from sizing.lessons import Lesson, expected
+from sizing.lessons import Lesson, day_words, expected
 from sizing.measured import MeasurementInput
 from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_compared import QUANTITIES, Compared, compared, reading_uncertainty
@@ -127,6 +127,20 @@ def kept_looks(lesson: Lesson, instruments: Instruments = USUAL) -> Kept | None:
     last = whole if same_day else compared(lesson, log_of([each for each in records if each.day == newest]), instruments)
     looks = tuple(looked(whole, index) for index in range(len(records)))
     return Kept(whole, last, looks, tuple(trend for name in SEEN if (trend := trend_of(whole, name)) is not None))
+
+
+def judged_sentence(kept: Kept) -> str:
+    """The last day's looks in a sentence: accepted, or what has to be looked at."""
+    log = kept.whole.log
+    newest = max(log.day)
+    readings = [each for index, look in enumerate(kept.looks) if log.day[index] == newest for each in look]
+    off = list(dict.fromkeys(NAMES[each.name] for each in readings if each.accepted is False))
+    when = day_words(newest)
+    if off:
+        return f"Of what was read on {when}, look at: {', '.join(off)}."
+    if all(each.accepted is None for each in readings):
+        return f"On {when} there were clouds, so nothing is judged."
+    return f"Everything that was judged on {when} is accepted."
 
 
 def log_of(records: Sequence[MeasurementInput]) -> SheetLog:

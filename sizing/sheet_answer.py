@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.cause import Cause
-from sizing.commissioning import NAMES, Kept, Looked, Wanted
+from sizing.commissioning import NAMES, Kept, Looked, Wanted, judged_sentence
 from sizing.csv_file import RowProblem
 from sizing.doubt_words import likely_stage, stage_sentence, verdict_sentence
 from sizing.lesson_sure import SEEN, LessonSure
@@ -167,6 +167,7 @@ def kept_answer(kept: Kept) -> dict[str, Any]:
     """The looks that a design holds: each reading judged, the stages of the last day, the years."""
     log = kept.whole.log
     return {
+        "sentence": judged_sentence(kept),
         "looks": [
             {
                 "day": log.day[index].isoformat(),

@@ -89,3 +89,21 @@ def turned_csv(found: Mapping[str, Any]) -> str:
             head = (trial["changed"], trial["held_deg"], part["quantity"])
             rows += [(*head, *(group[name] for name in names)) for group in part["groups"]]
     return csv_text(rows)
+
+
+def panel_csv(found: Mapping[str, Any]) -> str:
+    """Every reading of a panel check beside the label's curve.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.panel_check_answer.panel_check_answer``
+    """
+    plain = ("row", "team", "day", "time_h", "sky", "kind", "voltage_v", "current_a", "effective_w_per_m2", "cell_temperature_c")
+    ends = ("computed", "ratio", "uncertainty", "times_uncertainty")
+    rows: list[tuple[object, ...]] = [
+        (*plain, *(f"{part}_{end}" for part in ("clear_sky", "told_sun") for end in ends), "sun_told_w_per_m2")
+    ]
+    for row in found["readings"]:
+        beside = [None if row[part] is None else row[part][end] for part in ("clear_sky", "told_sun") for end in ends]
+        rows.append((*(row[name] for name in plain), *beside, row["sun_told_w_per_m2"]))
+    return csv_text(rows)

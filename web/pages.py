@@ -19,6 +19,7 @@ from sizing.skies import explain_sky
 from sizing.sources import SOURCES
 from sizing.weather import built_in_sky
 from sizing.weather_file import LARGEST_FILE as LARGEST_WEATHER_FILE
+from web.class_page import class_pages
 from web.compare_page import compare_page, compare_table, with_pair
 from web.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.form_page import EXAMPLE, example_texts, form
@@ -66,6 +67,7 @@ def pages() -> APIRouter:
     both_ways(router, "/ten-years.csv", ten_years_table)
     router.add_api_route("/prices", price_file, methods=["POST"])
     router.add_api_route("/prices", without_file, methods=["GET"])
+    class_pages(router)
     both_ways(router, "/wires.csv", wires_table)
     both_ways(router, "/basin.csv", basin_table)
     both_ways(router, "/pair-costs.csv", pair_costs_table)

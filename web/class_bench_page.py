@@ -1,0 +1,245 @@
+"""The page of a bench test: readings in, a pump out."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from starlette.responses import Response
+
+from sizing.assembly import fountain_of
+from sizing.bench import Bench, bench_of
+from sizing.bench_answer import bench_answer
+from sizing.bench_design import design_with_pump
+from sizing.bench_settings import hose_of
+from sizing.bench_working import bench_roots
+from sizing.class_columns import blanks
+from sizing.class_logs import read_bench
+from sizing.class_requests import BenchBoxes, InstrumentsInput, instruments_of
+from sizing.design import Design
+from sizing.reading import read_as
+from sizing.words import column, figures, quantity
+from web.class_boxes import boxes_of
+from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
+from web.class_csv import curve_csv, readings_csv
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, numbers_of
+from web.form import Texts, texts_of, understand
+from web.shapes import INK, QUIET, WATER, Chart, Table
+from web.site import spreadsheet
+from web.unfolded import unfolded
+
+OF_TEST = boxes_of(BenchBoxes, {"rated_voltage_v": "Those of the chosen pump if left empty"})
+OF_INSTRUMENTS = boxes_of(InstrumentsInput, {})
+PLAIN = ("date",)
+
+
+def found_of(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> tuple[Bench, Design]:
+    """The bench test of a log."""
+    design = understand(texts).design
+    assert design is not None  # the page was not printed otherwise
+    typed = numbers_of(boxes, [each for each in (*OF_TEST, *OF_INSTRUMENTS) if each.name not in PLAIN])
+    typed |= {name: boxes[name].strip() for name in PLAIN if boxes.get(name, "").strip()}
+    names = {each.name for each in OF_INSTRUMENTS}
+    asked = read_as(BenchBoxes, {name: value for name, value in typed.items() if name not in names})
+    instruments = read_as(InstrumentsInput, {name: value for name, value in typed.items() if name in names})
+    fountain = fountain_of(design)
+    water = design.water_temperature_c
+    hose = None
+    if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
+        hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
+    bench = bench_of(
+        read_bench(log),
+        asked.rated_voltage_v or fountain.pump.rated_voltage,
+        instruments_of(instruments),
+        fountain.pump,
+        fountain.pump_input,
+        fountain.pump_input.name,
+        water,
+        fountain.waterway.outlet.height,
+        hose,
+        asked.date,
+    )
+    return bench, design
+
+
+def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+    """What stands on the page."""
+    bench, design = found_of(texts, log, boxes)
+    found = bench_answer(bench)
+    first, *notes = found["notes"]
+    sections = [
+        Section("The pump that follows", pump_sentences(found), [head_chart(found), misses(found)], [curve_table(found)]),
+        Section("Flow of each setting", (SETTING_WORDS,), (), [setting_table(found)]),
+        Section("What would help most", [one["sentence"] for one in found["advice"]]),
+    ]
+    if found["label"] is not None:
+        sections.insert(1, Section("Beside its label", found["label"]["sentences"], (), [label_table(found)]))
+    if found["apart"]:
+        sections.insert(1, Section("Readings that stand apart", (APART_WORDS,), (), [apart_table(found)]))
+    return Shown(
+        first["detail"],
+        [section for section in sections if section.sentences or section.tables],
+        found["problems"],
+        notes,
+        unfolded("bench", "How the pump was found, number by number", bench_roots(bench)),
+        (("curve.csv", "The curve as CSV"), ("readings.csv", "All readings as CSV")),
+        texts_of(design_with_pump(design, found["pump"])),
+    )
+
+
+SETTING_WORDS = (
+    "Readings at the same volts and height are repeats of one setting; their mean is measured, and its uncertainty is "
+    "computed from the mark of the bucket, the stopwatch and the scatter of the repeats (JCGM 100)."
+)
+APART_WORDS = "They were kept and count in the fit; look whether something was written down wrong, and mend or leave out the row."
+
+
+def pump_sentences(found: Mapping[str, Any]) -> list[str]:
+    """The best efficiency in a sentence."""
+    fit = found["fit"]
+    best, spread = (quantity(fit[name], "%", 2) for name in ("best_efficiency_pct", "best_efficiency_uncertainty_pct"))
+    at = quantity(fit["best_flow_l_per_min"], "l/min")
+    return [f"At best, near {at}, it turns {best} of the electricity into lifted water, give or take {spread} (wire to water)."]
+
+
+def head_chart(found: Mapping[str, Any]) -> Chart:
+    """Head over flow at every voltage, with the readings."""
+    lines = [drawn(curve, "" if index == 0 else "9 3.5") for index, curve in enumerate([found["curve"], *other_curves(found)])]
+    if found["label"] is not None and len(found["label"]["rows"]) > 1:
+        rows = sorted(found["label"]["rows"], key=lambda row: row["flow_l_per_min"])
+        points = ([row["flow_l_per_min"] for row in rows], [row["label_head_m"] for row in rows])
+        lines.append(Drawn("label", *points, dash="2.5 2.5", colour=QUIET))
+    spread = {index: each["uncertainty_l_per_min"] for index, each in enumerate(found["settings"])}
+    marks = [
+        Mark(row["flow_l_per_min"], row["head_m"], row["head_m"], row["head_m"], row["apart"]) for row in found["rows"] if spread
+    ]
+    volts = quantity(found["rated_voltage_v"], "V")
+    finding = (
+        f"Rings are readings, crosses stand apart; the line is the pump at {volts} with its likely range, dashed at other volts."
+    )
+    about = About("bench-head", "Head over flow", f"Head over flow of the pump. {finding}", finding, "litres a minute", "head, m")
+    return measured_chart(about, lines, marks, curve_table(found))
+
+
+def other_curves(found: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The curves at the measured voltages that are not the rated one."""
+    return [curve for curve in found["curves"] if abs(curve["voltage_v"] - found["rated_voltage_v"]) > 0.3]
+
+
+def drawn(curve: Mapping[str, Any], dash: str) -> Drawn:
+    """A curve as a line, with its range where it is the main one."""
+    columns = {name: [row[name] for row in curve["rows"]] for name in ("flow_l_per_min", "head_m", "head_low_m", "head_high_m")}
+    low, high = ([], []) if dash else (columns["head_low_m"], columns["head_high_m"])
+    label, colour = quantity(curve["voltage_v"], "V"), INK if dash else WATER
+    return Drawn(label, columns["flow_l_per_min"], columns["head_m"], low, high, dash, colour)
+
+
+def misses(found: Mapping[str, Any]) -> Chart:
+    """How far each reading's head misses the common curve."""
+    rows = found["rows"]
+    finding = "Most readings should lie between the dashed lines, two standard uncertainties from the common curve."
+    title, axes = "How far the readings miss the curve", ("litres a minute", "misses, in uncertainties")
+    about = About("bench-misses", title, f"Misses over flow. {finding}", finding, *axes)
+    return misses_chart(
+        about,
+        [row["flow_l_per_min"] for row in rows],
+        [row["head_off_times"] for row in rows],
+        [row["apart"] for row in rows],
+        readings_table(rows),
+    )
+
+
+def readings_table(rows: Sequence[Mapping[str, Any]]) -> Table:
+    """Every reading's misses."""
+    rows = rows[:MOST_ROWS]
+    names = ("flow_l_per_min", "head_off_times", "current_off_times")
+    texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
+    return Table(
+        "How far readings miss the common curve, in standard uncertainties",
+        ("Row", "Flow, L/min", "by head", "by current"),
+        tuple((f"{row['row']} {row['team']}".strip(), *text) for row, text in zip(rows, texts, strict=True)),
+    )
+
+
+def curve_table(found: Mapping[str, Any]) -> Table:
+    """The pump at rated voltage."""
+    rows = found["curve"]["rows"]
+    names = ("flow_l_per_min", "head_m", "head_low_m", "head_high_m", "current_a", "efficiency_pct")
+    head = ("Flow, L/min", "Head, m", "likely from, m", "to, m", "Current, A", "Wire to water, %")
+    columns = [column([row[name] for row in rows]) for name in names]
+    caption = f"The pump at {quantity(found['rated_voltage_v'], 'V')}, computed from the readings"
+    return Table(caption, head, tuple(zip(*columns, strict=True)))
+
+
+def setting_table(found: Mapping[str, Any]) -> Table:
+    """The settings."""
+    rows = found["settings"][:MOST_ROWS]
+    names = ("height_m", "current_a", "flow_l_per_min", "uncertainty_l_per_min")
+    texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
+    head = ("Volts, V", "Height, m", "Amperes, A", "Flow, L/min", "give or take, L/min", "Readings")
+    caption = "Settings: means of what was measured"
+    return Table(
+        caption,
+        head,
+        tuple((figures(row["voltage_v"]), *text, str(row["repeats"])) for row, text in zip(rows, texts, strict=True)),
+    )
+
+
+def label_table(found: Mapping[str, Any]) -> Table:
+    """The label's points beside the bench."""
+    rows = found["label"]["rows"]
+    names = ("flow_l_per_min", "label_head_m", "head_m", "head_uncertainty_m", "label_current_a", "current_a")
+    head = ("Flow, L/min", "Head by label, m", "by bench, m", "give or take, m", "Current by label, A", "by bench, A")
+    columns = [column([row[name] for row in rows]) for name in names]
+    return Table(
+        f"Label (published) and bench (measured) at {quantity(found['label']['voltage_v'], 'V')}",
+        head,
+        tuple(zip(*columns, strict=True)),
+    )
+
+
+def apart_table(found: Mapping[str, Any]) -> Table:
+    """Readings that stand apart."""
+    rows = tuple(
+        (
+            str(one["row"]),
+            one["team"],
+            one["quantity"],
+            f"{figures(one['measured'])} {one['unit']}",
+            f"{figures(one['expected'])} {one['unit']}",
+            figures(one["times_uncertainty"], 2),
+        )
+        for one in found["apart"]
+    )
+    return Table(
+        "Readings that stand apart", ("Row", "Team", "What", "Measured", "By all others", "Off by (uncertainties)"), rows
+    )
+
+
+def curve_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """The curve as a table for spreadsheets."""
+    return spreadsheet(curve_csv(bench_answer(found_of(texts, log, boxes)[0])), "pump-curve.csv")
+
+
+def readings_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """All readings as a table for spreadsheets."""
+    return spreadsheet(readings_csv(bench_answer(found_of(texts, log, boxes)[0])), "bench-readings.csv")
+
+
+BENCH_PAGE = LogPage(
+    address="/class/bench",
+    title="Bench test: from a bucket to a pump curve",
+    about=(
+        "Let the pump lift water through a short hose into a bucket. Each row is one filling: the volts and amperes at the "
+        "pump, how high the hose’s end stands above the water, how much flowed, and how many seconds it took. Take five "
+        "heights, from low to where the water hardly runs any more, each four times; then the same at two other voltages.",
+        "All readings together give one pump: its head and current at any voltage, its winding and its no-load current, each "
+        "with a likely range, and the reading that would help most. That pump can take the place of the one in the design.",
+        "Mains near water can kill: use a panel or a battery of low voltage, keep mains and chargers away from the water, and "
+        "never let the pump run dry. Local code and licensed people decide what may be used.",
+    ),
+    heading=blanks()["bench"].strip() + "\n",
+    blank="/class/bench.csv",
+    boxes=OF_TEST,
+    more=OF_INSTRUMENTS,
+    answer=answer,
+    tables={"curve.csv": curve_file, "readings.csv": readings_file},
+)

@@ -1,0 +1,250 @@
+"""What the class measured: the page of all parts, the first clear day of the finished fountain, and the routes of both."""
+
+import datetime
+from collections.abc import Mapping
+from typing import Any
+
+from fastapi import APIRouter
+from starlette.responses import RedirectResponse, Response
+
+from sizing.class_columns import blanks
+from sizing.commissioning import Kept, kept_looks, wanted_on
+from sizing.errors import SizingError
+from sizing.lessons import Lesson, lesson_of
+from sizing.measured import MOST_RECORDS, MeasurementInput
+from sizing.sheet_answer import kept_answer, wanted_answer
+from sizing.words import SPACE, clock, figures
+from web.class_bench_page import BENCH_PAGE
+from web.class_boxes import boxes_of
+from web.class_csv import TO_FILL
+from web.class_panel_page import PANEL_PAGE
+from web.class_parts import own_or_example, register
+from web.class_sheet_page import FILLED_PAGE, QUANTITIES, hour_of, sheet_page, sheet_table
+from web.class_turned_page import TURNED_PAGE
+from web.fields import Field
+from web.form import Texts, sentences_of, tidy, understand
+from web.form_page import form
+from web.leads import leads
+from web.measured_texts import RECORDS, next_record
+from web.sending import Fields, both_ways, carried, filled, method_for, short_address
+from web.shapes import Table
+from web.site import page, spreadsheet
+from web.unfolded import unfolded
+
+LOOK, KEEP, DAY = "look", "keep", "first.day"
+READ = {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}
+PARTS = (
+    (
+        BENCH_PAGE.address,
+        BENCH_PAGE.title,
+        "A bucket, a stopwatch and two meters give the pump’s own curve, which takes the place of its label in the design.",
+    ),
+    (
+        TURNED_PAGE.address,
+        TURNED_PAGE.title,
+        "The panel turned and tilted by hand: which direction is best, and is the difference larger than the scatter?",
+    ),
+    (
+        PANEL_PAGE.address,
+        PANEL_PAGE.title,
+        "Open circuit, short circuit and some loads beside the label’s curve; what dirt and shade look like.",
+    ),
+    (
+        "/class/sheet",
+        "Predict a day, then measure it",
+        "A sheet to print for a day and hours: what a clear sky should bring every half hour, and empty boxes beside it.",
+    ),
+    (
+        FILLED_PAGE.address,
+        "Bring the filled sheet back",
+        "Measured beside predicted, and which stage along the path is off most likely.",
+    ),
+    (
+        "/class/first-day",
+        "The first clear day, and the years after",
+        "What the finished fountain should do, what to accept, and looks that are kept in the design so that years compare.",
+    ),
+)
+"""Address, title and what it is for of each part, in the order of the path."""
+BLANKS = {"bench": "a bench test", "directions": "directions and tilts", "panel": "a panel check"}
+BOXES = tuple(
+    Field(f"{LOOK}.{box.name}", box.label, box.unit_words, box.suffix, box.hint, box.keyboard)
+    for box in boxes_of(MeasurementInput, {"clock_hour": "By the clock on the wall, 13:30"})
+)
+
+
+def class_page(fields: Fields) -> Response:
+    """All parts, for one design."""
+    texts, example = own_or_example(tidy(fields))
+    kept = filled(texts)
+    return page(
+        "class.html",
+        current="/class",
+        title=texts.get("title", ""),
+        example=example,
+        leads=leads(kept, "/class"),
+        carried=carried(kept),
+        method=method_for(kept),
+        parts=PARTS,
+        blanks=BLANKS,
+    )
+
+
+def asked_lesson(fields: Fields) -> tuple[Texts, bool, Lesson | None, Response | None]:
+    """The design that a page speaks of, ready for real days; or the form where it is wrong."""
+    texts, example = own_or_example(tidy(fields))
+    found = understand(texts)
+    if found.design is None:
+        return texts, example, None, form(texts, found.errors)
+    try:
+        return texts, example, lesson_of(found.design), None
+    except SizingError as error:
+        return texts, example, None, form(texts, sentences_of(texts, error.problems))
+
+
+def kept_look(fields: Fields, texts: Texts) -> tuple[Texts, dict[str, str]]:
+    """The design with one look more, or sentences beside its boxes."""
+    at = next_record(texts)
+    told = {name.removeprefix(f"{LOOK}."): text.strip() for name, text in fields.items() if name.startswith(f"{LOOK}.")}
+    hour = hour_of(told.get("clock_hour", ""))
+    typed = {**told, "clock_hour": "" if hour is None else f"{hour:.6g}"}
+    if at >= MOST_RECORDS:
+        return texts, {f"{LOOK}.day": f"A design keeps at most {MOST_RECORDS} looks; save it as a file and begin another one"}
+    put = texts | {
+        f"{RECORDS}.{at}.{name}": text for name, text in typed.items() if text and name in MeasurementInput.model_fields
+    }
+    if hour is None:
+        return texts, {f"{LOOK}.clock_hour": "Hour of the measurement must be given, between 0 and 24; write it like 13:30"}
+    errors = look_errors(put, at)
+    return (texts, errors) if errors else (put, {})
+
+
+def look_errors(texts: Texts, at: int) -> dict[str, str]:
+    """What is wrong with a look, beside the boxes of this page."""
+    from sizing.errors import InputError
+    from sizing.reading import read_design
+    from web.reading import read_texts
+
+    reading = read_texts(texts)
+    unclear = {name: said for name, said in reading.unclear.items() if name.startswith(f"{RECORDS}.{at}.")}
+    found = {f"{LOOK}.{name.rsplit('.', 1)[1]}": said for name, said in unclear.items()}
+    try:
+        read_design(reading.data)
+    except InputError as error:
+        place = len(reading.data.get(RECORDS, ())) - 1
+        for problem in error.problems:
+            if problem.pointer.startswith(f"#/{RECORDS}/{place}"):
+                name = problem.pointer.rsplit("/", 1)[1]
+                said = problem.detail.replace(f" (measurement {place + 1})", "")
+                found.setdefault(f"{LOOK}.{name if not name.isdigit() else 'day'}", said[0].upper() + said[1:])
+    return found
+
+
+def first_day(fields: Fields) -> Response:
+    """The first clear day of the finished fountain, and the looks so far."""
+    texts, example, lesson, refused = asked_lesson(fields)
+    if refused is not None or lesson is None:
+        return refused or class_page(fields)
+    errors: dict[str, str] = {}
+    if fields.get(KEEP):
+        texts, errors = kept_look(fields, texts)
+        if not errors:
+            where = short_address("/class/first-day", texts | {DAY: fields.get(DAY, "")})
+            if where:
+                return RedirectResponse(f"{where}#looks", 303)
+            _, _, lesson, refused = asked_lesson(texts)
+            if refused is not None or lesson is None:
+                return refused or class_page(fields)
+    day, wanted = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat(), None
+    try:
+        wanted = wanted_answer(wanted_on(lesson, datetime.date.fromisoformat(day)))
+    except SizingError as error:
+        errors[DAY] = error.problems[0].detail[0].upper() + error.problems[0].detail[1:]
+    except ValueError:
+        errors[DAY] = f"Day is “{day}”, which no calendar has; write it like 2026-05-31"
+    kept = kept_looks(lesson)
+    designed = filled(texts)
+    looked = {box.name: fields.get(box.name, "") for box in BOXES} if errors and fields.get(KEEP) else {}
+    return page(
+        "class_first_day.html",
+        422 if errors else 200,
+        current="/class/first-day",
+        title=texts.get("title", ""),
+        example=example,
+        leads=leads(designed, "/class/first-day"),
+        carried=carried(designed),
+        method=method_for(designed),
+        day=day,
+        day_name=DAY,
+        keep=KEEP,
+        boxes=BOXES,
+        texts={f"{LOOK}.day": day, f"{LOOK}.sky": "clear"} | looked,
+        errors=errors,
+        wanted=wanted,
+        rows=[] if wanted is None else wanted_rows(wanted),
+        **kept_content(kept),
+    )
+
+
+def wanted_rows(wanted: Mapping[str, Any]) -> list[tuple[str, ...]]:
+    """What to measure and what to accept, line by line."""
+    return [
+        (clock(line["time_h"]), words, *(shown(factor * line[name][end], unit) for end in ("value", "least", "most")))
+        for line in wanted["lines"]
+        for name, (words, unit, factor) in READ.items()
+    ]
+
+
+def shown(value: float, unit: str) -> str:
+    """A number with its unit; degrees stand close.
+
+    Examples
+    --------
+    >>> shown(53.04, "°"), shown(0.711, "A").replace("\N{NO-BREAK SPACE}", " ")
+    ('53°', '0.711 A')
+    """
+    return f"{figures(value)}{'' if unit == '°' else SPACE}{unit}"
+
+
+def kept_content(kept: Kept | None) -> dict[str, Any]:
+    """The looks so far, for the page."""
+    if kept is None:
+        return {"looks": None, "last": None, "judged": "", "trends": (), "working": None}
+    found = kept_answer(kept)
+    rows = []
+    for look in found["looks"]:
+        for each in look["readings"]:
+            words, unit, factor = READ[each["quantity"]]
+            numbers = (shown(factor * each[end], unit) for end in ("measured", "expected"))
+            span = f"{figures(factor * each['least'])} to {shown(factor * each['most'], unit)}"
+            rows.append((f"{look['day']}, {clock(look['time_h'])}: {words.lower()}", *numbers, span, each["verdict"]))
+    head = ("Look", "Measured", "Expected", "Accept", "Verdict")
+    roots = [root for doubt in kept.last.doubts for root in doubt.working]
+    return {
+        "looks": Table("Looks so far: measured, and what a clear sky should bring", head, tuple(rows)),
+        "last": found["last"],
+        "judged": found["sentence"],
+        "trends": [trend["sentence"] for trend in found["trends"]],
+        "working": unfolded("looks", "How the last look was judged, number by number", roots),
+    }
+
+
+def class_pages(router: APIRouter) -> None:
+    """Register everything below ``/class``."""
+    both_ways(router, "/class", class_page)
+    for name, text in {**blanks(), "filled": ",".join(("day", "time", *TO_FILL)) + "\r\n"}.items():
+        router.add_api_route(f"/class/{name}.csv", blank_route(name, text), methods=["GET"])
+    for about in (BENCH_PAGE, TURNED_PAGE, PANEL_PAGE, FILLED_PAGE):
+        register(router, about)
+    both_ways(router, "/class/sheet", sheet_page)
+    both_ways(router, "/class/sheet.csv", sheet_table)
+    both_ways(router, "/class/first-day", first_day, moves=True)
+
+
+def blank_route(name: str, text: str) -> Any:
+    """The route of a table to fill in."""
+
+    def route() -> Response:
+        return spreadsheet(text, f"{name}-blank.csv")
+
+    return route

@@ -1,0 +1,129 @@
+"""The page of a panel check."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.responses import Response
+
+from sizing.class_columns import blanks
+from sizing.class_logs import read_panel
+from sizing.lessons import day_words, lesson_of
+from sizing.panel_check import PanelCheck, panel_check_of
+from sizing.panel_check_answer import panel_check_answer
+from sizing.panel_working import sitting_roots
+from sizing.words import SPACE, clock, figures, percent
+from web.class_charts import About, Drawn, Mark, measured_chart
+from web.class_csv import panel_csv
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown
+from web.form import Texts, understand
+from web.shapes import INK, QUIET, WATER, Chart, Table
+from web.site import spreadsheet
+from web.unfolded import unfolded
+
+LOOKS = (("", WATER), ("9 3.5", INK), ("2.5 2.5", QUIET), ("12 3 2.5 3", INK), ("5 5", QUIET), ("14 3 2.5 3", WATER))
+KINDS = {"open": "open circuit", "short": "short circuit", "loaded": "with a load"}
+
+
+def found_of(texts: Texts, log: bytes) -> PanelCheck:
+    """The panel check of a log."""
+    design = understand(texts).design
+    assert design is not None  # the page was not printed otherwise
+    return panel_check_of(read_panel(log), lesson_of(design))
+
+
+def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+    """What stands on the page."""
+    check = found_of(texts, log)
+    found = panel_check_answer(check)
+    sections = []
+    for number, sitting in enumerate(found["sittings"], 1):
+        when = f"{day_words(check.sittings[number - 1].day)}, {clock(sitting['from_h'])} to {clock(sitting['to_h'])}"
+        charts = [picture(found, sitting, number)] if sitting["curves"] else []
+        said = [sentence for sentence in sitting["sentences"] if sentence != found["verdict"]]
+        sections.append(Section(f"Readings of {when}", said, charts))
+    sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found)]))
+    roots = [root for sitting in check.sittings for root in sitting_roots(check, sitting)]
+    return Shown(
+        found["verdict"],
+        sections,
+        found["problems"],
+        found["notes"],
+        unfolded("panel", "How the readings were judged, number by number", roots),
+        (("readings.csv", "All readings as CSV"),),
+    )
+
+
+READING_WORDS = (
+    "Measured over computed, first under a clear sky, then at the sun that the short circuit itself tells: haze and dirt change "
+    "the first alone, shade and bad joints the second."
+)
+
+
+def picture(found: Mapping[str, Any], sitting: Mapping[str, Any], number: int) -> Chart:
+    """Amperes over volts: the label's curves, the likeliest explanation, what dirt and shade look like, and the readings."""
+    lines = [
+        Drawn(curve["name"], curve["voltage_v"], curve["current_a"], dash=dash, colour=colour)
+        for curve, (dash, colour) in zip(sitting["curves"], LOOKS, strict=False)
+    ]
+    rows = [row for row in found["readings"] if row["row"] in set(sitting["rows"])]
+    marks = [Mark(row["voltage_v"], row["current_a"], row["current_a"], row["current_a"]) for row in rows]
+    finding = "Rings are readings; the lines say what each would look like."
+    title = "Volts and amperes of the panel"
+    about = About(f"panel-{number}", title, f"{title}. {finding}", finding, "volts", "amperes")
+    table = Table(
+        "The readings",
+        ("Row", "Volts, V", "Amperes, A"),
+        tuple((str(row["row"]), figures(row["voltage_v"]), figures(row["current_a"])) for row in rows[:MOST_ROWS]),
+    )
+    return measured_chart(about, lines, marks, table)
+
+
+def readings_table(found: Mapping[str, Any]) -> Table:
+    """Every reading beside the label."""
+    rows = tuple(
+        (
+            f"{row['row']}, {clock(row['time_h'])}",
+            KINDS.get(row["kind"], row["kind"]),
+            f"{figures(row['voltage_v'])}{SPACE}V",
+            f"{figures(row['current_a'])}{SPACE}A",
+            *(beside(row[name]) for name in ("clear_sky", "told_sun")),
+        )
+        for row in found["readings"][:MOST_ROWS]
+    )
+    more = len(found["readings"]) - len(rows)
+    caption = "Readings (measured) over the label’s curve (computed)" + (f"; {more} more stand in the CSV" if more else "")
+    return Table(caption, ("Row, time", "Kind", "Volts", "Amperes", "Under a clear sky", "At the sun told"), rows)
+
+
+def beside(found: Mapping[str, Any] | None) -> str:
+    """A ratio and how far off it is."""
+    if found is None:
+        return "–"
+    mark = "" if found["within"] else ", beyond its range"
+    return f"{percent(found['ratio'], 3)} of {figures(found['computed'])}{SPACE}{found['unit']}{mark}"
+
+
+def readings_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """All readings as a table for spreadsheets."""
+    return spreadsheet(panel_csv(panel_check_answer(found_of(texts, log))), "panel-check.csv")
+
+
+PANEL_PAGE = LogPage(
+    address="/class/panel",
+    title="Panel check: is it what its label says?",
+    about=(
+        "Unplug the panel from the pump and leave it where it stands. Read its volts with nothing joined (open circuit, 0 A), "
+        "then for a second its amperes with the leads joined through the meter (short circuit, 0 V), then both with a few loads "
+        "between, such as lamps or resistors. Take all of it within a few minutes of a clear hour.",
+        "The readings are held against the label’s curve under the sun of that minute. The short circuit tells the sun by "
+        "itself, so that haze and dirt can be parted from shade, warm cells and bad joints.",
+        "Joining the leads of one small panel through a meter’s 10 A socket is usual; larger arrays and anything with a battery "
+        "are not. Above 30 V or 10 A a licensed person measures; local code decides.",
+    ),
+    heading=blanks()["panel"].strip() + "\n",
+    blank="/class/panel.csv",
+    boxes=(),
+    more=(),
+    answer=answer,
+    tables={"readings.csv": readings_file},
+)

@@ -1,0 +1,244 @@
+"""The sheet of a predicted day, to print; and the page that takes it back when it was filled in."""
+
+import datetime
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from starlette.responses import Response
+
+from sizing.class_logs import read_sheet
+from sizing.errors import SizingError
+from sizing.lessons import Lesson, lesson_of
+from sizing.sheet import Sheet, sheet_of
+from sizing.sheet_answer import compared_answer, sheet_answer
+from sizing.sheet_compared import Compared, compared
+from sizing.words import clock, column, figures
+from web.class_charts import About, Drawn, Mark, measured_chart
+from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, own_or_example
+from web.form import Texts, sentences_of, tidy, understand
+from web.form_page import form
+from web.leads import leads
+from web.sending import Fields, carried, filled, method_for, short_address
+from web.shapes import Chart, Table
+from web.site import page, spreadsheet
+from web.unfolded import unfolded
+
+DAY, FROM, TO = "sheet.day", "sheet.from_hour", "sheet.to_hour"
+USUAL = {FROM: "9", TO: "16"}
+ASKED = {DAY: "Day", FROM: "From, hour of the clock", TO: "To"}
+HINTS = {DAY: "Like 2026-05-31", FROM: "9 or 9:30", TO: "16 or 16:30"}
+QUANTITIES = {
+    "panel_voltage_v": ("Volts at the panel", "V", 1.0),
+    "panel_current_a": ("Amperes at the panel", "A", 1.0),
+    "flow_l_per_min": ("Flow", "L/min", 1.0),
+    "jet_height_m": ("Jet", "cm", 100.0),
+}
+
+
+def hour_of(text: str) -> float | None:
+    """An hour as people write it: 9, 9.5, 9,5 or 9:30; ``None`` where it is none.
+
+    Examples
+    --------
+    >>> hour_of("9:30"), hour_of("9,5"), hour_of("noon")
+    (9.5, 9.5, None)
+    """
+    hours, colon, minutes = text.strip().replace(",", ".").partition(":")
+    try:
+        value = float(hours) + (int(minutes) / 60 if colon else 0.0)
+    except ValueError:
+        return None
+    return value if 0 <= value <= 24 else None
+
+
+def asked_day(fields: Fields) -> tuple[dict[str, str], dict[str, str]]:
+    """The day and hours that were asked for as texts, and sentences about those that cannot be."""
+    texts = {name: fields.get(name, "").strip()[:40] for name in ASKED}
+    texts |= {name: usual for name, usual in USUAL.items() if not texts[name]}
+    texts[DAY] = texts[DAY] or datetime.date.today().isoformat()
+    errors = {}
+    try:
+        datetime.date.fromisoformat(texts[DAY])
+    except ValueError:
+        errors[DAY] = f"Day is “{texts[DAY]}”, which no calendar has; write it like 2026-05-31"
+    for name in (FROM, TO):
+        if hour_of(texts[name]) is None:
+            errors[name] = (
+                f"{ASKED[name].partition(',')[0]}: “{texts[name]}” is no hour between 0 and 24; write it like 9 or 9:30"
+            )
+    return texts, errors
+
+
+def predicted(fields: Fields) -> tuple[Texts, bool, dict[str, str], dict[str, str], Sheet | None, Response | None]:
+    """The design, what was asked, what is wrong, the sheet; or the form where the design itself is wrong."""
+    texts, example = own_or_example(tidy(fields))
+    found = understand(texts)
+    asked, errors = asked_day(fields)
+    if found.design is None:
+        return texts, example, asked, errors, None, form(texts, found.errors)
+    if errors:
+        return texts, example, asked, errors, None, None
+    try:
+        lesson = lesson_of(found.design)
+    except SizingError as error:
+        return texts, example, asked, errors, None, form(texts, sentences_of(texts, error.problems))
+    try:
+        first, last = hour_of(asked[FROM]), hour_of(asked[TO])
+        sheet = sheet_of(lesson, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0)
+    except SizingError as error:
+        problem = error.problems[0]
+        name = {"?day": DAY, "?to_hour": TO}.get(problem.pointer, FROM)
+        return texts, example, asked, {name: problem.detail[0].upper() + problem.detail[1:]}, None, None
+    return texts, example, asked, errors, sheet, None
+
+
+def sheet_page(fields: Fields) -> Response:
+    """A predicted day, to print and fill in."""
+    texts, example, asked, errors, sheet, refused = predicted(fields)
+    if refused is not None:
+        return refused
+    kept = filled(texts)
+    answer = None if sheet is None else sheet_answer(sheet)
+    return page(
+        "class_sheet.html",
+        422 if errors else 200,
+        current="/class/sheet",
+        title=texts.get("title", ""),
+        example=example,
+        leads=leads(kept, "/class/sheet"),
+        carried=carried(kept),
+        method=method_for(kept),
+        asked=asked,
+        labels=ASKED,
+        hints=HINTS,
+        errors=errors,
+        sheet=answer,
+        lines=[] if answer is None else printed_lines(answer["lines"]),
+        csv=short_address("/class/sheet.csv", kept | asked),
+        working=None if sheet is None else working_of(sheet),
+        to_fill=len(TO_FILL),
+    )
+
+
+def printed_lines(lines: Sequence[Mapping[str, Any]]) -> list[tuple[str, ...]]:
+    """The lines of a sheet as texts, each column with the same decimals."""
+    columns = [[clock(line["time_h"]) for line in lines]]
+    columns += [[f"{line[name]:.0f}" for line in lines] for name in ("sun_altitude_deg", "sun_azimuth_deg")]
+    for name, (_, _, factor) in QUANTITIES.items():
+        ends = column([factor * line[name][end] for line in lines for end in ("low", "high")])
+        columns.append([low if low == high else f"{low} to {high}" for low, high in zip(ends[::2], ends[1::2], strict=True)])
+    return list(zip(*columns, strict=True))
+
+
+def working_of(sheet: Sheet) -> Any:
+    """The best moment, number by number."""
+    title = f"How the numbers of {clock(sheet.moment.time)} were computed"
+    return unfolded("sheet", title, [root for station in sheet.moment.stations for root in station.roots])
+
+
+def sheet_table(fields: Fields) -> Response:
+    """The same as a table for spreadsheets, with empty columns."""
+    _, _, _, errors, sheet, refused = predicted(fields)
+    if refused is not None:
+        return refused
+    if sheet is None or errors:
+        return sheet_page(fields)
+    return spreadsheet(sheet_csv(sheet_answer(sheet)), f"clear-day-{sheet.day.isoformat()}.csv")
+
+
+def found_of(texts: Texts, log: bytes) -> tuple[Lesson, Compared]:
+    """A filled sheet beside its prediction."""
+    design = understand(texts).design
+    assert design is not None  # the page was not printed otherwise
+    lesson = lesson_of(design)
+    return lesson, compared(lesson, read_sheet(log))
+
+
+def answer_filled(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+    """What stands on the page of a filled sheet."""
+    _, side_by_side = found_of(texts, log)
+    found = compared_answer(side_by_side)
+    sections = [
+        Section("Stage by stage", [stage["sentence"] for stage in found["stages"]], (), ()),
+        Section("Measured and predicted", (), [drawn for name in RANGED if (drawn := chart(found, name))], [rows_table(found)]),
+    ]
+    roots = [root for doubt in side_by_side.doubts for root in doubt.working]
+    working = unfolded("filled", "How the stages were judged, number by number", roots)
+    return Shown(found["verdict"], sections, found["problems"], found["notes"], working, (("rows.csv", "All rows as CSV"),))
+
+
+def chart(found: Mapping[str, Any], name: str) -> Chart | None:
+    """One quantity through the day, where it was read at least twice."""
+    words, unit, factor = QUANTITIES[name]
+    rows = sorted((row for row in found["rows"] if row[name]["measured"] is not None), key=lambda row: row["time_h"])
+    if len(rows) < 2 or all(row[name]["high"] <= 0 for row in rows):
+        return None
+    marks = [
+        Mark(row["time_h"], value, value, value, abs(row[name]["off"]) > 2)
+        for row in rows
+        for value in [factor * row[name]["measured"]]
+    ]
+    ends = ("predicted", "low", "high")
+    line = {end: [factor * row[name][end] for row in rows] for end in ends}
+    finding = (
+        "Rings were measured, crosses lie more than two standard uncertainties off; the line is the prediction with its range."
+    )
+    about = About(
+        f"filled-{name.replace('_', '-')}",
+        words,
+        f"{words} through the day. {finding}",
+        finding,
+        "hour of the clock",
+        f"{words.lower()}, {unit}",
+        float(int(rows[0]["time_h"])),
+    )
+    texts = zip(*(column(line[end]) for end in ends), strict=True)
+    table = Table(
+        f"{words}, predicted",
+        ("Time", f"Predicted, {unit}", "from", "to"),
+        tuple((clock(row["time_h"]), *text) for row, text in zip(rows, texts, strict=True)),
+    )
+    return measured_chart(
+        about, [Drawn("predicted", [row["time_h"] for row in rows], line["predicted"], line["low"], line["high"])], marks, table
+    )
+
+
+def rows_table(found: Mapping[str, Any]) -> Table:
+    """Every reading beside its prediction."""
+    rows = []
+    for row in found["rows"]:
+        for name, (words, unit, factor) in {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}.items():
+            side = row[name]
+            if side["measured"] is not None:
+                likely = f"{figures(factor * side['low'])} to {figures(factor * side['high'])} {unit}"
+                measured = f"{figures(factor * side['measured'])} {unit}"
+                rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, likely, figures(side["off"], 2)))
+    shown = rows[:MOST_ROWS]
+    more = f" (the first {MOST_ROWS} of {len(rows)})" if len(rows) > MOST_ROWS else ""
+    head = ("Row, time", "What", "Measured", "Predicted, likely range", "Off by (uncertainties)")
+    return Table(f"Readings beside their prediction{more}", head, tuple(shown))
+
+
+def filled_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """A filled sheet as a table for spreadsheets."""
+    return spreadsheet(filled_csv(compared_answer(found_of(texts, log)[1])), "measured-and-predicted.csv")
+
+
+FILLED_PAGE = LogPage(
+    address="/class/filled",
+    title="Predicted, then measured",
+    about=(
+        "Paste the sheet that was filled in, or its columns day, time and what was measured; the predictions are computed anew "
+        "for the minute of each row.",
+        "Each stage is judged by what was measured at its two ends: light and panel by whether the amperes fit the volts under "
+        "that sun, the motor by its amperes at its volts, pump and pipe by the flow at the volts, the outlet by the jet at the "
+        "flow. So it can be said where along the path something is off, and what may be the reason.",
+    ),
+    heading=",".join(("day", "time", *TO_FILL)) + "\n",
+    blank="/class/filled.csv",
+    boxes=(),
+    more=(),
+    answer=answer_filled,
+    tables={"rows.csv": filled_file},
+)

@@ -1,0 +1,138 @@
+"""The page of direction and tilt experiments."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.responses import Response
+
+from sizing.class_columns import blanks
+from sizing.class_logs import read_turns
+from sizing.lessons import lesson_of, turn_of
+from sizing.turned import Turned, turned_of
+from sizing.turned_answer import trial_roots, turned_answer
+from sizing.words import column, figures, quantity
+from web.class_charts import About, Drawn, Mark, measured_chart
+from web.class_csv import turned_csv
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown
+from web.form import Texts, understand
+from web.shapes import Chart, Table
+from web.site import spreadsheet
+from web.unfolded import unfolded
+
+NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
+
+
+def found_of(texts: Texts, log: bytes) -> Turned:
+    """The experiments of a log."""
+    design = understand(texts).design
+    assert design is not None  # the page was not printed otherwise
+    lesson = lesson_of(design)
+    return turned_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson)
+
+
+def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+    """What stands on the page."""
+    turned = found_of(texts, log)
+    found = turned_answer(turned)
+    sections = []
+    for number, trial in enumerate(found["experiments"], 1):
+        sections.append(Section(trial["title"], trial["explanation"]))
+        sections += [quantity_section(trial, part, f"trial-{number}") for part in trial["quantities"]]
+        if left := {each["row"]: each["sentence"] for part in trial["quantities"] for each in part["left_out"]}:
+            rows = tuple((str(row), sentence) for row, sentence in [*left.items()][:MOST_ROWS])
+            sections.append(Section("Readings that were not counted", (), (), [Table("Not counted", ("Row", "Why"), rows)]))
+    if found["sun_heights"] is not None:
+        heights = found["sun_heights"]
+        sections.append(Section("Heights of the sun", heights["sentences"], (), [heights_table(heights)]))
+    roots = [root for trial in turned.tried for root in trial_roots(turned, trial)]
+    roots += turned.heights.working if turned.heights else ()
+    working = unfolded("turned", "How readings were made comparable, number by number", roots)
+    tables = (("groups.csv", "Directions and tilts as CSV"),)
+    return Shown(found["verdict"], sections, found["problems"], found["notes"], working, tables)
+
+
+def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str) -> Section:
+    """One quantity of an experiment: what the readings say, the picture, the numbers."""
+    name, unit = NAMES[part["quantity"]], part["unit"]
+    changed = "direction" if trial["changed"] == "direction" else "tilt"
+    finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
+    about = About(
+        f"{key}-{name}",
+        f"{name.capitalize()} by {changed}",
+        f"{name.capitalize()} over {changed}. {finding}",
+        finding,
+        f"{changed}, degrees",
+        f"{name}, {unit}",
+    )
+    return Section(f"{name.capitalize()} by {changed}", part["sentences"], [chart(about, part)], [group_table(trial, part)])
+
+
+def chart(about: About, part: Mapping[str, Any]) -> Chart:
+    """Means over the model's line."""
+    groups = part["groups"]
+    marks = [
+        Mark(
+            group["angle_deg"],
+            mean,
+            mean if group["low"] is None else group["low"],
+            mean if group["high"] is None else group["high"],
+        )
+        for group in groups
+        for mean in (group["comparable_mean"],)
+    ]
+    rows = zip(*(column(part["model"][name]) for name in ("angle_deg", "value")), strict=True)
+    table = Table(
+        "The design under a clear sky (computed)", (about.x_title.capitalize(), about.y_title.capitalize()), tuple(rows)
+    )
+    return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
+
+
+def group_table(trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
+    """Directions or tilts side by side."""
+    groups, unit = part["groups"], part["unit"]
+    columns = [column([group[name] for group in groups]) for name in ("mean_as_read", "comparable_mean", "expected")]
+    ranges = ["–" if group["low"] is None else f"{figures(group['low'])} to {figures(group['high'])}" for group in groups]
+    head = ("Direction" if trial["changed"] == "direction" else "Tilt", "Readings", f"as read, {unit}", f"comparable, {unit}")
+    rows = tuple(
+        (group["words"], str(group["readings"]), read, mean, span, model)
+        for group, read, mean, span, model in zip(groups, columns[0], columns[1], ranges, columns[2], strict=True)
+    )
+    return Table("Means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
+
+
+def heights_table(found: Mapping[str, Any]) -> Table:
+    """Heights of the sun."""
+    rows = found["rows"][:MOST_ROWS]
+    texts = zip(
+        *(column([row[name] for row in rows]) for name in ("measured_deg", "uncertainty_deg", "computed_deg")), strict=True
+    )
+    head = ("Row", "by", "Measured, °", "give or take, °", "Computed, °")
+    return Table(
+        "Heights of the sun", head, tuple((str(row["row"]), row["by"], *text) for row, text in zip(rows, texts, strict=True))
+    )
+
+
+def groups_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """Directions and tilts as a table for spreadsheets."""
+    return spreadsheet(turned_csv(turned_answer(found_of(texts, log))), "directions.csv")
+
+
+TURNED_PAGE = LogPage(
+    address="/class/directions",
+    title="Which way, how steep: turning the panel",
+    about=(
+        "Hold the panel at one tilt and turn it from direction to direction, or hold the direction and change the tilt. Each row "
+        f"is one reading: day and time by the clock on the wall, direction ({quantity(180, 'deg')} is south; a compass reading "
+        "goes into its own column and is turned to true north), tilt, and what was read: volts, amperes, flow.",
+        "Go round several times, on several days or by several teams: then a passing haze cannot fake a direction, and it can be "
+        "said how sure a difference is. Write clouds into the column sky; such readings are shown and not counted.",
+        "Heights of the sun may stand in the same table, by a sighting instrument or by a stick and its shadow. Never look into "
+        "the sun: turn the instrument away from it, or let it throw its shadow.",
+    ),
+    heading=blanks()["directions"].strip() + "\n",
+    blank="/class/directions.csv",
+    boxes=(),
+    more=(),
+    answer=answer,
+    tables={"groups.csv": groups_file},
+)
