@@ -12,15 +12,14 @@ from sizing.panel_check import PanelCheck, panel_check_of
 from sizing.panel_check_answer import panel_check_answer
 from sizing.panel_working import sitting_roots
 from sizing.words import SPACE, clock, figures, percent
-from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import panel_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown
 from web.form import Texts, understand
-from web.shapes import INK, QUIET, WATER, Chart, Table
+from web.panel_readings_chart import sitting_chart
+from web.shapes import Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
-LOOKS = (("", WATER), ("9 3.5", INK), ("2.5 2.5", QUIET), ("12 3 2.5 3", INK), ("5 5", QUIET), ("14 3 2.5 3", WATER))
 KINDS = {"open": "open circuit", "short": "short circuit", "loaded": "with a load"}
 
 
@@ -38,7 +37,7 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
     sections = []
     for number, sitting in enumerate(found["sittings"], 1):
         when = f"{day_words(check.sittings[number - 1].day)}, {clock(sitting['from_h'])} to {clock(sitting['to_h'])}"
-        charts = [picture(found, sitting, number)] if sitting["curves"] else []
+        charts = [chart for chart in [sitting_chart(found, number - 1)] if chart is not None]
         said = [sentence for sentence in sitting["sentences"] if sentence != found["verdict"]]
         sections.append(Section(f"Readings of {when}", said, charts))
     sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found)]))
@@ -57,25 +56,6 @@ READING_WORDS = (
     "Measured over computed, first under a clear sky, then at the sun that the short circuit itself tells: haze and dirt change "
     "the first alone, shade and bad joints the second."
 )
-
-
-def picture(found: Mapping[str, Any], sitting: Mapping[str, Any], number: int) -> Chart:
-    """Amperes over volts: the label's curves, the likeliest explanation, what dirt and shade look like, and the readings."""
-    lines = [
-        Drawn(curve["name"], curve["voltage_v"], curve["current_a"], dash=dash, colour=colour)
-        for curve, (dash, colour) in zip(sitting["curves"], LOOKS, strict=False)
-    ]
-    rows = [row for row in found["readings"] if row["row"] in set(sitting["rows"])]
-    marks = [Mark(row["voltage_v"], row["current_a"], row["current_a"], row["current_a"]) for row in rows]
-    finding = "Rings are readings; the lines say what each would look like."
-    title = "Volts and amperes of the panel"
-    about = About(f"panel-{number}", title, f"{title}. {finding}", finding, "volts", "amperes")
-    table = Table(
-        "The readings",
-        ("Row", "Volts, V", "Amperes, A"),
-        tuple((str(row["row"]), figures(row["voltage_v"]), figures(row["current_a"])) for row in rows[:MOST_ROWS]),
-    )
-    return measured_chart(about, lines, marks, table)
 
 
 def readings_table(found: Mapping[str, Any]) -> Table:
