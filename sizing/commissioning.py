@@ -16,7 +16,7 @@ from sizing.instruments import USUAL, Instruments
 from sizing.lesson_sure import SEEN
 from sizing.lessons import Lesson, day_words, expected
 from sizing.measured import MeasurementInput
-from sizing.sheet import Sheet, sheet_of
+from sizing.sheet import Sheet, refuse_far_day, sheet_of
 from sizing.sheet_compared import QUANTITIES, Compared, compared, reading_uncertainty
 from sizing.stage_doubts import DOUBT
 from sizing.units import LITRE_PER_MINUTE
@@ -92,8 +92,9 @@ def wanted_on(lesson: Lesson, day: datetime.date, instruments: Instruments = USU
     Raises
     ------
     InputError
-        if the sun does not rise that day.
+        if the sun does not rise that day, or the year lies far off.
     """
+    refuse_far_day(day)
     half_hours = np.arange(0, 24, 0.5)
     highest = float(half_hours[int(np.argmax(expected(lesson, [day] * 48, half_hours).sun_altitude))])
     whole = sheet_of(lesson, day, max(highest - APART, 0.0), min(highest + APART, 24.0))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sizing.clock import FIRST_YEAR, LAST_YEAR
 from sizing.csv_file import RowProblem, cells, text_of
 from sizing.errors import refuse
 from sizing.log_columns import Column, Placed, placed_columns
@@ -250,6 +251,8 @@ def cell_day(text: str) -> datetime.date:
         month, day, year = first, second, third
     else:
         raise UnclearCell("can be read in two ways; write it like 2026-05-31")
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        raise UnclearCell(f"has no year from {FIRST_YEAR} to {LAST_YEAR}; write it like 2026-05-31")
     try:
         return datetime.date(year, month, day)
     except ValueError:

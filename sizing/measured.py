@@ -8,6 +8,7 @@ from typing import Literal
 
 from pydantic import model_validator
 
+from sizing.clock import FIRST_YEAR, LAST_YEAR
 from sizing.fields import Strict, Whole, number, part, text
 from sizing.site import DATE_PATTERN, clash
 
@@ -17,11 +18,14 @@ READINGS = ("sun_altitude_deg", "panel_voltage_v", "panel_current_a", "flow_l_pe
 
 
 def day_exists(day: str, label: str, field: str) -> None:
-    """Refuse a day that no calendar has."""
+    """Refuse a day that no calendar has, or of a year that nobody measures in."""
     try:
-        datetime.date.fromisoformat(day)
+        year = datetime.date.fromisoformat(day).year
     except ValueError:
         raise clash("no_such_day", field, f"{label} is {day}, which no calendar has; write a day like 2026-05-31") from None
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        told = f"{label} is {day}; days from {FIRST_YEAR} to {LAST_YEAR} are computed; check the year"
+        raise clash("out_of_range", field, told)
 
 
 class MeasuredCurve(Strict):

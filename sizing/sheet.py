@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.clear_sky import clear_sky
-from sizing.clock import utc_moments
+from sizing.clock import FIRST_YEAR, LAST_YEAR, utc_moments
 from sizing.errors import refuse
 from sizing.irradiance import plane_sun
 from sizing.lesson_sure import SEEN, LessonSure, lesson_sure
@@ -21,7 +21,6 @@ Array = NDArray[np.float64]
 
 STEP = 0.5
 """[h] between the lines of a sheet."""
-FIRST_YEAR, LAST_YEAR = 2000, 2100
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,9 +69,7 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
             "check for swapped numbers"
         )
         raise refuse("?to_hour", "hours_out_of_order", told, 0, 24)
-    if not FIRST_YEAR <= day.year <= LAST_YEAR:
-        told = f"the day is {day.isoformat()}; days from {FIRST_YEAR} to {LAST_YEAR} are computed; check the year"
-        raise refuse("?day", "out_of_range", told)
+    refuse_far_day(day)
     hours = np.arange(from_hour, to_hour + 1e-9, STEP)
     hours = np.minimum(hours, 24 - 1 / 3600)
     found = expected(lesson, [day] * len(hours), hours)
@@ -89,6 +86,19 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
     low = {name: np.maximum(getattr(found, name) - sure.below(name), 0.0) for name in SEEN}
     high = {name: getattr(found, name) + sure.above(name) for name in SEEN}
     return Sheet(lesson, day, hours, found, sure, low, high, worked_moment(lesson, day, hours, found))
+
+
+def refuse_far_day(day: datetime.date) -> None:
+    """Refuse a day of a year that nobody measures in.
+
+    Raises
+    ------
+    InputError
+        if the year lies before ``FIRST_YEAR`` or after ``LAST_YEAR``.
+    """
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        told = f"the day is {day.isoformat()}; days from {FIRST_YEAR} to {LAST_YEAR} are computed; check the year"
+        raise refuse("?day", "out_of_range", told)
 
 
 def worked_moment(lesson: Lesson, day: datetime.date, hours: Array, found: Expected) -> Moment:

@@ -166,7 +166,16 @@ def test_days(text: str, day: tuple[int, int, int]) -> None:
     assert cell_day(text) == datetime.date(*day)
 
 
-@pytest.mark.parametrize(("text", "said"), [("5/6/2026", "two ways"), ("2026-02-30", "no calendar"), ("today", "is no day")])
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("5/6/2026", "two ways"),
+        ("2026-02-30", "no calendar"),
+        ("today", "is no day"),
+        ("0001-01-01", "no year from 2000"),
+        ("12.5.26", "no year from 2000"),
+    ],
+)
 def test_days_without_one_reading(text: str, said: str) -> None:
     with pytest.raises(UnclearCell, match=said):
         cell_day(text)

@@ -46,6 +46,7 @@ def test_the_form_carries_measurements_both_ways() -> None:
     ("change", "pointer", "words"),
     [
         ({"day": "2027-02-31"}, "#/measurements/0/day", "no calendar"),
+        ({"day": "0001-01-01"}, "#/measurements/0/day", "from 2000 to 2100"),
         ({"clock_hour": 24.5}, "#/measurements/0/clock_hour", "between 0 and 24"),
         ({"panel_voltage_v": None, "flow_l_per_min": None}, "#/measurements/0/panel_voltage_v", "holds no reading"),
         ({"sky": "wet"}, "#/measurements/0/sky", "clear"),
