@@ -11,7 +11,11 @@ from typing import Any
 
 from sizing.errors import refuse
 
-MODELS = {"BenchAnswer": "api.bench_models", "TurnedAnswer": "api.turned_models"}
+MODELS = {
+    "BenchAnswer": "api.bench_models",
+    "TurnedAnswer": "api.turned_models",
+    "PanelCheckAnswer": "api.panel_models",
+}
 """Where the models of answers stand that have a module of their own."""
 OUT = Callable[[argparse.Namespace, Callable[[argparse.Namespace], bytes]], int]
 
@@ -47,6 +51,8 @@ def add_class(commands: Any, put_out: OUT) -> None:
     bench.add_argument("--force", action="store_true", help="write over a file that is there already")
     directions = part("directions", "say what turning and tilting the panel did", turned_panel)
     of_log(directions, needs_design=True)
+    panel = part("panel", "hold a panel against its label", panel_check)
+    of_log(panel, needs_design=True)
     sheet = part("sheet", "predict a clear day, half hour by half hour, with room for what is measured", sheet_of_day)
     sheet.add_argument("design", metavar="DESIGN", help="design file (JSON)")
     sheet.add_argument("--day", required=True, metavar="DAY", help="day, like 2026-05-31")
@@ -145,6 +151,18 @@ def turned_panel(options: argparse.Namespace) -> bytes:
     there = lesson(options.design)
     found = turned_answer(turned_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there))
     return printed(options, found, "TurnedAnswer", turned_text, turned_csv)
+
+
+def panel_check(options: argparse.Namespace) -> bytes:
+    """What a panel check tells."""
+    from api.printed_panel import panel_text
+    from sizing.class_logs import read_panel
+    from sizing.panel_check import panel_check_of
+    from sizing.panel_check_answer import panel_check_answer
+    from web.class_csv import panel_csv
+
+    found = panel_check_answer(panel_check_of(read_panel(log_bytes(options.log)), lesson(options.design)))
+    return printed(options, found, "PanelCheckAnswer", panel_text, panel_csv)
 
 
 def sheet_of_day(options: argparse.Namespace) -> bytes:

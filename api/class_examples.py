@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from api.examples import EXAMPLE
-from api.measurements import bench_bytes, filled_bytes, first_day_bytes, sheet_bytes, turned_bytes
+from api.measurements import bench_bytes, filled_bytes, first_day_bytes, panel_bytes, sheet_bytes, turned_bytes
 
 GARDEN = EXAMPLE | {"place": EXAMPLE["place"] | {"time_zone": "Europe/Rome"}}
 """The example with a clock; place, panel, pump and all readings are invented."""
@@ -33,9 +33,15 @@ TURNED_ASKED: dict[str, Any] = {
     "2027-06-03,11:05,120,35,0.77,clear,a\n,11:10,180,35,0.72,clear,a\n,11:15,240,35,0.54,clear,a\n"
     ",11:25,240,35,0.56,clear,a\n,11:30,180,35,0.75,clear,a\n,11:35,120,35,0.76,clear,a\n",
 }
+PANEL_ASKED: dict[str, Any] = {
+    "design": GARDEN,
+    "log": "day,time,voltage_v,current_a,sky,team\n"
+    "2027-06-03,13:10,19.6,0,clear,a\n,13:11,0.02,0.93,clear,a\n,13:12,12.4,0.92,clear,a\n,13:13,15.9,0.86,clear,a\n",
+}
 EXAMPLES: dict[str, tuple[str, str, dict[str, Any], Callable[[bytes], bytes]]] = {
     "pump-curves": ("BenchRequest", "Seven invented readings", BENCH_ASKED, bench_bytes),
     "directions": ("LogRequest", "Six invented readings of three directions", TURNED_ASKED, turned_bytes),
+    "panel-checks": ("LogRequest", "Four invented readings at one hour", PANEL_ASKED, panel_bytes),
     "sheets": ("SheetRequest", "A June day, invented", SHEET_ASKED, sheet_bytes),
     "filled-sheets": ("LogRequest", "Two invented readings", FILLED_ASKED, filled_bytes),
     "first-days": ("FirstDayRequest", "A first clear day, invented", FIRST_DAY_ASKED, first_day_bytes),

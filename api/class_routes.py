@@ -9,8 +9,9 @@ from api.bench_models import BenchAnswer
 from api.bodies import design_body
 from api.class_examples import body_of
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
-from api.measurements import bench_bytes, filled_bytes, first_day_bytes, sheet_bytes, turned_bytes
+from api.measurements import bench_bytes, filled_bytes, first_day_bytes, panel_bytes, sheet_bytes, turned_bytes
 from api.openapi import problem_responses
+from api.panel_models import PanelCheckAnswer
 from api.skies import refuse_parameters
 from api.turned_models import TurnedAnswer
 
@@ -46,6 +47,19 @@ def pump_curve(request: Request, body: Body) -> Response:
 def directions(request: Request, body: Body) -> Response:
     refuse_parameters(request.query_params.multi_items())
     return Response(turned_bytes(body), media_type=JSON)
+
+
+@measured.post(
+    "/panel-checks",
+    summary="Hold a panel against its label",
+    response_model=PanelCheckAnswer,
+    response_description="Readings beside the label's curve, what may be wrong, and what the readings cannot tell.",
+    responses=problem_responses(*REFUSED),
+    openapi_extra=body_of("panel-checks"),
+)
+def panel_check(request: Request, body: Body) -> Response:
+    refuse_parameters(request.query_params.multi_items())
+    return Response(panel_bytes(body), media_type=JSON)
 
 
 @measured.post(

@@ -8,13 +8,14 @@ from pydantic import BaseModel
 
 from api.bench_models import BenchAnswer
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
+from api.panel_models import PanelCheckAnswer
 from api.problems import QUERY, json_bytes
 from api.turned_models import TurnedAnswer
 from sizing.assembly import fountain_of
 from sizing.bench import bench_of
 from sizing.bench_answer import bench_answer
 from sizing.bench_settings import hose_of
-from sizing.class_logs import read_bench, read_sheet, read_turns
+from sizing.class_logs import read_bench, read_panel, read_sheet, read_turns
 from sizing.class_requests import (
     BenchRequest,
     FirstDayRequest,
@@ -27,6 +28,8 @@ from sizing.commissioning import kept_looks, wanted_on
 from sizing.errors import InputError, Problem, SizingError
 from sizing.lessons import lesson_of, turn_of
 from sizing.log_rows import LARGEST
+from sizing.panel_check import panel_check_of
+from sizing.panel_check_answer import panel_check_answer
 from sizing.reading import LARGEST_FILE, parse_json, read_as
 from sizing.sheet import sheet_of
 from sizing.sheet_answer import compared_answer, kept_answer, sheet_answer, wanted_answer
@@ -115,6 +118,12 @@ def turned_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     return turned_answer(turned_of(log, lesson, instruments_of(asked.instruments)))
 
 
+def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+    """A panel check."""
+    lesson = lesson_of(asked.design, folder)
+    return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), lesson, instruments_of(asked.instruments)))
+
+
 def sheet_found(asked: SheetRequest, folder: Path | None) -> dict[str, Any]:
     """A predicted day."""
     return sheet_answer(sheet_of(lesson_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
@@ -141,6 +150,11 @@ def bench_bytes(content: bytes) -> bytes:
 def turned_bytes(content: bytes) -> bytes:
     """The answer to a log of directions and tilts."""
     return answered(content, LogRequest, turned_found, TurnedAnswer)
+
+
+def panel_bytes(content: bytes) -> bytes:
+    """The answer to a panel check."""
+    return answered(content, LogRequest, panel_found, PanelCheckAnswer)
 
 
 def sheet_bytes(content: bytes) -> bytes:

@@ -21,7 +21,9 @@ COMPARISONS = "/api/v1/comparisons"
 REPORTS = "/api/v1/reports"
 PLACES = "/api/v1/places"
 MEASURED = "/api/v1/measurements"
-MEASUREMENTS = tuple(f"{MEASURED}/{name}" for name in ("pump-curves", "directions", "sheets", "filled-sheets", "first-days"))
+MEASUREMENTS = tuple(
+    f"{MEASURED}/{name}" for name in ("pump-curves", "directions", "panel-checks", "sheets", "filled-sheets", "first-days")
+)
 
 
 def ask(method: str, address: str, app: Any = APP, **more: Any) -> httpx.Response:

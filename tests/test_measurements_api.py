@@ -13,6 +13,7 @@ from api.class_examples import BENCH_ASKED, EXAMPLES, GARDEN, SHEET_ASKED
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.command import BAD_INPUT, DONE, main
 from api.measurements import LARGEST_REQUEST
+from api.panel_models import PanelCheckAnswer
 from api.turned_models import TurnedAnswer
 from sizing.class_columns import blanks
 from sizing.reading import parse_design
@@ -24,6 +25,7 @@ CHOSEN = {"panel": "p20", "pump": "x"}
 MODELS = {
     "pump-curves": BenchAnswer,
     "directions": TurnedAnswer,
+    "panel-checks": PanelCheckAnswer,
     "sheets": SheetAnswer,
     "filled-sheets": FilledSheetAnswer,
     "first-days": FirstDayAnswer,
@@ -137,6 +139,7 @@ def test_tables_leave_and_come_back(tmp_path: Path, capsysbinary: pytest.Capture
 @pytest.mark.parametrize(
     ("words", "said"),
     [
+        (["panel", BENCH_LOG, "--design", QUINCE], "log: the panel log cannot be read: columns day, time are missing"),
         (["bench", BENCH_LOG], "--rated-volts"),
         (["bench", BENCH_LOG, "--rated-volts", "many"], "--rated-volts: “many” is no number"),
         (["bench", BENCH_LOG, "--rated-volts", "12", "--into", "x.json"], "--into: a pump is put into a design"),
@@ -153,10 +156,18 @@ def test_wrong_words_on_the_command_line(words: list[str], said: str, capsysbina
     assert told.out == b""
 
 
-@pytest.mark.parametrize("words", [["sheet", QUINCE, "--day", "2027-06-03"], ["first-day", QUINCE, "--day", "2027-06-03"]])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["sheet", QUINCE, "--day", "2027-06-03"],
+        ["first-day", QUINCE, "--day", "2027-06-03"],
+        ["directions", str(ROOT / "examples" / "directions_millpond.csv"), "--design", QUINCE],
+        ["panel", str(ROOT / "examples" / "panel_wren_yard.csv"), "--design", QUINCE],
+    ],
+)
 def test_the_terminal_shows_lines_of_eighty_letters(words: list[str], capsysbinary: pytest.CaptureFixture[bytes]) -> None:
     assert main(["class", *words]) == DONE
     text = capsysbinary.readouterr().out.decode()
     assert max(len(line) for line in text.splitlines()) <= 80
-    assert "Never look into the sun" in " ".join(text.split())
+    assert ("Never look into the sun" in " ".join(text.split())) is (words[0] != "panel")
     assert "licensed people decide" in " ".join(text.split())
