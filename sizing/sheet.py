@@ -40,13 +40,14 @@ class Sheet:
     moment: Moment
 
 
-def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: float) -> Sheet:
+def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: float, worked_hour: float | None = None) -> Sheet:
     """Predict one day.
 
     Parameters
     ----------
     day : of the calendar
     from_hour, to_hour : [h] of the clock on the wall, 0..24; lines every half hour, the last hour among them
+    worked_hour : the line nearest to it is worked out number by number [h]; the one with most sun by default
 
     Raises
     ------
@@ -85,7 +86,8 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
     sure = lesson_sure(lesson, found)
     low = {name: np.maximum(getattr(found, name) - sure.below(name), 0.0) for name in SEEN}
     high = {name: getattr(found, name) + sure.above(name) for name in SEEN}
-    return Sheet(lesson, day, hours, found, sure, low, high, worked_moment(lesson, day, hours, found))
+    best = int(np.argmax(found.effective) if worked_hour is None else np.argmin(np.abs(hours - worked_hour)))
+    return Sheet(lesson, day, hours, found, sure, low, high, worked_moment(lesson, day, hours, found, best))
 
 
 def refuse_far_day(day: datetime.date) -> None:
@@ -101,9 +103,8 @@ def refuse_far_day(day: datetime.date) -> None:
         raise refuse("?day", "out_of_range", told)
 
 
-def worked_moment(lesson: Lesson, day: datetime.date, hours: Array, found: Expected) -> Moment:
-    """The moment with most sun on the panel, number by number."""
-    best = int(np.argmax(found.effective))
+def worked_moment(lesson: Lesson, day: datetime.date, hours: Array, found: Expected, best: int) -> Moment:
+    """One of the moments, number by number."""
     sky = sky_of_moments(lesson, day, hours)
     mounting = lesson.mounting
     sun = plane_sun(sky, lesson.place, mounting.tilt, mounting.azimuth, mounting.soiling)

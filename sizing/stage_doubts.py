@@ -149,7 +149,7 @@ def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -
         if stage == "motor" and supply.controller_efficiency is not None:
             use = np.zeros_like(use)
         computed = np.interp(drive, line[0], line[at])
-        use &= (computed > 0) & (values > 0) & (drive <= line[0][-1])
+        use &= (computed > 0) & (drive <= line[0][-1])
         ratio = values[use] / computed[use]
         slope = (np.interp(drive + step, line[0], line[at]) - computed)[use] / computed[use]
         chance = np.hypot(share, slope)

@@ -12,19 +12,21 @@ from sizing.class_columns import blanks
 from sizing.reading import parse_design
 from tests.asking import ROOT, ask
 from tests.markup import Element, read
+from web.class_csv import TO_FILL
 from web.form import texts_of
 
 EXAMPLES = ROOT / "examples"
 QUINCE = texts_of(parse_design((EXAMPLES / "quince_court_jet.json").read_bytes()))
-LOGS = {"bench": "bench_heron_pump.csv", "directions": "directions_millpond.csv", "panel": "panel_wren_yard.csv"}
-FILLED = (
-    "day,time,measured_panel_voltage_v,measured_panel_current_a,measured_flow_l_per_min\n"
-    "2026-05-12,11:00,13.9,0.70,7.0\n,12:00,14.7,0.77,7.4\n,13:00,14.9,0.78,5.2\n"
-)
+LOGS = {
+    "bench": "bench_heron_pump.csv",
+    "directions": "directions_millpond.csv",
+    "panel": "panel_wren_yard.csv",
+    "filled": "filled_reed_court.csv",
+}
 
 
 def log_of(name: str) -> str:
-    return FILLED if name == "filled" else (EXAMPLES / LOGS[name]).read_text(encoding="utf-8")
+    return (EXAMPLES / LOGS[name]).read_text(encoding="utf-8")
 
 
 def sent(name: str, log: str | bytes, as_file: bool = False, more: dict[str, str] | None = None, table: str = "") -> Any:
@@ -65,7 +67,7 @@ def test_pages_stand_with_a_design_and_without(name: str) -> None:
         assert "nobody’s name" in page.text
 
 
-@pytest.mark.parametrize("name", [*LOGS, "filled"])
+@pytest.mark.parametrize("name", [*LOGS])
 @pytest.mark.parametrize("as_file", [True, False])
 def test_a_log_is_answered_and_stays_in_its_box(name: str, as_file: bool) -> None:
     log = log_of(name)
@@ -80,7 +82,7 @@ def test_a_log_is_answered_and_stays_in_its_box(name: str, as_file: bool) -> Non
     assert kept == {key: text for key, text in QUINCE.items() if text.strip()}
 
 
-@pytest.mark.parametrize("name", [*LOGS, "filled"])
+@pytest.mark.parametrize("name", [*LOGS])
 def test_what_is_no_log_is_said_beside_the_box_and_kept(name: str) -> None:
     for log, said in (("", "log is empty"), ("pupil,mark\nx,1\n", "must name the columns"), (b"\x00\x01", "is no text")):
         response = sent(name, log)
@@ -107,6 +109,20 @@ def test_letters_of_a_page_in_a_team_stay_letters() -> None:
     assert "<b>&" not in response.text
     assert "&lt;b&gt;&amp;" in response.text
     checked(response.text)
+
+
+def test_a_log_of_thousands_of_rows_is_answered_without_showing_it_again() -> None:
+    """Four tables at most, 200 rows each; all rows stand in the CSV."""
+    head, *rows = log_of("filled").splitlines()
+    log = "\n".join([head, rows[0], *(rows[1:] * 1500)])
+    response = sent("filled", log, as_file=True)
+    assert response.status_code == 200
+    assert len(response.content) < 300_000
+    page = checked(response.text)
+    assert page.one("textarea").text.split("\n") == ["day,time," + ",".join(TO_FILL), ""]
+    assert "choose the file again" in page.one(id="log-long").text
+    assert "the first 200 of" in page.text
+    assert len(sent("filled", log, as_file=True, table="/rows.csv").text.splitlines()) == 3002
 
 
 def test_twenty_thousand_rows_are_refused_with_a_sentence() -> None:
@@ -175,10 +191,10 @@ def test_answers_leave_as_tables(name: str, table: str, column: str) -> None:
 
 
 def test_blank_tables_are_those_that_are_read() -> None:
-    for name, text in blanks().items():
-        assert ask("GET", f"/class/{name}.csv").text == text
+    for name in (*blanks(), "filled"):
+        text = ask("GET", f"/class/{name}.csv").text
         assert (EXAMPLES / f"{name}_blank.csv").read_bytes().decode().strip() == text.strip()
-    assert "measured_flow_l_per_min" in ask("GET", "/class/filled.csv").text
+    assert ask("GET", "/class/bench.csv").text == blanks()["bench"]
 
 
 def test_a_sheet_is_predicted_and_leaves_as_a_table() -> None:
@@ -187,6 +203,10 @@ def test_a_sheet_is_predicted_and_leaves_as_a_table() -> None:
     times = [each.text for each in page.all("th", scope="row")]
     assert times == ["10:30", "11:00", "11:30", "12:00"]
     assert "Never look into the sun" in page.text
+    button = next(each for each in page.all("button") if each.text == "11:00")
+    worked = checked(ask("GET", "/class/sheet?" + urlencode(QUINCE | asked | {button["name"]: button["value"]})).text)
+    assert "open" in worked.one("details", id="sheet-working").attributes
+    assert worked.one("details", id="sheet-working").one("summary").text == "How the numbers of 11:00 were computed"
     rows = list(csv.DictReader(io.StringIO(ask("GET", "/class/sheet.csv?" + urlencode(QUINCE | asked)).text)))
     assert [row["time"] for row in rows] == times
     assert all(row["measured_flow_l_per_min"] == "" for row in rows)
@@ -252,6 +272,9 @@ def test_a_wrong_design_is_the_form_s() -> None:
         response = ask("GET", f"/class/{name}?" + urlencode(QUINCE | {"pipe.length_m": "abc"}))
         assert response.status_code == 422
         assert read(response.text).all("input", id="pipe.length_m")
+    wrong = {"pipe.length_m": "abc"}
+    for table in ("", "/curve.csv"):
+        assert read(sent("bench", log_of("bench"), more=wrong, table=table).text).all("input", id="pipe.length_m")
 
 
 def test_the_results_lead_to_the_class_and_the_class_to_its_parts() -> None:
@@ -265,7 +288,7 @@ def test_the_results_lead_to_the_class_and_the_class_to_its_parts() -> None:
 
 
 def test_every_number_unfolds() -> None:
-    for name in (*LOGS, "filled"):
+    for name in LOGS:
         page = checked(sent(name, log_of(name)).text)
         steps = page.one("dl").all("dt")
         assert len(steps) >= 4

@@ -109,6 +109,11 @@ def test_behind_a_controller_the_flow_is_held_against_the_watts() -> None:
     assert worst.stage == "pump"
 
 
+def test_no_water_at_all_is_the_pump_s() -> None:
+    log = filled(lesson())
+    assert named(SheetLog(**{**log.__dict__, "flow": np.zeros(len(HOURS)), "jet": np.zeros(len(HOURS))})) == "pump"
+
+
 def test_a_jet_that_stands_too_low_for_its_flow_is_the_outlet_s() -> None:
     log = filled(lesson())
     assert named(SheetLog(**{**log.__dict__, "jet": 0.55 * log.jet})) == "outlet"

@@ -10,7 +10,7 @@ from sizing.bench import Bench, bench_of
 from sizing.bench_answer import bench_answer
 from sizing.bench_design import design_with_pump
 from sizing.bench_settings import hose_of
-from sizing.bench_working import bench_roots
+from sizing.bench_working import bench_roots, setting_roots
 from sizing.class_columns import blanks
 from sizing.class_logs import read_bench
 from sizing.class_requests import BenchBoxes, InstrumentsInput, instruments_of
@@ -29,6 +29,8 @@ from web.unfolded import unfolded
 OF_TEST = boxes_of(BenchBoxes, {"rated_voltage_v": "Those of the chosen pump if left empty"})
 OF_INSTRUMENTS = boxes_of(InstrumentsInput, {})
 PLAIN = ("date",)
+WORKED = 4
+"""Settings whose flow unfolds on the page; the JSON has forty."""
 
 
 def found_of(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> tuple[Bench, Design]:
@@ -74,12 +76,16 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
         sections.insert(1, Section("Beside its label", found["label"]["sentences"], (), [label_table(found)]))
     if found["apart"]:
         sections.insert(1, Section("Readings that stand apart", (APART_WORDS,), (), [apart_table(found)]))
+    roots = [
+        *bench_roots(bench),
+        *(root for at in range(min(WORKED, len(found["settings"]))) for root in setting_roots(bench, at)),
+    ]
     return Shown(
         first["detail"],
         [section for section in sections if section.sentences or section.tables],
         found["problems"],
         notes,
-        unfolded("bench", "How the pump was found, number by number", bench_roots(bench)),
+        unfolded("bench", "How the pump and the first flows were found, number by number", roots),
         (("curve.csv", "The curve as CSV"), ("readings.csv", "All readings as CSV")),
         texts_of(design_with_pump(design, found["pump"])),
     )

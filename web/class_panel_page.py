@@ -10,7 +10,7 @@ from sizing.class_logs import read_panel
 from sizing.lessons import day_words, lesson_of
 from sizing.panel_check import PanelCheck, panel_check_of
 from sizing.panel_check_answer import panel_check_answer
-from sizing.panel_working import sitting_roots
+from sizing.panel_working import reading_roots, sitting_roots
 from sizing.words import SPACE, clock, figures, percent
 from web.class_csv import panel_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown
@@ -20,6 +20,8 @@ from web.shapes import Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
+WORKED = 4
+"""Readings whose comparison unfolds on the page; the JSON has twelve."""
 KINDS = {"open": "open circuit", "short": "short circuit", "loaded": "with a load"}
 
 
@@ -42,6 +44,8 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
         sections.append(Section(f"Readings of {when}", said, charts))
     sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found)]))
     roots = [root for sitting in check.sittings for root in sitting_roots(check, sitting)]
+    worked = (at for at, row in enumerate(found["readings"]) if row["working"])
+    roots += [root for at in [*worked][:WORKED] for root in reading_roots(check, at)]
     return Shown(
         found["verdict"],
         sections,

@@ -9,7 +9,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
-from sizing.errors import InputError
+from sizing.errors import SizingError
 from sizing.log_rows import LARGEST
 from web.fields import Field
 from web.form import Texts, tidy, understand
@@ -23,8 +23,8 @@ from web.unfolded import Chapter
 
 LOG, FILE = "log", "file"
 """Names of the boxes that take a log: pasted, and as a file."""
-LONGEST_SHOWN = 100_000
-"""[letter] Of a longer log the page shows nothing again."""
+LONGEST_SHOWN = 64_000
+"""[byte] A longer log is not shown again: the page says so."""
 MOST_TOLD = 40
 MOST_ROWS = 200
 EMPTY = "The log is empty; paste it below its heading, or choose a file"
@@ -105,19 +105,24 @@ def blank_page(about: LogPage, fields: Fields) -> Response:
     return printed(about, texts, example, {}, "", {}, None)
 
 
+def boxes_of_log(about: LogPage, sent: Sent) -> dict[str, str]:
+    """What stands in the boxes beside the log."""
+    return {each.name: sent.boxes.get(each.name, "")[:100] for each in (*about.boxes, *about.more)}
+
+
 def log_page(about: LogPage, sent: Sent) -> Response:
     """The page after a log was sent: the answer, or what has to be changed, with everything typed still there."""
     texts, example = own_or_example(sent.texts)
     found = understand(texts)
     if found.design is None:
         return form(texts, found.errors)
-    boxes = {each.name: sent.boxes.get(each.name, "")[:100] for each in (*about.boxes, *about.more)}
-    shown_log = sent.log.decode("utf-8-sig", "replace") if len(sent.log) <= LONGEST_SHOWN else ""
+    boxes = boxes_of_log(about, sent)
+    shown_log = sent.log.decode("utf-8-sig", "replace")
     if not sent.log.strip():
         return printed(about, texts, example, boxes, "", {LOG: EMPTY}, None)
     try:
         answer = about.answer(texts, sent.log, boxes)
-    except InputError as error:
+    except SizingError as error:
         wrong: dict[str, str] = {}
         for problem in error.problems:
             name = problem.pointer.lstrip("#?/").replace("/", ".")
@@ -137,8 +142,9 @@ def printed(
     errors: Mapping[str, str],
     shown: Shown | None,
 ) -> Response:
-    """Print the page."""
+    """Print the page; a long log is not shown again."""
     kept = filled(texts)
+    too_long = len(log) > LONGEST_SHOWN
     put_in = {} if shown is None else filled(shown.put_in)
     return page(
         "class_log.html",
@@ -146,7 +152,8 @@ def printed(
         current=about.address,
         about=about,
         texts=boxes,
-        log=log or about.heading,
+        log=about.heading if too_long or not log else log,
+        too_long=too_long,
         errors=errors,
         example=example,
         title=texts.get("title", ""),
@@ -186,10 +193,12 @@ def table_route(about: LogPage, name: str) -> Callable[[Request], Any]:
 
     def made(sent: Sent) -> Response:
         texts, _ = own_or_example(sent.texts)
-        boxes = {each.name: sent.boxes.get(each.name, "") for each in (*about.boxes, *about.more)}
+        boxes = boxes_of_log(about, sent)
+        if understand(texts).design is None:
+            return log_page(about, sent)
         try:
             return about.tables[name](texts, sent.log, boxes)
-        except (InputError, UnclearBox):
+        except (SizingError, UnclearBox):
             return log_page(about, sent)
 
     async def route(request: Request) -> Response:

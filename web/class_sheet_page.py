@@ -24,7 +24,7 @@ from web.shapes import Chart, Table
 from web.site import page, spreadsheet
 from web.unfolded import unfolded
 
-DAY, FROM, TO = "sheet.day", "sheet.from_hour", "sheet.to_hour"
+DAY, FROM, TO, AT = "sheet.day", "sheet.from_hour", "sheet.to_hour", "sheet.at"
 USUAL = {FROM: "9", TO: "16"}
 ASKED = {DAY: "Day", FROM: "From, hour of the clock", TO: "To"}
 HINTS = {DAY: "Like 2026-05-31", FROM: "9 or 9:30", TO: "16 or 16:30"}
@@ -85,7 +85,8 @@ def predicted(fields: Fields) -> tuple[Texts, bool, dict[str, str], dict[str, st
         return texts, example, asked, errors, None, form(texts, sentences_of(texts, error.problems))
     try:
         first, last = hour_of(asked[FROM]), hour_of(asked[TO])
-        sheet = sheet_of(lesson, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0)
+        worked = hour_of(fields.get(AT, ""))
+        sheet = sheet_of(lesson, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0, worked)
     except SizingError as error:
         problem = error.problems[0]
         name = {"?day": DAY, "?to_hour": TO}.get(problem.pointer, FROM)
@@ -117,7 +118,8 @@ def sheet_page(fields: Fields) -> Response:
         lines=[] if answer is None else printed_lines(answer["lines"]),
         csv=short_address("/class/sheet.csv", kept | asked),
         working=None if sheet is None else working_of(sheet),
-        to_fill=len(TO_FILL),
+        at=AT,
+        unfolded=AT in fields,
     )
 
 
