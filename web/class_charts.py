@@ -117,11 +117,11 @@ def axis_from(frame: Frame, marks: Sequence[float], about: About) -> list[Shape]
 
 
 def thinned_out(marks: Sequence[Mark]) -> Sequence[Mark]:
-    """As many readings as a picture can show; those that stand apart stay."""
-    if len(marks) <= MOST_MARKS:
-        return marks
-    step = -(-len(marks) // MOST_MARKS)
-    return [mark for index, mark in enumerate(marks) if mark.apart or index % step == 0]
+    """As many readings as a picture can show; those that stand apart stay, unless they are that many themselves."""
+    kept = []
+    for some in ([mark for mark in marks if not mark.apart], [mark for mark in marks if mark.apart]):
+        kept += some[:: -(-len(some) // MOST_MARKS) or 1]
+    return kept
 
 
 def on_frame(x: Sequence[float], y: Sequence[float], frame: Frame) -> Points:
@@ -133,7 +133,7 @@ def band(line: Drawn, frame: Frame) -> Line:
     """The likely range of a line, as an area."""
     there = on_frame(line.x, [min(value, frame.y_top) for value in line.high], frame)
     back = on_frame(line.x, [max(value, 0.0) for value in line.low], frame)
-    return Line((*there, *reversed(back)), fill=POOL, closed=True)
+    return Line((*thinned(there), *reversed(thinned(back))), fill=POOL, closed=True)
 
 
 def drawn_mark(mark: Mark, frame: Frame) -> list[Shape]:

@@ -1,6 +1,8 @@
 """The sheet of a predicted day, to print; and the page that takes it back when it was filled in."""
 
 import datetime
+import re
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -8,7 +10,7 @@ from starlette.responses import Response
 
 from sizing.class_logs import read_sheet
 from sizing.errors import SizingError
-from sizing.lessons import Lesson, lesson_of
+from sizing.lessons import Lesson, day_words, lesson_of
 from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_answer import compared_answer, sheet_answer
 from sizing.sheet_compared import Compared, compared
@@ -27,6 +29,7 @@ from web.unfolded import unfolded
 DAY, FROM, TO, AT = "sheet.day", "sheet.from_hour", "sheet.to_hour", "sheet.at"
 USUAL = {FROM: "9", TO: "16"}
 ASKED = {DAY: "Day", FROM: "From, hour of the clock", TO: "To"}
+HOUR = re.compile(r"([0-9]{1,2}(?:[.,][0-9]{1,6})?)|([0-9]{1,2}):([0-5][0-9])")
 HINTS = {DAY: "Like 2026-05-31", FROM: "9 or 9:30", TO: "16 or 16:30"}
 QUANTITIES = {
     "panel_voltage_v": ("Volts at the panel", "V", 1.0),
@@ -41,15 +44,14 @@ def hour_of(text: str) -> float | None:
 
     Examples
     --------
-    >>> hour_of("9:30"), hour_of("9,5"), hour_of("noon")
-    (9.5, 9.5, None)
+    >>> hour_of("9:30"), hour_of("9,5"), hour_of("noon"), hour_of("9:75")
+    (9.5, 9.5, None, None)
     """
-    hours, colon, minutes = text.strip().replace(",", ".").partition(":")
-    try:
-        value = float(hours) + (int(minutes) / 60 if colon else 0.0)
-    except ValueError:
+    match = HOUR.fullmatch(text.strip())
+    if match is None:
         return None
-    return value if 0 <= value <= 24 else None
+    value = float(match[1].replace(",", ".")) if match[1] else int(match[2]) + int(match[3]) / 60
+    return value if value <= 24 else None
 
 
 def asked_day(fields: Fields) -> tuple[dict[str, str], dict[str, str]]:
@@ -171,9 +173,9 @@ def answer_filled(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
 
 
 def chart(found: Mapping[str, Any], name: str) -> Chart | None:
-    """One quantity through the day, where it was read at least twice."""
+    """One quantity through the day with most of its readings, where there are at least two."""
     words, unit, factor = QUANTITIES[name]
-    rows = sorted((row for row in found["rows"] if row[name]["measured"] is not None), key=lambda row: row["time_h"])
+    rows = rows_of_a_day([row for row in found["rows"] if row[name]["measured"] is not None])
     if len(rows) < 2 or all(row[name]["high"] <= 0 for row in rows):
         return None
     marks = [
@@ -181,8 +183,8 @@ def chart(found: Mapping[str, Any], name: str) -> Chart | None:
         for row in rows
         for value in [factor * row[name]["measured"]]
     ]
-    ends = ("predicted", "low", "high")
-    line = {end: [factor * row[name][end] for row in rows] for end in ends}
+    once = {row["time_h"]: row[name] for row in rows}
+    predicted, low, high = ([factor * each[end] for each in once.values()] for end in ("predicted", "low", "high"))
     finding = (
         "Rings were measured, crosses lie more than two standard uncertainties off; the line is the prediction with its range."
     )
@@ -193,17 +195,26 @@ def chart(found: Mapping[str, Any], name: str) -> Chart | None:
         finding,
         "hour of the clock",
         f"{words.lower()}, {unit}",
-        float(int(rows[0]["time_h"])),
+        float(int(min(once))),
     )
-    texts = zip(*(column(line[end]) for end in ends), strict=True)
+    texts = zip(*(column(values[:MOST_ROWS]) for values in (predicted, low, high)), strict=True)
     table = Table(
-        f"{words}, predicted",
+        f"{words} on {day_words(datetime.date.fromisoformat(rows[0]['day']))}, predicted{first_of(len(once))}",
         ("Time", f"Predicted, {unit}", "from", "to"),
-        tuple((clock(row["time_h"]), *text) for row, text in zip(rows, texts, strict=True)),
+        tuple((clock(hour), *text) for hour, text in zip(once, texts, strict=False)),
     )
-    return measured_chart(
-        about, [Drawn("predicted", [row["time_h"] for row in rows], line["predicted"], line["low"], line["high"])], marks, table
-    )
+    return measured_chart(about, [Drawn("predicted", list(once), predicted, low, high)], marks, table)
+
+
+def rows_of_a_day(rows: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
+    """The rows of the day with most of them, in the order of the clock: the prediction is a line on one day only."""
+    fullest = Counter(row["day"] for row in rows).most_common(1)
+    return sorted((row for row in rows if row["day"] == fullest[0][0]), key=lambda row: row["time_h"])
+
+
+def first_of(rows: int) -> str:
+    """How many rows are shown, where there are more than a page holds."""
+    return f" (the first {MOST_ROWS} of {rows})" if rows > MOST_ROWS else ""
 
 
 def rows_table(found: Mapping[str, Any]) -> Table:
@@ -217,9 +228,8 @@ def rows_table(found: Mapping[str, Any]) -> Table:
                 measured = f"{figures(factor * side['measured'])} {unit}"
                 rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, likely, figures(side["off"], 2)))
     shown = rows[:MOST_ROWS]
-    more = f" (the first {MOST_ROWS} of {len(rows)})" if len(rows) > MOST_ROWS else ""
     head = ("Row, time", "What", "Measured", "Predicted, likely range", "Off by (uncertainties)")
-    return Table(f"Readings beside their prediction{more}", head, tuple(shown))
+    return Table(f"Readings beside their prediction{first_of(len(rows))}", head, tuple(shown))
 
 
 def filled_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
