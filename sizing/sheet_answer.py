@@ -105,7 +105,7 @@ def compared_answer(found: Compared) -> dict[str, Any]:
         "verdict": verdict_sentence(found.doubts),
         "likely_stage": None if (worst := likely_stage(found.doubts)) is None else worst.stage,
         "stages": [stage_of(doubt) for doubt in found.doubts],
-        "rows": [row_of(found, index) for index in range(len(found.log.row))],
+        "rows": rows_of(found),
         "problems": problems_answer(found.log.problems),
         "working": steps([root for doubt in found.doubts for root in doubt.working]),
     }
@@ -125,28 +125,24 @@ def stage_of(doubt: Doubt) -> dict[str, Any]:
     }
 
 
-def row_of(found: Compared, index: int) -> dict[str, Any]:
-    """One row of a filled sheet, each quantity that was read beside its prediction."""
+def rows_of(found: Compared) -> list[dict[str, Any]]:
+    """The rows of a filled sheet, each quantity that was read beside its prediction."""
     log = found.log
-    row: dict[str, Any] = {
-        "row": int(log.row[index]),
-        "day": log.day[index].isoformat(),
-        "time_h": float(log.hour[index]),
-        "sky": log.sky[index],
-        "team": log.team[index],
-    }
+    heads = zip(log.row.tolist(), [day.isoformat() for day in log.day], log.hour.tolist(), log.sky, log.team, strict=True)
+    rows: list[dict[str, Any]] = [dict(zip(("row", "day", "time_h", "sky", "team"), head, strict=True)) for head in heads]
     for name, side in found.sides.items():
         key, factor = KEYS[name]
-        measured = float(side.measured[index])
-        read = not np.isnan(measured)
-        row[key] = {
-            "measured": factor * measured if read else None,
-            "predicted": factor * float(side.predicted[index]),
-            "low": factor * float(side.low[index]),
-            "high": factor * float(side.high[index]),
-            "off": float(side.off[index]) if read else None,
-        }
-    return row
+        read = ~np.isnan(side.measured)
+        columns = [(factor * values).tolist() for values in (side.measured, side.predicted, side.low, side.high)]
+        for row, known, measured, predicted, low, high, off in zip(rows, read.tolist(), *columns, side.off.tolist(), strict=True):
+            row[key] = {
+                "measured": measured if known else None,
+                "predicted": predicted,
+                "low": low,
+                "high": high,
+                "off": off if known else None,
+            }
+    return rows
 
 
 def wanted_answer(wanted: Wanted) -> dict[str, Any]:

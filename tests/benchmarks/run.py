@@ -14,11 +14,13 @@ def main() -> int:
     from tests.benchmarks.computing import against_direct, further_pairs, one_design
     from tests.benchmarks.directions import orientation_search
     from tests.benchmarks.figures import table
+    from tests.benchmarks.measuring import measured_logs
     from tests.benchmarks.sky import sky_figures
 
     figures = [*sky_figures(), one_design(), *further_pairs(), *against_direct(False), *against_direct(True)]
     figures += orientation_search()
     figures += comparisons()
+    figures += measured_logs()
     print(table(figures), flush=True)
     if find_spec("web.pages") is not None and find_spec("api.command") is not None:
         from tests.benchmarks.serving import served
