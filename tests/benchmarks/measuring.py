@@ -1,0 +1,66 @@
+"""What a class measured: logs of 5,000 rows from bytes to the answer, and the fit of a pump."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+
+from sizing.assembly import fountain_of
+from sizing.bench import bench_of
+from sizing.bench_answer import bench_answer
+from sizing.class_logs import read_bench, read_panel, read_sheet, read_turns
+from sizing.lessons import Lesson, expected, lesson_of, turn_of
+from sizing.panel_check import panel_check_of
+from sizing.panel_check_answer import panel_check_answer
+from sizing.reading import parse_design
+from sizing.sheet_answer import compared_answer
+from sizing.sheet_compared import compared
+from sizing.turned import Turned, turned_of
+from sizing.turned_answer import turned_answer
+from tests.benchmarks.figures import Figure, taking_turns
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+ROWS, REACH, FIT_REACH = 5000, 0.3, 0.1
+
+
+def long_log(name: str) -> bytes:
+    """An example log, its rows repeated with a little drawn noise in the decimals until there are 5,000."""
+    head, *rows = (EXAMPLES / name).read_text(encoding="utf-8").splitlines()
+    draw = np.random.default_rng(3)
+
+    def shaken(cell: str) -> str:
+        plain = cell.replace(".", "", 1)
+        return f"{float(cell) * (1 + draw.normal(0, 0.01)):.4f}" if "." in cell and plain.isdigit() else cell
+
+    made = [",".join(shaken(cell) for cell in rows[index % len(rows)].split(",")) for index in range(ROWS)]
+    return "\n".join([head, *made]).encode()
+
+
+def measured_logs(repeats: int = 5) -> list[Figure]:
+    """Every kind of log, and the pump fit alone."""
+    design = parse_design((EXAMPLES / "quince_court_jet.json").read_bytes())
+    lesson, fountain = lesson_of(design), fountain_of(design)
+    bench, short = long_log("bench_heron_pump.csv"), read_bench((EXAMPLES / "bench_heron_pump.csv").read_bytes())
+    turns, panel, filled = (
+        long_log(name) for name in ("directions_millpond.csv", "panel_wren_yard.csv", "filled_reed_court.csv")
+    )
+    expected(lesson, read_sheet(filled).day, read_sheet(filled).hour)  # tables and glass are loaded
+    works: list[tuple[str, Callable[[], object], float]] = [
+        ("pump fit, 24 rows", lambda: bench_of(short, 12.0, label=fountain.pump, label_input=fountain.pump_input), FIT_REACH),
+        ("bench log of 5,000 rows to its answer", lambda: bench_answer(bench_of(read_bench(bench), 12.0)), REACH),
+        ("log of directions, 5,000 rows, to its answer", lambda: turned_answer(turned(turns, lesson)), REACH),
+        ("panel log of 5,000 rows to its answer", lambda: panel_check_answer(panel_check_of(read_panel(panel), lesson)), REACH),
+        ("filled sheet of 5,000 rows to its answer", lambda: compared_answer(compared(lesson, read_sheet(filled))), REACH),
+    ]
+    for _, work, _ in works:
+        work()
+    times = taking_turns([work for _, work, _ in works], repeats)
+    return [
+        Figure(name, f"{1e3 * took:.0f} ms", f"{1e3 * reach:.0f} ms", took <= reach)
+        for (name, _, reach), took in zip(works, times, strict=True)
+    ]
+
+
+def turned(raw: bytes, lesson: Lesson) -> Turned:
+    """The experiments of a log."""
+    return turned_of(read_turns(raw, lambda day: turn_of(lesson, day)), lesson)
