@@ -219,17 +219,16 @@ def first_of(rows: int) -> str:
 
 def rows_table(found: Mapping[str, Any]) -> Table:
     """Every reading beside its prediction."""
+    kinds = {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}
+    readings = [(row, name) for row in found["rows"] for name in kinds if row[name]["measured"] is not None]
     rows = []
-    for row in found["rows"]:
-        for name, (words, unit, factor) in {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}.items():
-            side = row[name]
-            if side["measured"] is not None:
-                likely = f"{figures(factor * side['low'])} to {figures(factor * side['high'])} {unit}"
-                measured = f"{figures(factor * side['measured'])} {unit}"
-                rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, likely, figures(side["off"], 2)))
-    shown = rows[:MOST_ROWS]
+    for row, name in readings[:MOST_ROWS]:
+        (words, unit, factor), side = kinds[name], row[name]
+        likely = f"{figures(factor * side['low'])} to {figures(factor * side['high'])} {unit}"
+        measured = f"{figures(factor * side['measured'])} {unit}"
+        rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, likely, figures(side["off"], 2)))
     head = ("Row, time", "What", "Measured", "Predicted, likely range", "Off by (uncertainties)")
-    return Table(f"Readings beside their prediction{first_of(len(rows))}", head, tuple(shown))
+    return Table(f"Readings beside their prediction{first_of(len(readings))}", head, tuple(rows))
 
 
 def filled_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
