@@ -1,5 +1,6 @@
 """Pictures of what a class measured: readings with their ranges, lines with theirs, and how far readings miss a line."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -61,7 +62,7 @@ class Mark:
 
 @dataclass(frozen=True)
 class About:
-    """What stands round a picture: id, title, description, finding, titles of the axes."""
+    """What stands round a picture: id, title, description, finding, titles of the axes, where and how the lower one counts."""
 
     name: str
     title: str
@@ -70,6 +71,7 @@ class About:
     x_title: str
     y_title: str
     x_start: float = 0.0
+    x_step: float = 0.0
 
 
 def measured_chart(about: About, lines: Sequence[Drawn], marks: Sequence[Mark], table: Table) -> Chart:
@@ -85,7 +87,8 @@ def measured_chart(about: About, lines: Sequence[Drawn], marks: Sequence[Mark], 
     marks = [replace(mark, x=mark.x - start) for mark in thinned_out(marks)]
     x_most = max([*(max(line.x) for line in lines), *(mark.x for mark in marks)])
     y_most = max([*(max([*line.y, *line.high]) for line in lines), *(mark.high for mark in marks)])
-    x_marks, y_marks = ticks(x_most, 5), ticks(1.02 * y_most, 5)
+    x_marks = [about.x_step * at for at in range(math.ceil(x_most / about.x_step) + 1)] if about.x_step else ticks(x_most, 5)
+    y_marks = ticks(1.02 * y_most, 5)
     frame = Frame(left_margin(y_marks), TOP, WIDTH, BOTTOM, x_marks[-1], y_marks[-1])
     shapes: list[Shape] = [band(line, frame) for line in lines if len(line.low)]
     shapes += vertical_axis(frame, y_marks, about.y_title) + axis_from(frame, x_marks, about)

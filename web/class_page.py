@@ -9,9 +9,10 @@ from starlette.responses import RedirectResponse, Response
 
 from sizing.class_columns import blanks
 from sizing.commissioning import Kept, kept_looks, wanted_on
-from sizing.errors import SizingError
+from sizing.errors import InputError, SizingError
 from sizing.lessons import Lesson, lesson_of
 from sizing.measured import MOST_RECORDS, MeasurementInput
+from sizing.reading import read_design
 from sizing.sheet_answer import kept_answer, wanted_answer
 from sizing.words import SPACE, clock, figures
 from web.class_bench_page import BENCH_PAGE
@@ -21,11 +22,12 @@ from web.class_panel_page import PANEL_PAGE
 from web.class_parts import own_or_example, register
 from web.class_sheet_page import FILLED_PAGE, QUANTITIES, hour_of, sheet_page, sheet_table
 from web.class_turned_page import TURNED_PAGE
-from web.fields import Field
+from web.fields import Choice, Field, Way
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
 from web.measured_texts import RECORDS, next_record
+from web.reading import read_texts
 from web.sending import Fields, both_ways, carried, filled, method_for, short_address
 from web.shapes import Table
 from web.site import page, spreadsheet
@@ -69,8 +71,12 @@ PARTS = (
 BLANKS = {"bench": "a bench test", "directions": "directions and tilts", "panel": "a panel check"}
 BOXES = tuple(
     Field(f"{LOOK}.{box.name}", box.label, box.unit_words, box.suffix, box.hint, box.keyboard)
-    for box in boxes_of(MeasurementInput, {"clock_hour": "By the clock on the wall, 13:30"})
+    for box in boxes_of(
+        MeasurementInput,
+        {"clock_hour": "By the clock on the wall, 13:30", "jet_height_m": "From the outlet upward; 0.95 is 95 cm"},
+    )
 )
+SKIES = Choice(f"{LOOK}.sky", "Sky of the measurement", tuple(Way(sky, sky) for sky in ("clear", "haze", "clouds")), listed=True)
 
 
 def class_page(fields: Fields) -> Response:
@@ -121,10 +127,6 @@ def kept_look(fields: Fields, texts: Texts) -> tuple[Texts, dict[str, str]]:
 
 def look_errors(texts: Texts, at: int) -> dict[str, str]:
     """What is wrong with a look, beside the boxes of this page."""
-    from sizing.errors import InputError
-    from sizing.reading import read_design
-    from web.reading import read_texts
-
     reading = read_texts(texts)
     unclear = {name: said for name, said in reading.unclear.items() if name.startswith(f"{RECORDS}.{at}.")}
     found = {f"{LOOK}.{name.rsplit('.', 1)[1]}": said for name, said in unclear.items()}
@@ -177,7 +179,7 @@ def first_day(fields: Fields) -> Response:
         day=day,
         day_name=DAY,
         keep=KEEP,
-        boxes=BOXES,
+        boxes=[SKIES if box.name == SKIES.name else box for box in BOXES],
         texts={f"{LOOK}.day": day, f"{LOOK}.sky": "clear"} | looked,
         errors=errors,
         wanted=wanted,

@@ -154,6 +154,7 @@ def printed(
         texts=boxes,
         log=about.heading if too_long or not log else log,
         too_long=too_long,
+        opened=any(boxes.get(each.name, "").strip() or each.name in errors for each in about.more),
         errors=errors,
         example=example,
         title=texts.get("title", ""),

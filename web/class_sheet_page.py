@@ -14,7 +14,7 @@ from sizing.lessons import Lesson, day_words, lesson_of
 from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_answer import compared_answer, sheet_answer
 from sizing.sheet_compared import Compared, compared
-from sizing.words import clock, column, figures
+from sizing.words import SPACE, clock, column, figures
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown, own_or_example
@@ -118,11 +118,30 @@ def sheet_page(fields: Fields) -> Response:
         errors=errors,
         sheet=answer,
         lines=[] if answer is None else printed_lines(answer["lines"]),
+        verdict="" if answer is None else best_sentence(answer["lines"]),
+        facing=""
+        if answer is None
+        else f"{figures(answer['tilt_deg'])}° steep, facing {figures(answer['azimuth_deg'])}° from true north",
         csv=short_address("/class/sheet.csv", kept | asked),
         working=None if sheet is None else working_of(sheet),
         at=AT,
         unfolded=AT in fields,
     )
+
+
+def best_sentence(lines: Sequence[Mapping[str, Any]]) -> str:
+    """What the day should bring at best, in a sentence."""
+    name, words = (
+        ("jet_height_m", "jet should be highest")
+        if any(line["jet_height_m"]["value"] > 0 for line in lines)
+        else ("flow_l_per_min", "flow should be largest")
+    )
+    best = max(lines, key=lambda line: float(line[name]["value"]))
+    if best[name]["value"] <= 0:
+        return "At none of these hours does the pump lift water."
+    _, unit, factor = QUANTITIES[name]
+    low, high = (figures(factor * best[name][end]) for end in ("low", "high"))
+    return f"On a clear day the {words} at {clock(best['time_h'])}: {low} to {high}{SPACE}{unit}, two times in three."
 
 
 def printed_lines(lines: Sequence[Mapping[str, Any]]) -> list[tuple[str, ...]]:

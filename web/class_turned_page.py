@@ -19,6 +19,8 @@ from web.shapes import Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
+STEPS = {"direction": 90.0, "tilt": 15.0}
+"""[deg] Between the numbers below a picture."""
 NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
 
 
@@ -63,6 +65,7 @@ def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str
         finding,
         f"{changed}, degrees",
         f"{name}, {unit}",
+        x_step=STEPS[trial["changed"]],
     )
     return Section(f"{name.capitalize()} by {changed}", part["sentences"], [chart(about, part)], [group_table(trial, part)])
 
