@@ -25,8 +25,6 @@ Numeric = float | NDArray[np.float64]
 Array = NDArray[np.float64]
 
 REFERENCE_YEAR = 2025
-FIRST_YEAR, LAST_YEAR = 2000, 2100
-"""Days of measurements lie in these years."""
 POINTER = "#/place/time_zone"
 ZONE_NAME = re.compile(r"[A-Z][A-Za-z0-9_+\-]*(?:/[A-Za-z0-9_+\-]+)*")
 LONGEST_NAME = 64

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.clock import FIRST_YEAR, LAST_YEAR
 from sizing.csv_file import RowProblem, cells, text_of
 from sizing.errors import refuse
 from sizing.log_columns import Column, Placed, placed_columns
 from sizing.log_numbers import UnclearCell, cell_clock, cell_number, cell_seconds, decimal_comma
+from sizing.site import FIRST_YEAR, LAST_YEAR
 
 Array = NDArray[np.float64]
 

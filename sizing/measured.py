@@ -8,9 +8,8 @@ from typing import Literal
 
 from pydantic import model_validator
 
-from sizing.clock import FIRST_YEAR, LAST_YEAR
 from sizing.fields import Strict, Whole, number, part, text
-from sizing.site import DATE_PATTERN, clash
+from sizing.site import DATE_PATTERN, FIRST_YEAR, LAST_YEAR, clash
 
 MOST_RECORDS = 40
 READINGS = ("sun_altitude_deg", "panel_voltage_v", "panel_current_a", "flow_l_per_min", "jet_height_m")
@@ -32,7 +31,7 @@ class MeasuredCurve(Strict):
     """A pump's points were fitted to readings of that very pump: when, to how many, and how sure they are."""
 
     date: str | None = text("day of the bench test", 10, None, DATE_PATTERN, "write it like 2026-05-31")
-    readings: Whole = number("readings of the bench test", "1", 1, 5000, "count the rows", 24)
+    readings: Whole = number("readings of the bench test", "1", 1, 10000, "count the rows", 24)
     head_uncertainty_pct: float = number("uncertainty of the pump's head", "%", 0, 100, "one standard uncertainty", 2)
     flow_uncertainty_pct: float = number("uncertainty of the pump's flow", "%", 0, 100, "one standard uncertainty", 3)
     winding_uncertainty_ohm: float = number("uncertainty of the winding", "Ohm", 0, 500, "one standard uncertainty", 0.1)

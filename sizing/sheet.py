@@ -7,12 +7,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.clear_sky import clear_sky
-from sizing.clock import FIRST_YEAR, LAST_YEAR, utc_moments
+from sizing.clock import utc_moments
 from sizing.errors import refuse
 from sizing.irradiance import plane_sun
 from sizing.lesson_sure import SEEN, LessonSure, lesson_sure
 from sizing.lessons import Expected, Lesson, day_words, expected
 from sizing.moment import Moment, moment_of
+from sizing.site import FIRST_YEAR, LAST_YEAR
 from sizing.weather import Sky
 from sizing.weather_file import CALM
 from sizing.words import clock

@@ -7,6 +7,8 @@ from pydantic_core import PydanticCustomError
 
 from sizing.fields import Strict, number, part, rows, text
 
+FIRST_YEAR, LAST_YEAR = 2000, 2100
+"""Days of measurements lie in these years."""
 DATE_PATTERN = r"^\d{4}-\d{2}-\d{2}$"
 
 
