@@ -1,6 +1,7 @@
 """The sheet of a predicted day, to print; and the page that takes it back when it was filled in."""
 
 import datetime
+import math
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -145,12 +146,14 @@ def best_sentence(lines: Sequence[Mapping[str, Any]]) -> str:
 
 
 def printed_lines(lines: Sequence[Mapping[str, Any]]) -> list[tuple[str, ...]]:
-    """The lines of a sheet as texts, each column with the same decimals."""
+    """The lines of a sheet as texts, each column with as many decimals as its likely ranges bear."""
     columns = [[clock(line["time_h"]) for line in lines]]
     columns += [[f"{line[name]:.0f}" for line in lines] for name in ("sun_altitude_deg", "sun_azimuth_deg")]
     for name, (_, _, factor) in QUANTITIES.items():
-        ends = column([factor * line[name][end] for line in lines for end in ("low", "high")])
-        columns.append([low if low == high else f"{low} to {high}" for low, high in zip(ends[::2], ends[1::2], strict=True)])
+        widest = max(factor * (line[name]["high"] - line[name]["low"]) for line in lines)
+        decimals = min(max(math.ceil(-math.log10(widest / 5)), 0), 3) if widest > 0 else 0
+        ends = [[f"{factor * line[name][end]:.{decimals}f}" for line in lines] for end in ("low", "high")]
+        columns.append([low if low == high else f"{low} to {high}" for low, high in zip(*ends, strict=True)])
     return list(zip(*columns, strict=True))
 
 
