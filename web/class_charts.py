@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from sizing.words import figures
 from web.axes import Frame, across, clipped, horizontal_axis, left_margin, thinned, ticks, up, vertical_axis
-from web.labels import Box
+from web.labels import Box, text_width
 from web.many_lines import labelled_lines
 from web.shapes import (
     INK,
@@ -85,9 +85,9 @@ def measured_chart(about: About, lines: Sequence[Drawn], marks: Sequence[Mark], 
     start = about.x_start
     lines = [replace(line, x=[x - start for x in line.x]) for line in lines] if start else lines
     marks = [replace(mark, x=mark.x - start) for mark in thinned_out(marks)]
-    x_most = max([*(max(line.x) for line in lines), *(mark.x for mark in marks)])
+    x_most = max([*(max(line.x) for line in lines), *(1.02 * mark.x for mark in marks)])
     y_most = max([*(max([*line.y, *line.high]) for line in lines), *(mark.high for mark in marks)])
-    x_marks = [about.x_step * at for at in range(math.ceil(x_most / about.x_step) + 1)] if about.x_step else ticks(x_most, 5)
+    x_marks = stepped(x_most, about.x_step) if about.x_step else ticks(x_most, 5)
     y_marks = ticks(1.02 * y_most, 5)
     frame = Frame(left_margin(y_marks), TOP, WIDTH, BOTTOM, x_marks[-1], y_marks[-1])
     shapes: list[Shape] = [band(line, frame) for line in lines if len(line.low)]
@@ -99,6 +99,17 @@ def measured_chart(about: About, lines: Sequence[Drawn], marks: Sequence[Mark], 
         shapes += drawn_mark(mark, frame)
     shapes += labelled_lines(parts, [line.label for line in lines], [line.colour for line in lines], frame, covered(marks, frame))
     return Chart(about.name, about.title, about.description, about.finding, picture(WIDTH, HEIGHT, shapes), table)
+
+
+def stepped(most: float, step: float) -> tuple[float, ...]:
+    """Marks of an axis from zero, by a step of its own.
+
+    Examples
+    --------
+    >>> stepped(225.0, 90.0)
+    (0.0, 90.0, 180.0, 270.0)
+    """
+    return tuple(step * at for at in range(math.ceil(most * (1 - 1e-9) / step) + 1))
 
 
 def covered(marks: Sequence[Mark], frame: Frame) -> list[Box]:
@@ -114,9 +125,13 @@ def axis_from(frame: Frame, marks: Sequence[float], about: About) -> list[Shape]
         return shapes
     named = {figures(mark): figures(mark + about.x_start) for mark in marks}
     return [
-        shape._replace(content=named[shape.content]) if isinstance(shape, Text) and shape.content in named else shape
-        for shape in shapes
+        renamed(shape, named[shape.content]) if isinstance(shape, Text) and shape.content in named else shape for shape in shapes
     ]
+
+
+def renamed(text: Text, content: str) -> Text:
+    """A number below the frame in other words, pulled in as far as these need."""
+    return text._replace(content=content, x=min(text.x, WIDTH - text_width(content, TEXT_SIZE) / 2))
 
 
 def thinned_out(marks: Sequence[Mark]) -> Sequence[Mark]:
