@@ -46,7 +46,7 @@ LARGEST_ANSWERS = 131_072
 """[byte] The answers of the longest form: 40 points of each of 12 pumps are 52,000 bytes, a name before every number."""
 LARGEST_MEASUREMENTS = LARGEST_LOG + LARGEST_LOG // 10 + LARGEST_FILE
 """[byte] A log and a design in one JSON document, where each end of a line is two characters."""
-DRAINED = 3_000_000
+DRAINED = 1_000_000
 """[byte] Read and thrown away before a refusal, so that the sender reads our answer and not a broken connection."""
 BODY_SECONDS = 5.0
 WEATHER_SECONDS = 30.0
@@ -256,7 +256,7 @@ async def whole_body(receive: Receive, largest: int) -> tuple[int, bytes]:
         size += len(piece)
         if size <= largest:
             pieces.append(piece)
-        if size > max(largest, DRAINED) or not message.get("more_body", False):
+        if size > (largest + DRAINED if largest > DRAINED else DRAINED) or not message.get("more_body", False):
             return size, b"".join(pieces)
 
 
