@@ -20,7 +20,7 @@ from sizing.words import column, figures, quantity
 from web.class_boxes import boxes_of
 from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
 from web.class_csv import curve_csv, readings_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, numbers_of
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, numbers_of
 from web.form import Texts, texts_of, understand
 from web.shapes import INK, QUIET, WATER, Chart, Table
 from web.site import spreadsheet
@@ -113,10 +113,7 @@ def head_chart(found: Mapping[str, Any]) -> Chart:
         rows = sorted(found["label"]["rows"], key=lambda row: row["flow_l_per_min"])
         points = ([row["flow_l_per_min"] for row in rows], [row["label_head_m"] for row in rows])
         lines.append(Drawn("label", *points, dash="2.5 2.5", colour=QUIET))
-    spread = {index: each["uncertainty_l_per_min"] for index, each in enumerate(found["settings"])}
-    marks = [
-        Mark(row["flow_l_per_min"], row["head_m"], row["head_m"], row["head_m"], row["apart"]) for row in found["rows"] if spread
-    ]
+    marks = [Mark(row["flow_l_per_min"], row["head_m"], row["head_m"], row["head_m"], row["apart"]) for row in found["rows"]]
     volts = quantity(found["rated_voltage_v"], "V")
     finding = (
         f"Rings are readings, crosses stand apart; the line is the pump at {volts} with its likely range, dashed at other volts."
@@ -155,11 +152,11 @@ def misses(found: Mapping[str, Any]) -> Chart:
 
 def readings_table(rows: Sequence[Mapping[str, Any]]) -> Table:
     """Every reading's misses."""
-    rows = rows[:MOST_ROWS]
+    count, rows = len(rows), rows[:MOST_ROWS]
     names = ("flow_l_per_min", "head_off_times", "current_off_times")
     texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
     return Table(
-        "How far readings miss the common curve, in standard uncertainties",
+        f"How far readings miss the common curve, in standard uncertainties{first_of(count)}",
         ("Row", "Flow, L/min", "by head", "by current"),
         tuple((f"{row['row']} {row['team']}".strip(), *text) for row, text in zip(rows, texts, strict=True)),
     )
@@ -181,7 +178,7 @@ def setting_table(found: Mapping[str, Any]) -> Table:
     names = ("height_m", "current_a", "flow_l_per_min", "uncertainty_l_per_min")
     texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
     head = ("Volts, V", "Height, m", "Amperes, A", "Flow, L/min", "give or take, L/min", "Readings")
-    caption = "Settings: means of what was measured"
+    caption = f"Settings: means of what was measured{first_of(len(found['settings']))}"
     return Table(
         caption,
         head,
@@ -213,11 +210,10 @@ def apart_table(found: Mapping[str, Any]) -> Table:
             f"{figures(one['expected'])} {one['unit']}",
             figures(one["times_uncertainty"], 2),
         )
-        for one in found["apart"]
+        for one in found["apart"][:MOST_ROWS]
     )
-    return Table(
-        "Readings that stand apart", ("Row", "Team", "What", "Measured", "By all others", "Off by (uncertainties)"), rows
-    )
+    head = ("Row", "Team", "What", "Measured", "By all others", "Off by (uncertainties)")
+    return Table(f"Readings that stand apart{first_of(len(found['apart']))}", head, rows)
 
 
 def curve_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:

@@ -179,7 +179,7 @@ def first_day(fields: Fields) -> Response:
         day=day,
         day_name=DAY,
         keep=KEEP,
-        boxes=[SKIES if box.name == SKIES.name else box for box in BOXES],
+        boxes=[SKIES, *(box for box in BOXES if box.name != SKIES.name)],
         texts={f"{LOOK}.day": day, f"{LOOK}.sky": "clear"} | looked,
         errors=errors,
         wanted=wanted,

@@ -71,24 +71,24 @@ class LogPage:
 
 @dataclass(frozen=True)
 class Sent:
-    """What came with a request: the design's texts, the log, and the other boxes."""
+    """What came with a request: the design's texts, the log (``None`` where only a design came), and the other boxes."""
 
     texts: Texts
-    log: bytes
+    log: bytes | None
     boxes: dict[str, str]
 
 
-async def sent_log(request: Request) -> Sent | None:
-    """Read a log that was sent; ``None`` where only a design came."""
+async def sent_log(request: Request) -> Sent:
+    """Read what was sent: a design with its log, or a design alone."""
     media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if media == URLENCODED:
-        return Sent(tidy(apart(sent_fields(media, await request.body()))), b"", {"": ""})
+        return Sent(tidy(apart(sent_fields(media, await request.body()))), None, {})
     async with request.form(max_files=1, max_fields=MOST_ANSWERS, max_part_size=LARGEST + 1) as fields:
         upload = fields.get(FILE)
         content = await upload.read(LARGEST + 1) if isinstance(upload, UploadFile) else b""
         plain = {name: text for name, text in fields.items() if isinstance(text, str)}
     texts = apart({name: text for name, text in plain.items() if name != LOG})
-    return Sent(tidy(texts), content or plain.get(LOG, "").encode("utf-8", "replace"), {**texts, LOG: ""})
+    return Sent(tidy(texts), content or plain.get(LOG, "").encode("utf-8", "replace"), texts)
 
 
 def own_or_example(texts: Texts) -> tuple[Texts, bool]:
@@ -105,6 +105,17 @@ def blank_page(about: LogPage, fields: Fields) -> Response:
     return printed(about, texts, example, {}, "", {}, None)
 
 
+def first_of(rows: int) -> str:
+    """How many rows a table shows, where there are more than a page holds.
+
+    Examples
+    --------
+    >>> first_of(200), first_of(300)
+    ('', ' (the first 200 of 300)')
+    """
+    return f" (the first {MOST_ROWS} of {rows})" if rows > MOST_ROWS else ""
+
+
 def boxes_of_log(about: LogPage, sent: Sent) -> dict[str, str]:
     """What stands in the boxes beside the log."""
     return {each.name: sent.boxes.get(each.name, "")[:100] for each in (*about.boxes, *about.more)}
@@ -117,9 +128,9 @@ def log_page(about: LogPage, sent: Sent) -> Response:
     if found.design is None:
         return form(texts, found.errors)
     boxes = boxes_of_log(about, sent)
-    shown_log = sent.log.decode("utf-8-sig", "replace")
-    if not sent.log.strip():
+    if sent.log is None or not sent.log.strip():
         return printed(about, texts, example, boxes, "", {LOG: EMPTY}, None)
+    shown_log = sent.log.decode("utf-8-sig", "replace")
     try:
         answer = about.answer(texts, sent.log, boxes)
     except SizingError as error:
@@ -178,8 +189,8 @@ def register(router: Any, about: LogPage) -> None:
 
     async def by_body(request: Request) -> Response:
         sent = await sent_log(request)
-        if sent is None or sent.boxes == {"": ""}:
-            return await run_in_threadpool(blank_page, about, sent.texts if sent else {})
+        if sent.log is None:
+            return await run_in_threadpool(blank_page, about, sent.texts)
         return await run_in_threadpool(log_page, about, sent)
 
     router.add_api_route(about.address, by_address, methods=["GET"])
@@ -195,7 +206,7 @@ def table_route(about: LogPage, name: str) -> Callable[[Request], Any]:
     def made(sent: Sent) -> Response:
         texts, _ = own_or_example(sent.texts)
         boxes = boxes_of_log(about, sent)
-        if understand(texts).design is None:
+        if sent.log is None or understand(texts).design is None:
             return log_page(about, sent)
         try:
             return about.tables[name](texts, sent.log, boxes)
@@ -204,7 +215,7 @@ def table_route(about: LogPage, name: str) -> Callable[[Request], Any]:
 
     async def route(request: Request) -> Response:
         sent = await sent_log(request)
-        return await run_in_threadpool(made, sent or Sent({}, b"", {}))
+        return await run_in_threadpool(made, sent)
 
     return route
 

@@ -18,7 +18,7 @@ from sizing.sheet_compared import Compared, compared
 from sizing.words import SPACE, clock, column, figures
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, own_or_example
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, own_or_example
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
@@ -232,11 +232,6 @@ def rows_of_a_day(rows: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
     """The rows of the day with most of them, in the order of the clock: the prediction is a line on one day only."""
     fullest = Counter(row["day"] for row in rows).most_common(1)
     return sorted((row for row in rows if row["day"] == fullest[0][0]), key=lambda row: row["time_h"])
-
-
-def first_of(rows: int) -> str:
-    """How many rows are shown, where there are more than a page holds."""
-    return f" (the first {MOST_ROWS} of {rows})" if rows > MOST_ROWS else ""
 
 
 def rows_table(found: Mapping[str, Any]) -> Table:
