@@ -16,7 +16,7 @@ from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_answer import compared_answer, sheet_answer
 from sizing.sheet_compared import Compared, compared
 from sizing.words import SPACE, clock, column, figures
-from web.class_charts import About, Drawn, Mark, measured_chart
+from web.class_charts import MOST_MARKS, About, Drawn, Mark, measured_chart
 from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, own_or_example
 from web.form import Texts, sentences_of, tidy, understand
@@ -200,9 +200,11 @@ def chart(found: Mapping[str, Any], name: str) -> Chart | None:
     rows = rows_of_a_day([row for row in found["rows"] if row[name]["measured"] is not None])
     if len(rows) < 2 or all(row[name]["high"] <= 0 for row in rows):
         return None
+    step = max(len(rows) // MOST_MARKS, 1)
     marks = [
         Mark(row["time_h"], value, value, value, abs(row[name]["off"]) > 2)
-        for row in rows
+        for index, row in enumerate(rows)
+        if index % step == 0 or abs(row[name]["off"]) > 2
         for value in [factor * row[name]["measured"]]
     ]
     once = {row["time_h"]: row[name] for row in rows}
