@@ -22,6 +22,8 @@ QUANTITIES = ("current", "voltage", "power", "flow")
 LEAST_READINGS = 3
 SWEEP = 5.0
 """[deg] Between the points of the model's line."""
+NOTHING = 1e-6
+"""[1] Share of what is to be expected below which a reading is nothing, and a moment too dark to carry a reading from or to."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,9 +125,10 @@ def measured_of(
     reading, then, at_reference = quantity_of(name, log)[rows], quantity_of(name, found)[rows], quantity_of(name, there)
     read = ~np.isnan(reading)
     cloudy = np.array([log.sky[row] == "clouds" for row in rows], dtype=bool)
-    carried = (then > 0) & (at_reference > 0)
-    use = read & ~cloudy & carried & (reading > 0)
-    left = left_out(log, rows, read, cloudy, carried, reading)
+    carried = (then > NOTHING * at_reference) & (at_reference > NOTHING * then)
+    something = reading > NOTHING * then
+    use = read & ~cloudy & carried & something
+    left = left_out(log, rows, read, cloudy, carried, something)
     known, group = np.unique(experiment.group[use], return_inverse=True)
     if use.sum() < LEAST_READINGS or len(known) < 2:
         return None
@@ -150,11 +153,16 @@ def measured_of(
 
 
 def left_out(
-    log: TurnLog, rows: Rows, read: NDArray[np.bool_], cloudy: NDArray[np.bool_], carried: NDArray[np.bool_], reading: Array
+    log: TurnLog,
+    rows: Rows,
+    read: NDArray[np.bool_],
+    cloudy: NDArray[np.bool_],
+    carried: NDArray[np.bool_],
+    something: NDArray[np.bool_],
 ) -> tuple[RowProblem, ...]:
     """Rows that were read and do not count, each with its reason."""
     told = []
-    for at in np.flatnonzero(read & (cloudy | ~carried | ~(reading > 0))):
+    for at in np.flatnonzero(read & (cloudy | ~carried | ~something)):
         why = (
             "clouds were remarked; it is shown, and not counted"
             if cloudy[at]

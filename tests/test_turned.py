@@ -201,10 +201,11 @@ def test_carrying_a_reading_to_another_hour() -> None:
     assert comparable(0.7, 0.9, 0.8) == pytest.approx(0.7875)  # by hand
 
 
-def test_clouds_nights_and_dry_panels_are_told_and_not_counted() -> None:
+@pytest.mark.parametrize("nothing", [0.0, 5e-324, 1e-9])
+def test_clouds_nights_and_dry_panels_are_told_and_not_counted(nothing: float) -> None:
     sky = ["", "clouds", "", "", "", ""]
     log = log_of([90.0, 90.0, 90.0, 180.0, 180.0, 180.0], [35.0] * 6, [11.0, 11.1, 23.5, 11.2, 11.3, 11.4], sky=sky)
-    log = replace(log, current=np.array([0.5, 0.2, 0.1, 0.7, 0.71, 0.0]))
+    log = replace(log, current=np.array([0.5, 0.2, 0.1, 0.7, 0.71, nothing]))
     part = turned_of(log, lesson()).tried[0].measured[0]
     assert [(each.row, each.sentence.split()[0]) for each in part.left_out] == [(3, "clouds"), (4, "a"), (7, "nothing")]
     assert part.fit.count.tolist() == [1, 2]
