@@ -103,6 +103,15 @@ def test_rows_that_cannot_be_read_are_listed_and_the_rest_counts() -> None:
     assert "24 readings" in page.one(id="answer").text
 
 
+def test_names_of_pictures_and_tables_are_said_once() -> None:
+    """A panel log of two days has two pictures, a turned panel two experiments: each region has a name of its own."""
+    morning = log_of("panel")
+    for name, log in (("panel", morning + morning.split("\n", 1)[1].replace("2026-05-12", "2026-05-13")), ("directions", None)):
+        page = checked(sent(name, log or log_of(name)).text)
+        labels = [each["aria-label"] for each in page.all("div", role="region")]
+        assert len(labels) == len(set(labels)) >= 3
+
+
 def test_letters_of_a_page_in_a_team_stay_letters() -> None:
     log = log_of("bench").replace("A (invented)", "<b>&")
     response = sent("bench", log)

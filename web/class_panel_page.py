@@ -1,6 +1,7 @@
 """The page of a panel check."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from starlette.responses import Response
@@ -39,7 +40,8 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
     sections = []
     for number, sitting in enumerate(found["sittings"], 1):
         when = f"{day_words(check.sittings[number - 1].day)}, {clock(sitting['from_h'])} to {clock(sitting['to_h'])}"
-        charts = [chart for chart in [sitting_chart(found, number - 1)] if chart is not None]
+        drawn = sitting_chart(found, number - 1)
+        charts = [] if drawn is None else [replace(drawn, title=f"{drawn.title}, {when}")]
         said = [sentence for sentence in sitting["sentences"] if sentence != found["verdict"]]
         sections.append(Section(f"Readings of {when}", said, charts))
     sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found)]))

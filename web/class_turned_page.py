@@ -10,15 +10,16 @@ from sizing.class_logs import read_turns
 from sizing.lessons import lesson_of, turn_of
 from sizing.turned import Turned, turned_of
 from sizing.turned_answer import trial_roots, turned_answer
-from sizing.words import column, quantity
+from sizing.words import column, figures, quantity
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of
 from web.form import Texts, understand
 from web.shapes import Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
+HELD = {"direction": "tilted", "tilt": "facing"}
 STEPS = {"direction": 90.0, "tilt": 15.0}
 """[deg] Between the numbers below a picture."""
 NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
@@ -42,7 +43,14 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
         sections += [quantity_section(trial, part, f"trial-{number}") for part in trial["quantities"]]
         if left := {each["row"]: each["sentence"] for part in trial["quantities"] for each in part["left_out"]}:
             rows = tuple((str(row), sentence) for row, sentence in [*left.items()][:MOST_ROWS])
-            sections.append(Section("Readings that were not counted", (), (), [Table("Not counted", ("Row", "Why"), rows)]))
+            sections.append(
+                Section(
+                    "Readings that were not counted",
+                    (),
+                    (),
+                    [Table(f"{trial['title']}: not counted{first_of(len(left))}", ("Row", "Why"), rows)],
+                )
+            )
     if found["sun_heights"] is not None:
         heights = found["sun_heights"]
         sections.append(Section("Heights of the sun", heights["sentences"], (), [heights_table(heights)]))
@@ -56,18 +64,19 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
 def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str) -> Section:
     """One quantity of an experiment: what the readings say, the picture, the numbers."""
     name, unit = NAMES[part["quantity"]], part["unit"]
-    changed = "direction" if trial["changed"] == "direction" else "tilt"
+    changed = trial["changed"]
+    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {figures(trial['held_deg'])}°"
     finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
     about = About(
         f"{key}-{name}",
-        f"{name.capitalize()} by {changed}",
-        f"{name.capitalize()} over {changed}. {finding}",
+        title,
+        f"{title}. {finding}",
         finding,
         f"{changed}, degrees",
         f"{name}, {unit}",
-        x_step=STEPS[trial["changed"]],
+        x_step=STEPS[changed],
     )
-    return Section(f"{name.capitalize()} by {changed}", part["sentences"], [chart(about, part)], [group_table(trial, part)])
+    return Section(title, part["sentences"], [chart(about, part)], [group_table(title, trial, part)])
 
 
 def chart(about: About, part: Mapping[str, Any]) -> Chart:
@@ -90,7 +99,7 @@ def chart(about: About, part: Mapping[str, Any]) -> Chart:
     return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
 
 
-def group_table(trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
+def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
     """Directions or tilts side by side."""
     groups, unit = part["groups"], part["unit"]
     columns = [column([group[name] for group in groups]) for name in ("mean_as_read", "comparable_mean", "expected")]
@@ -102,7 +111,7 @@ def group_table(trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
         (group["words"], str(group["readings"]), read, mean, span, model)
         for group, read, mean, span, model in zip(groups, columns[0], columns[1], ranges, columns[2], strict=True)
     )
-    return Table("Means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
+    return Table(f"{title}: means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
 
 
 def heights_table(found: Mapping[str, Any]) -> Table:
