@@ -39,32 +39,35 @@ PARTS = (
     (
         BENCH_PAGE.address,
         BENCH_PAGE.title,
-        "A bucket, a stopwatch and two meters give the pump’s own curve, which takes the place of its label in the design.",
+        "A bucket, a stopwatch and two meters give the pump’s own curve, with its likely range. It takes the place of the label "
+        "in the design, so that your own pump is sized.",
     ),
     (
         TURNED_PAGE.address,
         TURNED_PAGE.title,
-        "The panel turned and tilted by hand: which direction is best, and is the difference larger than the scatter?",
+        "Turn and tilt the panel by hand, and write down what it gives. The page says which way is best, and whether the "
+        "difference is larger than the scatter.",
     ),
     (
         PANEL_PAGE.address,
         PANEL_PAGE.title,
-        "Open circuit, short circuit and some loads beside the label’s curve; what dirt and shade look like.",
+        "Read the panel open, short-circuited and with some loads, and see the readings on its label’s curve. Dirt, shade and "
+        "bad joints look different there.",
     ),
     (
         "/class/sheet",
         "Predict a day, then measure it",
-        "A sheet to print for a day and hours: what a clear sky should bring every half hour, and empty boxes beside it.",
+        "Print what a clear sky should bring on a day, every half hour. Then go out and write what you measure beside it.",
     ),
     (
         FILLED_PAGE.address,
         "Bring the filled sheet back",
-        "Measured beside predicted, and which stage along the path is off most likely.",
+        "See what was measured beside what was predicted. The page says where along the path something is off most likely.",
     ),
     (
         "/class/first-day",
         "The first clear day, and the years after",
-        "What the finished fountain should do, what to accept, and looks that are kept in the design so that years compare.",
+        "See what the finished fountain should do, and what to accept. Looks at it stay in the design, so that years compare.",
     ),
 )
 """Address, title and what it is for of each part, in the order of the path."""
@@ -142,6 +145,17 @@ def look_errors(texts: Texts, at: int) -> dict[str, str]:
     return found
 
 
+def wanted_day(fields: Fields, lesson: Lesson) -> tuple[str, dict[str, Any] | None, dict[str, str]]:
+    """The day that was asked for, what to measure on it, and what is wrong with it."""
+    day = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat()
+    try:
+        return day, wanted_answer(wanted_on(lesson, datetime.date.fromisoformat(day))), {}
+    except SizingError as error:
+        return day, None, {DAY: error.problems[0].detail[0].upper() + error.problems[0].detail[1:]}
+    except ValueError:
+        return day, None, {DAY: f"Day is “{day}”, which no calendar has; write it like 2026-05-31"}
+
+
 def first_day(fields: Fields) -> Response:
     """The first clear day of the finished fountain, and the looks so far."""
     texts, example, lesson, refused = asked_lesson(fields)
@@ -157,13 +171,8 @@ def first_day(fields: Fields) -> Response:
             _, _, lesson, refused = asked_lesson(texts)
             if refused is not None or lesson is None:
                 return refused or class_page(fields)
-    day, wanted = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat(), None
-    try:
-        wanted = wanted_answer(wanted_on(lesson, datetime.date.fromisoformat(day)))
-    except SizingError as error:
-        errors[DAY] = error.problems[0].detail[0].upper() + error.problems[0].detail[1:]
-    except ValueError:
-        errors[DAY] = f"Day is “{day}”, which no calendar has; write it like 2026-05-31"
+    day, wanted, wrong = wanted_day(fields, lesson)
+    errors |= wrong
     kept = kept_looks(lesson)
     designed = filled(texts)
     looked = {box.name: fields.get(box.name, "") for box in BOXES} if errors and fields.get(KEEP) else {}
