@@ -85,7 +85,7 @@ def measured_chart(about: About, lines: Sequence[Drawn], marks: Sequence[Mark], 
     start = about.x_start
     lines = [replace(line, x=[x - start for x in line.x]) for line in lines] if start else lines
     marks = [replace(mark, x=mark.x - start) for mark in thinned_out(marks)]
-    x_most = max([*(max(line.x) for line in lines), *(1.02 * mark.x for mark in marks)])
+    x_most = max([*(max(line.x) for line in lines), *(1.008 * mark.x for mark in marks)])
     y_most = max([*(max([*line.y, *line.high]) for line in lines), *(mark.high for mark in marks)])
     x_marks = stepped(x_most, about.x_step) if about.x_step else ticks(x_most, 5)
     y_marks = ticks(1.02 * y_most, 5)

@@ -10,7 +10,7 @@ from sizing.class_logs import read_turns
 from sizing.lessons import lesson_of, turn_of
 from sizing.turned import Turned, turned_of
 from sizing.turned_answer import trial_roots, turned_answer
-from sizing.words import column, figures, quantity
+from sizing.words import column, quantity
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of
@@ -65,7 +65,7 @@ def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str
     """One quantity of an experiment: what the readings say, the picture, the numbers."""
     name, unit = NAMES[part["quantity"]], part["unit"]
     changed = trial["changed"]
-    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {figures(trial['held_deg'])}°"
+    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {trial['held_deg']:.0f}°"
     finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
     about = About(
         f"{key}-{name}",
@@ -92,11 +92,12 @@ def chart(about: About, part: Mapping[str, Any]) -> Chart:
         for group in groups
         for mean in (group["comparable_mean"],)
     ]
-    rows = zip(*(column(part["model"][name]) for name in ("angle_deg", "value")), strict=True)
-    table = Table(
-        "The design under a clear sky (computed)", (about.x_title.capitalize(), about.y_title.capitalize()), tuple(rows)
-    )
-    return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
+    angles, values = part["model"]["angle_deg"], part["model"]["value"]
+    texts = zip(angles, column(angles), column(values), strict=True)
+    rows = [words for angle, *words in texts if angle % (about.x_step / 3) < 1e-6]
+    head = tuple(f"{words[0].upper()}{words[1:]}" for words in (about.x_title, about.y_title))
+    table = Table("The design under a clear sky (computed)", head, tuple(tuple(row) for row in rows))
+    return measured_chart(about, [Drawn("design", angles, values)], marks, table)
 
 
 def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
