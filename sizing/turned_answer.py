@@ -22,7 +22,7 @@ KEYS = {
 }
 """Name and unit of each quantity in the answer, and what an SI value is multiplied by."""
 FIRST = ("flow", "power", "current", "voltage")
-"""Which quantity a verdict speaks of where several were measured."""
+"""The order in which quantities are told; a verdict speaks of the first that was measured."""
 
 
 def turned_answer(found: Turned) -> dict[str, Any]:
@@ -61,7 +61,9 @@ def experiment_answer(trial: Tried) -> dict[str, Any]:
         "reference_time_h": trial.hour,
         "days_and_teams": trial.blocks,
         "explanation": list(explanation(trial)),
-        "quantities": [quantity_answer(trial, part) for part in trial.measured],
+        "quantities": [
+            quantity_answer(trial, part) for part in sorted(trial.measured, key=lambda each: FIRST.index(each.quantity))
+        ],
     }
 
 

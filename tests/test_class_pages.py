@@ -119,6 +119,14 @@ def test_names_of_pictures_and_tables_are_said_once() -> None:
         assert len(labels) == len(set(labels)) >= 3
 
 
+def test_a_bench_shows_head_current_and_efficiency_and_a_turned_panel_what_its_verdict_speaks_of_first() -> None:
+    figures = [each["id"] for each in read(answered("bench").text).all("figure")]
+    assert figures == ["bench-head", "bench-misses", "bench-current", "bench-efficiency"]
+    turned = read(answered("directions").text)
+    assert "most flow" in turned.one(id="answer").text
+    assert turned.all("figure")[0]["id"] == "trial-1-flow"
+
+
 def test_letters_of_a_page_in_a_team_stay_letters() -> None:
     log = log_of("bench").replace("A (invented)", "<b>&")
     response = sent("bench", log)

@@ -22,13 +22,14 @@ from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
 from web.class_csv import curve_csv, readings_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, numbers_of
 from web.form import Texts, texts_of, understand
-from web.shapes import INK, QUIET, WATER, Chart, Table
+from web.shapes import INK, QUIET, Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
 OF_TEST = boxes_of(BenchBoxes, {"rated_voltage_v": "Those of the chosen pump if left empty"})
 OF_INSTRUMENTS = boxes_of(InstrumentsInput, {})
 PLAIN = ("date",)
+FLOW = "litres a minute"
 WORKED = 4
 """Settings whose flow unfolds on the page; the JSON has forty."""
 
@@ -67,8 +68,9 @@ def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
     bench, design = found_of(texts, log, boxes)
     found = bench_answer(bench)
     first, *notes = found["notes"]
+    pictures = [head_chart(found), misses(found), current_chart(found), efficiency_chart(found)]
     sections = [
-        Section("The pump that follows", pump_sentences(found), [head_chart(found), misses(found)], [curve_table(found)]),
+        Section("The pump that follows", pump_sentences(found), pictures, [curve_table(found)]),
         Section("Flow of each setting", (SETTING_WORDS,), (), [setting_table(found)]),
         Section("What would help most", [one["sentence"] for one in found["advice"]]),
     ]
@@ -108,18 +110,61 @@ def pump_sentences(found: Mapping[str, Any]) -> list[str]:
 
 def head_chart(found: Mapping[str, Any]) -> Chart:
     """Head over flow at every voltage, with the readings."""
-    lines = [drawn(curve, "" if index == 0 else "9 3.5") for index, curve in enumerate([found["curve"], *other_curves(found)])]
+    lines = curves(found, "head", "m")
     if found["label"] is not None and len(found["label"]["rows"]) > 1:
         rows = sorted(found["label"]["rows"], key=lambda row: row["flow_l_per_min"])
         points = ([row["flow_l_per_min"] for row in rows], [row["label_head_m"] for row in rows])
         lines.append(Drawn("label", *points, dash="2.5 2.5", colour=QUIET))
-    marks = [Mark(row["flow_l_per_min"], row["head_m"], row["head_m"], row["head_m"], row["apart"]) for row in found["rows"]]
-    volts = quantity(found["rated_voltage_v"], "V")
-    finding = (
-        f"Rings are readings, crosses stand apart; the line is the pump at {volts} with its likely range, dashed at other volts."
+    finding = over_readings(found)
+    about = About("bench-head", "Head over flow", f"Head over flow of the pump. {finding}", finding, FLOW, "head, m")
+    return measured_chart(about, lines, marks(found, "head_m"), curve_table(found))
+
+
+def current_chart(found: Mapping[str, Any]) -> Chart:
+    """Current over flow at every voltage, with the readings."""
+    finding = over_readings(found)
+    about = About("bench-current", "Current over flow", f"Current over flow. {finding}", finding, FLOW, "current, A")
+    return measured_chart(about, curves(found, "current", "a"), marks(found, "current_a"), curve_table(found))
+
+
+def efficiency_chart(found: Mapping[str, Any]) -> Chart:
+    """Wire-to-water efficiency over flow at every voltage."""
+    finding = f"The share of the electricity that lifts water: at {rated(found)} with its likely range, dashed at other volts."
+    title, axis = "Wire-to-water efficiency over flow", "wire to water, %"
+    about = About("bench-efficiency", title, f"{title}. {finding}", finding, FLOW, axis)
+    return measured_chart(about, curves(found, "efficiency", "pct"), (), curve_table(found))
+
+
+def over_readings(found: Mapping[str, Any]) -> str:
+    """What the marks and lines of a picture are."""
+    return (
+        f"Rings are readings, crosses stand apart; the line is the pump at {rated(found)} with its likely range, dashed at "
+        "other volts."
     )
-    about = About("bench-head", "Head over flow", f"Head over flow of the pump. {finding}", finding, "litres a minute", "head, m")
-    return measured_chart(about, lines, marks, curve_table(found))
+
+
+def rated(found: Mapping[str, Any]) -> str:
+    """The rated voltage in words."""
+    return quantity(found["rated_voltage_v"], "V")
+
+
+def marks(found: Mapping[str, Any], name: str) -> list[Mark]:
+    """The readings on a picture."""
+    return [Mark(row["flow_l_per_min"], row[name], row[name], row[name], row["apart"]) for row in found["rows"]]
+
+
+def curves(found: Mapping[str, Any], name: str, unit: str) -> list[Drawn]:
+    """A quantity of the pump over flow: at rated voltage with its likely range, dashed at the other voltages."""
+    lines = []
+    for curve in [found["curve"], *other_curves(found)]:
+        flow, value, low, high = (
+            [row[key] for row in curve["rows"]]
+            for key in ("flow_l_per_min", f"{name}_{unit}", f"{name}_low_{unit}", f"{name}_high_{unit}")
+        )
+        volts = quantity(curve["voltage_v"], "V")
+        main = curve is found["curve"]
+        lines.append(Drawn(volts, flow, value, low, high) if main else Drawn(volts, flow, value, dash="9 3.5", colour=INK))
+    return lines
 
 
 def other_curves(found: Mapping[str, Any]) -> list[Mapping[str, Any]]:
@@ -127,19 +172,11 @@ def other_curves(found: Mapping[str, Any]) -> list[Mapping[str, Any]]:
     return [curve for curve in found["curves"] if abs(curve["voltage_v"] - found["rated_voltage_v"]) > 0.3]
 
 
-def drawn(curve: Mapping[str, Any], dash: str) -> Drawn:
-    """A curve as a line, with its range where it is the main one."""
-    columns = {name: [row[name] for row in curve["rows"]] for name in ("flow_l_per_min", "head_m", "head_low_m", "head_high_m")}
-    low, high = ([], []) if dash else (columns["head_low_m"], columns["head_high_m"])
-    label, colour = quantity(curve["voltage_v"], "V"), INK if dash else WATER
-    return Drawn(label, columns["flow_l_per_min"], columns["head_m"], low, high, dash, colour)
-
-
 def misses(found: Mapping[str, Any]) -> Chart:
     """How far each reading's head misses the common curve."""
     rows = found["rows"]
     finding = "Most readings should lie between the dashed lines, two standard uncertainties from the common curve."
-    title, axes = "How far the readings miss the curve", ("litres a minute", "misses, in uncertainties")
+    title, axes = "How far the readings miss the curve", (FLOW, "misses, in uncertainties")
     about = About("bench-misses", title, f"Misses over flow. {finding}", finding, *axes)
     return misses_chart(
         about,

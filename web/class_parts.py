@@ -32,12 +32,13 @@ EMPTY = "The log is empty; paste it below its heading, or choose a file"
 
 @dataclass(frozen=True)
 class Section:
-    """One part of an answer: heading, sentences, pictures, tables."""
+    """One part of an answer: heading and its level, sentences, pictures, tables; one picture has its tables beside it."""
 
     heading: str
     sentences: Sequence[str] = ()
     charts: Sequence[Chart] = ()
     tables: Sequence[Table] = ()
+    level: int = 2
 
 
 @dataclass(frozen=True)

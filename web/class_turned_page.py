@@ -67,37 +67,20 @@ def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str
     changed = trial["changed"]
     title = f"{name.capitalize()} by {changed}, {HELD[changed]} {trial['held_deg']:.0f}°"
     finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
-    about = About(
-        f"{key}-{name}",
-        title,
-        f"{title}. {finding}",
-        finding,
-        f"{changed}, degrees",
-        f"{name}, {unit}",
-        x_step=STEPS[changed],
-    )
-    return Section(title, part["sentences"], [chart(about, part)], [group_table(title, trial, part)])
+    axes = (f"{changed}, degrees", f"{name}, {unit}")
+    about = About(f"{key}-{name}", title, f"{title}. {finding}", finding, *axes, x_step=STEPS[changed])
+    table = group_table(title, trial, part)
+    return Section(title, part["sentences"], [chart(about, part, table)], [table], 3)
 
 
-def chart(about: About, part: Mapping[str, Any]) -> Chart:
+def chart(about: About, part: Mapping[str, Any], table: Table) -> Chart:
     """Means over the model's line."""
-    groups = part["groups"]
+    ends = [(group, group["comparable_mean"], group["low"], group["high"]) for group in part["groups"]]
     marks = [
-        Mark(
-            group["angle_deg"],
-            mean,
-            mean if group["low"] is None else group["low"],
-            mean if group["high"] is None else group["high"],
-        )
-        for group in groups
-        for mean in (group["comparable_mean"],)
+        Mark(group["angle_deg"], mean, mean if low is None else low, mean if high is None else high)
+        for group, mean, low, high in ends
     ]
-    angles, values = part["model"]["angle_deg"], part["model"]["value"]
-    texts = zip(angles, column(angles), column(values), strict=True)
-    rows = [words for angle, *words in texts if angle % (about.x_step / 3) < 1e-6]
-    head = tuple(f"{words[0].upper()}{words[1:]}" for words in (about.x_title, about.y_title))
-    table = Table("The design under a clear sky (computed)", head, tuple(tuple(row) for row in rows))
-    return measured_chart(about, [Drawn("design", angles, values)], marks, table)
+    return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
 
 
 def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
