@@ -5,6 +5,7 @@ from typing import Any
 
 from api.printed import Block, Sentence, Table, notes
 from api.printed_class import SUN_CAUTION, problem_block, text_of
+from sizing.turned_words import range_words
 from sizing.words import column, figures
 
 MOST_ROWS = 40
@@ -39,10 +40,9 @@ def group_table(trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
         ("model", unit),
     )
     columns = [column([group[key] for group in groups]) for key in ("mean_as_read", "comparable_mean", "expected")]
-    ranges = ["-" if group["low"] is None else f"{figures(group['low'])} to {figures(group['high'])}" for group in groups]
     rows = tuple(
         (figures(group["angle_deg"]), str(group["readings"]), read, mean, span, model)
-        for group, read, mean, span, model in zip(groups, columns[0], columns[1], ranges, columns[2], strict=True)
+        for group, read, mean, span, model in zip(groups, columns[0], columns[1], range_words(groups), columns[2], strict=True)
     )
     return Table(heads, rows)
 

@@ -1,9 +1,12 @@
 """Direction and tilt experiments in plain words: which is best, whether chance could have made it so, and what the model says."""
 
+from collections.abc import Mapping, Sequence
+from typing import Any
+
 from sizing.lessons import day_words
 from sizing.turned import Measured, Tried
 from sizing.turned_fit import PERHAPS, SURE, Difference, difference
-from sizing.words import clock, compass, figures, percent, quantity
+from sizing.words import clock, column, compass, figures, percent, quantity
 
 NAMES = {"current": "current", "voltage": "voltage", "power": "power", "flow": "flow"}
 
@@ -112,3 +115,19 @@ def explanation(trial: Tried) -> tuple[str, ...]:
         "what a clear sky gives at its own minute, both for the same direction and tilt.",
         ties,
     )
+
+
+def range_words(groups: Sequence[Mapping[str, Any]]) -> list[str]:
+    """Likely ranges of groups, all with the digits of one column; a dash where a group has none.
+
+    Parameters
+    ----------
+    groups : each with ``low`` and ``high``, both ``None`` where there is no range
+
+    Examples
+    --------
+    >>> range_words([{"low": 7.104, "high": 7.22}, {"low": None, "high": None}, {"low": 6.4, "high": 6.49}])
+    ['7.10 to 7.22', '–', '6.40 to 6.49']
+    """
+    ends = iter(column([end for group in groups if group["low"] is not None for end in (group["low"], group["high"])]))
+    return ["–" if group["low"] is None else f"{next(ends)} to {next(ends)}" for group in groups]

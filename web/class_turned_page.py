@@ -10,6 +10,7 @@ from sizing.class_logs import read_turns
 from sizing.lessons import lesson_of, turn_of
 from sizing.turned import Turned, turned_of
 from sizing.turned_answer import trial_roots, turned_answer
+from sizing.turned_words import range_words
 from sizing.words import column, quantity
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv
@@ -87,13 +88,10 @@ def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -
     """Directions or tilts side by side."""
     groups, unit = part["groups"], part["unit"]
     columns = [column([group[name] for group in groups]) for name in ("mean_as_read", "comparable_mean", "expected")]
-    ends = [value for group in groups if group["low"] is not None for value in (group["low"], group["high"])]
-    texts = iter(column(ends))
-    ranges = ["–" if group["low"] is None else f"{next(texts)} to {next(texts)}" for group in groups]
     head = ("Direction" if trial["changed"] == "direction" else "Tilt", "Readings", f"as read, {unit}", f"comparable, {unit}")
     rows = tuple(
         (group["words"], str(group["readings"]), read, mean, span, model)
-        for group, read, mean, span, model in zip(groups, columns[0], columns[1], ranges, columns[2], strict=True)
+        for group, read, mean, span, model in zip(groups, columns[0], columns[1], range_words(groups), columns[2], strict=True)
     )
     return Table(f"{title}: means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
 
