@@ -45,8 +45,6 @@ class InstrumentsInput(Strict):
     voltage_digit_v: float | None = instrument("last digit of the voltmeter", "V", 5, "0.01 for a usual one", 0.01)
     current_share_pct: float | None = instrument("share of the ammeter", "%", 20, "1 for a usual one", 1)
     current_digit_a: float | None = instrument("last digit of the ammeter", "A", 5, "0.01 for a usual one", 0.01)
-    compass_reading_deg: float | None = instrument("compass", "deg", 45, "2 for a hand compass", 2)
-    tilt_reading_deg: float | None = instrument("tilt", "deg", 45, "1 for a clinometer", 1)
     sun_height_reading_deg: float | None = instrument("height of the sun", "deg", 45, "1 for a plumb line on a protractor", 1)
     stick_reading_m: float | None = instrument("stick and shadow", "m", 1, "0.01 for a tape measure", 0.01)
 

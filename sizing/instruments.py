@@ -30,7 +30,7 @@ class Instruments:
     head_reading : [m] height of the outlet above the water by tape
     voltage_share, voltage_digit : [1, V] meter's share, the same in all readings, and last digit
     current_share, current_digit : [1, A]
-    compass_reading, tilt_reading, sun_height_reading : [deg]
+    sun_height_reading : [deg]
     stick_reading : [m] a stick and its shadow
 
     Examples
@@ -47,8 +47,6 @@ class Instruments:
     voltage_digit: float = 0.01
     current_share: float = 0.01
     current_digit: float = 0.01
-    compass_reading: float = 2.0
-    tilt_reading: float = 1.0
     sun_height_reading: float = 1.0
     stick_reading: float = 0.01
 
@@ -64,8 +62,6 @@ UNITS = {
     "voltage_digit": "V",
     "current_share": "1",
     "current_digit": "A",
-    "compass_reading": "deg",
-    "tilt_reading": "deg",
     "sun_height_reading": "deg",
     "stick_reading": "m",
 }

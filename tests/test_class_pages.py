@@ -173,6 +173,19 @@ def test_boxes_beside_the_log_have_their_own_sentences() -> None:
     assert plain != hose
 
 
+@pytest.mark.parametrize(
+    ("name", "box"), [("panel", "voltage_digit_v"), ("directions", "sun_height_reading_deg"), ("filled", "current_share_pct")]
+)
+def test_what_instruments_are_good_for_counts_on_every_page(name: str, box: str) -> None:
+    refused = checked(sent(name, log_of(name), more={box: "-1"}).text)
+    assert refused.one(id=f"{box}-error").text
+    assert refused.one("input", id=box)["value"] == "-1"
+    coarse = checked(sent(name, log_of(name), more={box: "4"}).text)
+    assert coarse.one("input", id=box)["value"] == "4"
+    shown = [[each.text for each in page.all("td")] for page in (coarse, read(answered(name).text))]
+    assert shown[0] != shown[1]
+
+
 def test_a_measured_pump_goes_into_the_design_and_is_sized() -> None:
     page = checked(sent("bench", log_of("bench"), more={"date": "2026-11-02"}).text)
     button = next(each for each in page.all("button") if each.text == "Use this pump in the design")

@@ -13,45 +13,50 @@ from sizing.bench_settings import hose_of
 from sizing.bench_working import bench_roots, setting_roots
 from sizing.class_columns import blanks
 from sizing.class_logs import read_bench
-from sizing.class_requests import BenchBoxes, InstrumentsInput, instruments_of
+from sizing.class_requests import BenchBoxes
 from sizing.design import Design
 from sizing.reading import read_as
 from sizing.words import column, figures, quantity
-from web.class_boxes import boxes_of
+from web.class_boxes import boxes_of, instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
 from web.class_csv import curve_csv, readings_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, numbers_of
-from web.form import Texts, texts_of, understand
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, instruments_told, numbers_of
+from web.form import texts_of
 from web.shapes import INK, QUIET, Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
 OF_TEST = boxes_of(BenchBoxes, {"rated_voltage_v": "Those of the chosen pump if left empty"})
-OF_INSTRUMENTS = boxes_of(InstrumentsInput, {})
+OF_INSTRUMENTS = instrument_boxes(
+    "volume_calibration_pct",
+    "volume_reading_l",
+    "time_reading_s",
+    "head_reading_m",
+    "voltage_share_pct",
+    "voltage_digit_v",
+    "current_share_pct",
+    "current_digit_a",
+)
 PLAIN = ("date",)
 FLOW = "litres a minute"
 WORKED = 4
 """Settings whose flow unfolds on the page; the JSON has forty."""
 
 
-def found_of(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> tuple[Bench, Design]:
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Bench:
     """The bench test of a log."""
-    design = understand(texts).design
-    assert design is not None  # the page was not printed otherwise
-    typed = numbers_of(boxes, [each for each in (*OF_TEST, *OF_INSTRUMENTS) if each.name not in PLAIN])
+    typed = numbers_of(boxes, [each for each in OF_TEST if each.name not in PLAIN])
     typed |= {name: boxes[name].strip() for name in PLAIN if boxes.get(name, "").strip()}
-    names = {each.name for each in OF_INSTRUMENTS}
-    asked = read_as(BenchBoxes, {name: value for name, value in typed.items() if name not in names})
-    instruments = read_as(InstrumentsInput, {name: value for name, value in typed.items() if name in names})
+    asked = read_as(BenchBoxes, typed)
     fountain = fountain_of(design)
     water = design.water_temperature_c
     hose = None
     if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
         hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
-    bench = bench_of(
+    return bench_of(
         read_bench(log),
         asked.rated_voltage_v or fountain.pump.rated_voltage,
-        instruments_of(instruments),
+        instruments_told(boxes, OF_INSTRUMENTS),
         fountain.pump,
         fountain.pump_input,
         fountain.pump_input.name,
@@ -60,12 +65,11 @@ def found_of(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> tuple[Bench,
         hose,
         asked.date,
     )
-    return bench, design
 
 
-def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page."""
-    bench, design = found_of(texts, log, boxes)
+    bench = found_of(design, log, boxes)
     found = bench_answer(bench)
     first, *notes = found["notes"]
     pictures = [head_chart(found), misses(found), current_chart(found), efficiency_chart(found)]
@@ -253,14 +257,14 @@ def apart_table(found: Mapping[str, Any]) -> Table:
     return Table(f"Readings that stand apart{first_of(len(found['apart']))}", head, rows)
 
 
-def curve_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+def curve_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
     """The curve as a table for spreadsheets."""
-    return spreadsheet(curve_csv(bench_answer(found_of(texts, log, boxes)[0])), "pump-curve.csv")
+    return spreadsheet(curve_csv(bench_answer(found_of(design, log, boxes))), "pump-curve.csv")
 
 
-def readings_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+def readings_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
     """All readings as a table for spreadsheets."""
-    return spreadsheet(readings_csv(bench_answer(found_of(texts, log, boxes)[0])), "bench-readings.csv")
+    return spreadsheet(readings_csv(bench_answer(found_of(design, log, boxes))), "bench-readings.csv")
 
 
 BENCH_PAGE = LogPage(

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from pydantic import BaseModel
 
+from sizing.class_requests import InstrumentsInput
 from sizing.pointers import extra
 from sizing.words import unit
 from web.fields import UNIT_WORDS, Field
@@ -19,6 +20,17 @@ def boxes_of(model: type[BaseModel], hints: Mapping[str, str]) -> tuple[Field, .
     ['Mark of the bucket', 'Reading of the volume', 'Stopwatch']
     """
     return tuple(box(name, model, hints) for name in model.model_fields)
+
+
+def instrument_boxes(*names: str) -> tuple[Field, ...]:
+    """Boxes for what some instruments are good for.
+
+    Examples
+    --------
+    >>> [box.label for box in instrument_boxes("time_reading_s", "head_reading_m")]
+    ['Stopwatch', 'Tape']
+    """
+    return tuple(each for each in boxes_of(InstrumentsInput, {}) if each.name in names)
 
 
 def box(name: str, model: type[BaseModel], hints: Mapping[str, str]) -> Field:

@@ -8,34 +8,34 @@ from starlette.responses import Response
 
 from sizing.class_columns import blanks
 from sizing.class_logs import read_panel
+from sizing.design import Design
 from sizing.lessons import day_words, lesson_of
 from sizing.panel_check import PanelCheck, panel_check_of
 from sizing.panel_check_answer import panel_check_answer
 from sizing.panel_working import reading_roots, sitting_roots
 from sizing.words import SPACE, clock, figures, percent
+from web.class_boxes import instrument_boxes
 from web.class_csv import panel_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown
-from web.form import Texts, understand
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, instruments_told
 from web.panel_readings_chart import sitting_chart
 from web.shapes import Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
+METERS = instrument_boxes("voltage_share_pct", "voltage_digit_v", "current_share_pct", "current_digit_a")
 WORKED = 4
 """Readings whose comparison unfolds on the page; the JSON has twelve."""
 KINDS = {"open": "open circuit", "short": "short circuit", "loaded": "with a load"}
 
 
-def found_of(texts: Texts, log: bytes) -> PanelCheck:
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> PanelCheck:
     """The panel check of a log."""
-    design = understand(texts).design
-    assert design is not None  # the page was not printed otherwise
-    return panel_check_of(read_panel(log), lesson_of(design))
+    return panel_check_of(read_panel(log), lesson_of(design), instruments_told(boxes, METERS))
 
 
-def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page."""
-    check = found_of(texts, log)
+    check = found_of(design, log, boxes)
     found = panel_check_answer(check)
     sections = []
     for number, sitting in enumerate(found["sittings"], 1):
@@ -89,9 +89,9 @@ def beside(found: Mapping[str, Any] | None) -> str:
     return f"{percent(found['ratio'], 3)} of {figures(found['computed'])}{SPACE}{found['unit']}{mark}"
 
 
-def readings_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+def readings_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
     """All readings as a table for spreadsheets."""
-    return spreadsheet(panel_csv(panel_check_answer(found_of(texts, log))), "panel-check.csv")
+    return spreadsheet(panel_csv(panel_check_answer(found_of(design, log, boxes))), "panel-check.csv")
 
 
 PANEL_PAGE = LogPage(
@@ -109,7 +109,7 @@ PANEL_PAGE = LogPage(
     heading=blanks()["panel"].strip() + "\n",
     blank="/class/panel.csv",
     boxes=(),
-    more=(),
+    more=METERS,
     answer=answer,
     tables={"readings.csv": readings_file},
 )

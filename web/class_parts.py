@@ -9,8 +9,12 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
+from sizing.class_requests import InstrumentsInput, instruments_of
+from sizing.design import Design
 from sizing.errors import SizingError
+from sizing.instruments import Instruments
 from sizing.log_rows import LARGEST
+from sizing.reading import read_as
 from web.fields import Field
 from web.form import Texts, tidy, understand
 from web.form_page import example_texts, form
@@ -66,8 +70,8 @@ class LogPage:
     blank: str
     boxes: Sequence[Field]
     more: Sequence[Field]
-    answer: Callable[[Texts, bytes, Mapping[str, str]], Shown]
-    tables: Mapping[str, Callable[[Texts, bytes, Mapping[str, str]], Response]] = field(default_factory=dict)
+    answer: Callable[[Design, bytes, Mapping[str, str]], Shown]
+    tables: Mapping[str, Callable[[Design, bytes, Mapping[str, str]], Response]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -133,7 +137,7 @@ def log_page(about: LogPage, sent: Sent) -> Response:
         return printed(about, texts, example, boxes, "", {LOG: EMPTY}, None)
     shown_log = sent.log.decode("utf-8-sig", "replace")
     try:
-        answer = about.answer(texts, sent.log, boxes)
+        answer = about.answer(found.design, sent.log, boxes)
     except SizingError as error:
         wrong: dict[str, str] = {}
         for problem in error.problems:
@@ -207,10 +211,11 @@ def table_route(about: LogPage, name: str) -> Callable[[Request], Any]:
     def made(sent: Sent) -> Response:
         texts, _ = own_or_example(sent.texts)
         boxes = boxes_of_log(about, sent)
-        if sent.log is None or understand(texts).design is None:
+        design = understand(texts).design
+        if sent.log is None or design is None:
             return log_page(about, sent)
         try:
-            return about.tables[name](texts, sent.log, boxes)
+            return about.tables[name](design, sent.log, boxes)
         except (SizingError, UnclearBox):
             return log_page(about, sent)
 
@@ -246,3 +251,14 @@ def numbers_of(boxes: Mapping[str, str], fields: Sequence[Field]) -> dict[str, A
             except UnclearError as unclear:
                 raise UnclearBox(each.name, f"{each.label}: {unclear}") from None
     return found
+
+
+def instruments_told(boxes: Mapping[str, str], fields: Sequence[Field]) -> Instruments:
+    """What the boxes of instruments say; the usual ones where they are empty.
+
+    Raises
+    ------
+    UnclearBox, InputError
+        for a box that has two readings, or is out of its limits.
+    """
+    return instruments_of(read_as(InstrumentsInput, numbers_of(boxes, fields)))

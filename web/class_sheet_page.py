@@ -10,15 +10,17 @@ from typing import Any
 from starlette.responses import Response
 
 from sizing.class_logs import read_sheet
+from sizing.design import Design
 from sizing.errors import SizingError
-from sizing.lessons import Lesson, day_words, lesson_of
+from sizing.lessons import day_words, lesson_of
 from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_answer import compared_answer, sheet_answer
 from sizing.sheet_compared import Compared, compared
 from sizing.words import SPACE, clock, column, figures
+from web.class_boxes import instrument_boxes
 from web.class_charts import MOST_MARKS, About, Drawn, Mark, measured_chart
 from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, own_or_example
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, instruments_told, own_or_example
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
@@ -31,6 +33,9 @@ DAY, FROM, TO, AT = "sheet.day", "sheet.from_hour", "sheet.to_hour", "sheet.at"
 USUAL = {FROM: "9", TO: "16"}
 ASKED = {DAY: "Day", FROM: "From, hour of the clock", TO: "To"}
 HOUR = re.compile(r"([0-9]{1,2}(?:[.,][0-9]{1,6})?)|([0-9]{1,2}):([0-5][0-9])")
+METERS = instrument_boxes(
+    "voltage_share_pct", "voltage_digit_v", "current_share_pct", "current_digit_a", "sun_height_reading_deg"
+)
 HINTS = {DAY: "Like 2026-05-31", FROM: "9 or 9:30", TO: "16 or 16:30"}
 QUANTITIES = {
     "panel_voltage_v": ("Volts at the panel", "V", 1.0),
@@ -173,17 +178,14 @@ def sheet_table(fields: Fields) -> Response:
     return spreadsheet(sheet_csv(sheet_answer(sheet)), f"clear-day-{sheet.day.isoformat()}.csv")
 
 
-def found_of(texts: Texts, log: bytes) -> tuple[Lesson, Compared]:
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Compared:
     """A filled sheet beside its prediction."""
-    design = understand(texts).design
-    assert design is not None  # the page was not printed otherwise
-    lesson = lesson_of(design)
-    return lesson, compared(lesson, read_sheet(log))
+    return compared(lesson_of(design), read_sheet(log), instruments_told(boxes, METERS))
 
 
-def answer_filled(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+def answer_filled(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page of a filled sheet."""
-    _, side_by_side = found_of(texts, log)
+    side_by_side = found_of(design, log, boxes)
     found = compared_answer(side_by_side)
     sections = [
         Section("Stage by stage", [stage["sentence"] for stage in found["stages"]], (), ()),
@@ -250,9 +252,9 @@ def rows_table(found: Mapping[str, Any]) -> Table:
     return Table(f"Readings beside their prediction{first_of(len(readings))}", head, tuple(rows))
 
 
-def filled_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+def filled_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
     """A filled sheet as a table for spreadsheets."""
-    return spreadsheet(filled_csv(compared_answer(found_of(texts, log)[1])), "measured-and-predicted.csv")
+    return spreadsheet(filled_csv(compared_answer(found_of(design, log, boxes))), "measured-and-predicted.csv")
 
 
 FILLED_PAGE = LogPage(
@@ -268,7 +270,7 @@ FILLED_PAGE = LogPage(
     heading=",".join(("day", "time", *TO_FILL)) + "\n",
     blank="/class/filled.csv",
     boxes=(),
-    more=(),
+    more=METERS,
     answer=answer_filled,
     tables={"rows.csv": filled_file},
 )

@@ -7,36 +7,36 @@ from starlette.responses import Response
 
 from sizing.class_columns import blanks
 from sizing.class_logs import read_turns
+from sizing.design import Design
 from sizing.lessons import lesson_of, turn_of
 from sizing.turned import Turned, turned_of
 from sizing.turned_answer import trial_roots, turned_answer
 from sizing.turned_words import range_words
 from sizing.words import column, quantity
+from web.class_boxes import instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of
-from web.form import Texts, understand
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, instruments_told
 from web.shapes import Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
 
+SIGHTS = instrument_boxes("sun_height_reading_deg", "stick_reading_m")
 HELD = {"direction": "tilted", "tilt": "facing"}
 STEPS = {"direction": 90.0, "tilt": 15.0}
 """[deg] Between the numbers below a picture."""
 NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
 
 
-def found_of(texts: Texts, log: bytes) -> Turned:
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Turned:
     """The experiments of a log."""
-    design = understand(texts).design
-    assert design is not None  # the page was not printed otherwise
     lesson = lesson_of(design)
-    return turned_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson)
+    return turned_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson, instruments_told(boxes, SIGHTS))
 
 
-def answer(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Shown:
+def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page."""
-    turned = found_of(texts, log)
+    turned = found_of(design, log, boxes)
     found = turned_answer(turned)
     sections = []
     for number, trial in enumerate(found["experiments"], 1):
@@ -108,9 +108,9 @@ def heights_table(found: Mapping[str, Any]) -> Table:
     )
 
 
-def groups_file(texts: Texts, log: bytes, boxes: Mapping[str, str]) -> Response:
+def groups_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
     """Directions and tilts as a table for spreadsheets."""
-    return spreadsheet(turned_csv(turned_answer(found_of(texts, log))), "directions.csv")
+    return spreadsheet(turned_csv(turned_answer(found_of(design, log, boxes))), "directions.csv")
 
 
 TURNED_PAGE = LogPage(
@@ -128,7 +128,7 @@ TURNED_PAGE = LogPage(
     heading=blanks()["directions"].strip() + "\n",
     blank="/class/directions.csv",
     boxes=(),
-    more=(),
+    more=SIGHTS,
     answer=answer,
     tables={"groups.csv": groups_file},
 )
