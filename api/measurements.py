@@ -40,9 +40,6 @@ from sizing.turned_answer import turned_answer
 LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
 """[byte] A log and a design in one document, where each end of a line is two characters."""
 
-ROWS = "#/rows"
-"""What errors of a bench test point at: its log."""
-
 Asked = TypeVar("Asked", bound=BaseModel)
 Work = Callable[[Any, Path | None], dict[str, Any]]
 
@@ -84,7 +81,7 @@ def in_request(problem: Problem) -> Problem:
     ['#/design/pumps/0', '#/log', '#/to_hour']
     """
     at = problem.pointer
-    pointer = "#/log" if at == ROWS else f"#/design{at[1:]}" if at.startswith("#") else f"#/{at.removeprefix(QUERY)}"
+    pointer = f"#/design{at[1:]}" if at.startswith("#") else f"#/{at.removeprefix(QUERY)}"
     return Problem(pointer, problem.code, problem.detail, problem.minimum, problem.maximum)
 
 

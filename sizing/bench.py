@@ -196,7 +196,7 @@ def near_enough(settings: Settings, voltage: float) -> None:
         f"the pump was measured at {figures(low)} to {quantity(high, 'V')} and its rated voltage is {quantity(voltage, 'V')}, "
         f"more than {FARTHEST:g} times away; check the rated voltage, and whether volts and amperes are in each other’s columns"
     )
-    raise refuse("#/rows", "voltage_too_far", detail, low / FARTHEST, high * FARTHEST)
+    raise refuse("log", "voltage_too_far", detail, low / FARTHEST, high * FARTHEST)
 
 
 def curve_of(fit: Fit, voltage: float, instruments: Instruments, density: float) -> Curve:

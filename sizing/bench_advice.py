@@ -158,5 +158,5 @@ def advice_sentence(one: Further) -> str:
         (one.shut_off, "the shut-off head"),
         (one.flow or 0.0, "the flow at the design’s height"),
     ]
-    told = [f"of {text} {percent(share, 1)}" for share, text in gains if share >= 0.02]
+    told = [f"of {text} {percent(share, 2)}" for share, text in gains if share >= 0.02]
     return f"{words[0].upper()}{words[1:]}; four fillings there would make the range {', '.join(told)} narrower."

@@ -92,7 +92,7 @@ def back_emf_of_state(fit: Fit, voltage: float | Array, state: Array) -> Array:
             f"by the readings the pump would not turn at {quantity(float(np.min(voltage)), 'V')}; check the rated voltage and "
             "the amperes of the lowest voltage"
         )
-        raise refuse("#/rows", "does_not_turn", detail)
+        raise refuse("log", "does_not_turn", detail)
     return np.asarray(speed_at_voltage(voltage, 1.0, fit.winding, fit.no_load, b))
 
 

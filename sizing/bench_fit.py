@@ -165,7 +165,7 @@ def no_pump() -> SizingError:
         "the readings do not follow one pump: no falling curve of head over flow comes near them; check for swapped columns, "
         "for heights taken from the floor instead of the water, and for a pump that drew air"
     )
-    return refuse("#/rows", "no_common_curve", detail)
+    return refuse("log", "no_common_curve", detail)
 
 
 def orders_of(states: int) -> tuple[Orders, ...]:
@@ -197,7 +197,7 @@ def fit_bench(settings: Settings, instruments: Instruments, scatter: float = 1.0
             "all readings show the pump in one and the same state; its curve needs at least two: measure with the hose low "
             "and near the height where the water stops"
         )
-        raise refuse("#/rows", "one_state", detail, 2)
+        raise refuse("log", "one_state", detail, 2)
     failed = no_pump()
     for orders in orders_of(states):
         try:
@@ -219,7 +219,7 @@ def one_pump(points: Points, orders: Orders, usual: Usual, reach: float, setting
         "by the readings the pump would draw less with water than without; check the amperes, above all those of the lowest "
         "voltage and of the hose held high"
     )
-    raise refuse("#/rows", "no_load_too_high", detail)
+    raise refuse("log", "no_load_too_high", detail)
 
 
 def freest(points: Points, usual: Usual, guided: Fit) -> Fit:

@@ -155,7 +155,7 @@ def pump_of_bench(
             "water than without; check for swapped numbers, and measure again with the hose low and near the height where the "
             "water stops"
         )
-        raise refuse("#/rows", "no_usable_curve", detail)
+        raise refuse("log", "no_usable_curve", detail)
     winding, no_load = motor_uncertainty(fit, instruments)
     unsure = head_share(curve_at(fit, voltage, flow, instruments, density), instruments)
     if unsure > LEAST_SURE:
@@ -163,7 +163,7 @@ def pump_of_bench(
             f"the readings scatter so much that the pump’s head is known to {percent(unsure)} only, and {percent(LEAST_SURE)} is "
             "the limit here; take a larger bucket, longer fillings and more heights, and check the rows that miss the curve most"
         )
-        raise refuse("#/rows", "too_unsure", detail, maximum=LEAST_SURE)
+        raise refuse("log", "too_unsure", detail, maximum=LEAST_SURE)
     kept: dict[str, Any] = {} if old is None else old.model_dump(mode="json", exclude_none=True, exclude_defaults=True)
     pump: dict[str, Any] = {
         "id": kept.get("id", "measured-pump"),
@@ -209,7 +209,7 @@ def checked(pump: dict[str, Any], density: float) -> Pump:
         return pump_from_points(pump["name"], motor, columns[0] * LITRE_PER_MINUTE, columns[1], columns[2], density)
     except InputError as error:
         first = error.problems[0]
-        raise refuse("#/rows", first.code, f"the readings give no pump that a design can use: {first.detail}") from None
+        raise refuse("log", first.code, f"the readings give no pump that a design can use: {first.detail}") from None
 
 
 def compared(fit: Fit, label: Pump, given: PumpInput | None, instruments: Instruments, density: float) -> LabelComparison:

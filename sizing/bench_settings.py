@@ -130,7 +130,7 @@ def readings_of(log: BenchLog, instruments: Instruments, hose: Pipe | None = Non
             f"{FEWEST_READINGS} at two or more heights; measure with the hose low, half-way up and near the height where the "
             "water stops"
         )
-        raise refuse("#/rows", "too_few_readings", detail, FEWEST_READINGS)
+        raise refuse("log", "too_few_readings", detail, FEWEST_READINGS)
     return found
 
 
@@ -139,7 +139,7 @@ def left_out(row: NDArray[np.int64]) -> tuple[Note, ...]:
     if row.size == 0:
         return ()
     text = f"{rows_named(row)} left out: volts, amperes and seconds must be above zero while the pump runs."
-    return (Note("row_not_usable", "warning", text, "#/rows"),)
+    return (Note("row_not_usable", "warning", text, "log"),)
 
 
 def without_too_high(found: Readings, instruments: Instruments) -> Readings:
@@ -157,7 +157,7 @@ def without_too_high(found: Readings, instruments: Instruments) -> Readings:
         f"{rows_named(found.row[~kept])} left out: no water came, and at that voltage none came lower down either; only the "
         "lowest such height tells where the pump stops."
     )
-    note = Note("above_shut_off", "info", text, "#/rows")
+    note = Note("above_shut_off", "info", text, "log")
     remaining = found.only(kept)
     return Readings(**{**vars(remaining), "notes": (*found.notes, note)})
 

@@ -14,6 +14,8 @@ from sizing.words import figures, length, percent, quantity
 
 MOST_NAMED = 5
 """Readings that stand apart are named one by one up to so many."""
+FAR_OFF = 2.5
+"""[1] Misses, over what the instruments allow, that scatter hardly explains."""
 NEAR = 1.15
 """[1] A rated voltage beyond the measured ones by more than this is carried far."""
 
@@ -71,26 +73,26 @@ def fit_notes(
         f"winding has {with_range(fit.winding, motor[0], 'Ohm')}, and without water it would draw "
         f"{with_range(fit.no_load, motor[1], 'A')}."
     )
-    notes = [Note("fitted", "info", text, "#/rows"), *scatter_notes(fit, scatter), *usual_notes(fit, settings, levels)]
+    notes = [Note("fitted", "info", text, "log"), *scatter_notes(fit, scatter), *usual_notes(fit, settings, levels)]
     if fit.states == 2:
         text = "The pump was measured in two states only; between them its head is taken as a parabola, which nobody measured."
-        notes.append(Note("two_states", "warning", text, "#/rows"))
+        notes.append(Note("two_states", "warning", text, "log"))
     elif fit.states < 5:
         text = f"The pump was measured in {fit.states} states only; more heights would show the bend of its curve."
-        notes.append(Note("few_states", "info", text, "#/rows"))
+        notes.append(Note("few_states", "info", text, "log"))
     if fit.least > NEAR_SHUT_OFF * fit.most:
         text = (
             "No reading came near shut-off; there the curve is only carried on, and the pump’s points begin at its smallest "
             "measured flow."
         )
-        notes.append(Note("shut_off_not_measured", "info", text, "#/rows"))
+        notes.append(Note("shut_off_not_measured", "info", text, "log"))
     low, high = float(settings.voltage.min()), float(settings.voltage.max())
     if not low / NEAR <= voltage <= high * NEAR:
         text = (
             f"The rated {quantity(voltage, 'V')} is outside the measured {figures(low)} to {quantity(high, 'V')}; the curve is "
             "carried there by the pump’s laws; measure nearer to it."
         )
-        notes.append(Note("voltage_far", "warning", text, "#/rows"))
+        notes.append(Note("voltage_far", "warning", text, "log"))
     return (*notes, hose_note(found))
 
 
@@ -101,12 +103,12 @@ def hose_note(found: Readings) -> Note:
         text = (
             f"What the bench’s hose takes was added to the heights: up to {length(lost)}, at {litres(float(found.flow.max()))}."
         )
-        return Note("hose_added", "info", text, "#/rows")
+        return Note("hose_added", "info", text, "log")
     text = (
         "Heights of the outlet are taken as heads: what the bench’s own hose takes is counted against the pump; give its length "
         "and bore, or use a short, wide one."
     )
-    return Note("hose_counted", "info", text, "#/rows")
+    return Note("hose_counted", "info", text, "log")
 
 
 def scatter_notes(fit: Fit, scatter: float) -> list[Note]:
@@ -117,17 +119,19 @@ def scatter_notes(fit: Fit, scatter: float) -> list[Note]:
             f"Repeated fillings scatter {figures(scatter, 2)} times as much as bucket and stopwatch allow; that scatter was "
             "taken as their uncertainty."
         )
-        notes.append(Note("fillings_scatter", "info", text, "#/rows"))
+        notes.append(Note("fillings_scatter", "info", text, "log"))
     wide = float(np.sqrt(fit.widening))
     if fit.freedom <= 0:
         text = "There are just enough readings for the curve; whether they scatter cannot be seen; take a few more."
-        notes.append(Note("no_spare_readings", "warning", text, "#/rows"))
+        notes.append(Note("no_spare_readings", "warning", text, "log"))
     elif wide > 1.2:
         text = (
             f"The settings miss the common curve by {figures(wide, 2)} times what the instruments allow; all ranges were made "
             "that much wider."
         )
-        notes.append(Note("ranges_widened", "warning" if wide > 2.5 else "info", text, "#/rows"))
+        if wide > FAR_OFF:
+            text += " Check that heights were taken from the water and not from the floor, and that the pump drew no air."
+        notes.append(Note("ranges_widened", "warning" if wide > FAR_OFF else "info", text, "log"))
     return notes
 
 
@@ -149,7 +153,7 @@ def usual_notes(fit: Fit, settings: Settings, levels: int) -> list[Note]:
             f"The readings tell less of {what} than what is usual for small motors, which was counted in; readings at voltages "
             "further apart would tell."
         )
-    return [Note("motor_assumed", "info", text, "#/rows")]
+    return [Note("motor_assumed", "info", text, "log")]
 
 
 def apart_notes(apart: tuple[Apart, ...], change: tuple[float, float] | None, narrower: float = 1.0) -> tuple[Note, ...]:
@@ -160,10 +164,10 @@ def apart_notes(apart: tuple[Apart, ...], change: tuple[float, float] | None, na
     change : shut-off head and flow half-way without them, as shares of those with them, less one
     narrower : [1] width of the ranges without them, over that with them
     """
-    notes = [Note("reading_apart", "warning", apart_sentence(one), f"#/rows/{one.row}") for one in apart[:MOST_NAMED]]
+    notes = [Note("reading_apart", "warning", apart_sentence(one), "log") for one in apart[:MOST_NAMED]]
     if len(apart) > MOST_NAMED:
         text = f"{len(apart) - MOST_NAMED} more readings stand apart; the table marks them."
-        notes.append(Note("more_apart", "warning", text, "#/rows"))
+        notes.append(Note("more_apart", "warning", text, "log"))
     if apart:
         kept = "It was" if len(apart) == 1 else "They were"
         text = f"{kept} kept: look whether something was written down wrong or the pump drew air, and mend or leave out the row."
@@ -172,7 +176,7 @@ def apart_notes(apart: tuple[Apart, ...], change: tuple[float, float] | None, na
             without = "it" if len(apart) == 1 else "them"
             text += f" Without {without} the shut-off head would be {head}, the flow half-way up {flow}"
             text += f", and all ranges {percent(1 - narrower, 1)} narrower." if narrower < 0.95 else "."
-        notes.append(Note("kept", "info", text, "#/rows"))
+        notes.append(Note("kept", "info", text, "log"))
     return tuple(notes)
 
 
@@ -187,7 +191,7 @@ def left_out_note(found: Readings, apart: NDArray[np.bool_]) -> Note:
         f"{rows_named(found.row[apart])} left out: with {'it' if np.sum(apart) == 1 else 'them'} no pump follows the readings, "
         f"and without one does. Row {int(found.row[first])} has {read}; look for a slip of the decimal point or a swapped pair."
     )
-    return Note("slip_left_out", "warning", text, f"#/rows/{int(found.row[first])}")
+    return Note("slip_left_out", "warning", text, "log")
 
 
 def apart_sentence(one: Apart) -> str:
@@ -220,10 +224,10 @@ def team_notes(teams: tuple[TeamOff, ...]) -> tuple[Note, ...]:
             f"Team {team.team}’s flows lie {by}, beyond their scatter; weigh the water of both buckets, and compare the "
             "stopwatches."
         )
-        notes.append(Note("team_off", "warning", text, "#/rows"))
+        notes.append(Note("team_off", "warning", text, "log"))
     if not off:
         text = f"The flows of {counted(len(teams), 'team')} agree within their scatter."
-        notes.append(Note("teams_agree", "info", text, "#/rows"))
+        notes.append(Note("teams_agree", "info", text, "log"))
     return tuple(notes)
 
 

@@ -112,7 +112,7 @@ def bucket(volume: NDArray[np.float64], fill_time: NDArray[np.float64], instrume
     volume, fill_time = np.broadcast_arrays(np.atleast_1d(volume).astype(float), np.atleast_1d(fill_time).astype(float))
     if volume.size == 0 or not (np.all(volume > 0) and np.all(fill_time > 0)):
         detail = "a bucket needs a volume and a fill time above zero in every filling; check for empty cells and zeros"
-        raise refuse("#/volume_l", "out_of_range", detail, 0)
+        raise refuse("log", "out_of_range", detail, 0)
     flows = np.asarray(bucket_flow(volume, fill_time))
     worked = worked_bucket(float(volume.mean()), float(np.mean(volume) / np.mean(flows)), flows, instruments)
     share = worked[1]
@@ -180,10 +180,10 @@ def fill_notes(fill_time: NDArray[np.float64], repeats: NDArray[np.int64]) -> tu
             f"{which} took less than {quantity(SHORTEST_FILL, 's')}; a thumb on a stopwatch is too slow for that; take a "
             "larger bucket."
         )
-        notes.append(Note("filled_too_fast", "warning", text, "#/fill_time_s"))
+        notes.append(Note("filled_too_fast", "warning", text, "log"))
     few = int(np.sum(repeats < FEWEST_REPEATS))
     if few:
         which = "The setting was" if len(repeats) == 1 else f"{few} of {len(repeats)} settings were"
         text = f"{which} measured fewer than {FEWEST_REPEATS} times; repeats make the flow surer and show up a slip."
-        notes.append(Note("few_repeats", "info", text, "#/fill_time_s"))
+        notes.append(Note("few_repeats", "info", text, "log"))
     return tuple(notes)

@@ -92,6 +92,13 @@ def test_a_slip_is_pointed_at_and_kept() -> None:
     assert off.fit.widening > off.without.widening >= 1
 
 
+def test_heights_from_the_floor_are_asked_about() -> None:
+    """At three voltages a height counted from the floor fits no pump: the same 0.7 m is more of a slow pump's head."""
+    log = bench_log(seed=11)
+    assert not any("floor" in note.detail for note in bench_of(log, 12.0).notes)
+    assert "not from the floor" in said(bench_of(replace(log, head=log.head + 0.7), 12.0), "ranges_widened")
+
+
 @pytest.mark.parametrize(("column", "factor"), [("voltage", 10.0), ("head", 10.0), ("volume", 10.0), ("fill_time", 0.1)])
 def test_a_slipped_decimal_point_is_named_and_the_others_make_the_pump(column, factor) -> None:
     """Kept and pointed at where a pump can still be found, else left out by name; either way the pump without it is right."""
@@ -294,6 +301,6 @@ def test_readings_of_no_pump_are_refused_in_one_sentence(wrong) -> None:
     with pytest.raises(InputError) as refused:
         bench_of(wrong(bench_log(seed=2)), 12.0)
     (problem,) = refused.value.problems
-    assert problem.pointer == "#/rows"
+    assert problem.pointer == "log"
     assert problem.detail.count(". ") == 0
     assert "check" in problem.detail or "measure" in problem.detail
