@@ -209,7 +209,8 @@ def checked(pump: dict[str, Any], density: float) -> Pump:
         return pump_from_points(pump["name"], motor, columns[0] * LITRE_PER_MINUTE, columns[1], columns[2], density)
     except InputError as error:
         first = error.problems[0]
-        raise refuse("log", first.code, f"the readings give no pump that a design can use: {first.detail}") from None
+        told = f"the readings give no pump that a design can use: {first.detail}; check that heights were taken from the water"
+        raise refuse("log", first.code, told) from None
 
 
 def compared(fit: Fit, label: Pump, given: PumpInput | None, instruments: Instruments, density: float) -> LabelComparison:

@@ -93,10 +93,13 @@ def test_a_slip_is_pointed_at_and_kept() -> None:
 
 
 def test_heights_from_the_floor_are_asked_about() -> None:
-    """At three voltages a height counted from the floor fits no pump: the same 0.7 m is more of a slow pump's head."""
+    """At three voltages a height counted from the floor fits no pump: the same 0.5 m is more of a slow pump's head."""
     log = bench_log(seed=11)
     assert not any("floor" in note.detail for note in bench_of(log, 12.0).notes)
-    assert "not from the floor" in said(bench_of(replace(log, head=log.head + 0.7), 12.0), "ranges_widened")
+    assert "not from the floor" in said(bench_of(replace(log, head=log.head + 0.5), 12.0), "ranges_widened")
+    for much in (0.7, 1.0):
+        with pytest.raises(InputError, match="heights"):
+            bench_of(replace(log, head=log.head + much), 12.0)
 
 
 @pytest.mark.parametrize(("column", "factor"), [("voltage", 10.0), ("head", 10.0), ("volume", 10.0), ("fill_time", 0.1)])
