@@ -136,12 +136,16 @@ def all_fitted(found: Readings, label: Labelled, instruments: Instruments) -> li
 
 
 def in_order(fits: tuple[Fit, ...], scores: dict[int, float]) -> list[Fit]:
-    """The best score first; but the label itself wherever nothing is better than it by more than ``NO_BETTER``."""
+    """The best score first; but a simpler one before it wherever the best only adds a number to it and is not better by more
+    than ``NO_BETTER``, and the label itself wherever nothing is: a further number has to be two of its uncertainties away.
+    """
     order = sorted(fits, key=lambda fit: scores[id(fit)])
-    clean = next(fit for fit in order if fit.suspect.key == "clean")
-    if scores[id(clean)] - scores[id(order[0])] <= NO_BETTER:
-        order.remove(clean)
-        order.insert(0, clean)
+    best = order[0]
+    near = [fit for fit in order if scores[id(fit)] - scores[id(best)] <= NO_BETTER]
+    simpler = [fit for fit in near if fit.suspect.key == "clean"] or [fit for fit in near if only_adds(fit, best)]
+    for fit in simpler[:1]:
+        order.remove(fit)
+        order.insert(0, fit)
     return order
 
 

@@ -11,6 +11,8 @@ from sizing.words import figures, percent, quantity
 SURE, LIKELY = 0.95, 0.7
 """[1] From these likelihoods on an explanation is told as the one, or as the most likely."""
 FRACTIONS = {2: "Half of", 3: "A third of", 4: "A quarter of", 6: "A sixth of"}
+FAR_OFF = 3.0
+"""[1] Where even the best misses by more than this, over what the meters allow, nothing is called likely."""
 TOUCH_VOLTS, METER_AMPERES = 30.0, 10.0
 """[V, A] Above these a panel is no school experiment (common practice, no source)."""
 
@@ -110,14 +112,14 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
     """The likeliest explanation, its rivals, what to do, and what the readings could not show."""
     best = found.best
     said = [verdict(found, label)]
-    if best.key != "clean":
+    if best.key != "clean" and found.widening <= FAR_OFF:
         said.append(ADVICE[best.key])
-    if best.freed_sun and best.key not in LIGHT and best.fit.numbers[SUN] < 1:
-        said.append(ADVICE["dirt_or_haze"])
-    said += rivals_said(found)
-    if best.key == "dirt_or_haze":
+        if best.freed_sun and best.key not in LIGHT and best.fit.numbers[SUN] < 1:
+            said.append(ADVICE["dirt_or_haze"])
+        said += rivals_said(found)
+    if best.key == "dirt_or_haze" and found.widening <= FAR_OFF:
         said.append("No reading at the panel can tell dirt from haze, or from a panel that gives less than its label.")
-    if found.widening > 1.5:
+    if 1.5 < found.widening <= FAR_OFF:
         said.append(
             f"Even so the readings miss that curve by {figures(found.widening, 2)} times what the meters allow: a passing cloud, "
             "a loose clip or a slip of the pen; measure once more before anything is bought."
@@ -135,6 +137,12 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
 def verdict(found: Diagnosis, label: Labelled) -> str:
     """What the readings say first of all."""
     best, words = found.best, amount(found.best, label, found.widening)
+    if found.widening > FAR_OFF:
+        return (
+            f"Nothing explains these readings: even what comes nearest, {NAMES[best.key]}, misses them by "
+            f"{figures(found.widening, 2)} times what the meters allow. Check day, hour and direction; a passing cloud, a loose "
+            "clip or a slip of the pen does it too; measure once more."
+        )
     if best.key == "clean":
         sun, spread = float(best.fit.numbers[SUN]), float(best.fit.uncertainty[SUN]) * found.widening
         text = "The readings agree with the panel’s label as well as meters and a clear sky allow."
@@ -147,7 +155,7 @@ def verdict(found: Diagnosis, label: Labelled) -> str:
     named = NAMES[best.key]
     if best.likelihood is not None and best.likelihood >= SURE:
         return f"The readings point clearly to {named}. {words}"
-    if best.likelihood is not None and best.likelihood >= LIKELY:
+    if best.likelihood is None or best.likelihood >= LIKELY:
         return f"The most likely is {named}. {words}"
     return f"The readings cannot tell for sure; nearest comes {named}. {words}"
 
