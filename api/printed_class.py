@@ -52,9 +52,7 @@ def problem_block(found: Sequence[Mapping[str, Any]]) -> Block:
     """What could not be read of a log."""
     if not found:
         return []
-    told = [
-        f"row {each['row']}, {each['column']}: {each['sentence']}" if each["row"] else each["sentence"] for each in found[:20]
-    ]
+    told = [f"{place_of(each)}{each['sentence']}" for each in found[:20]]
     more = [f"and {len(found) - 20} more"] if len(found) > 20 else []
     return [Sentence("Not read as it stands"), *(Sentence(text, "- ") for text in (*told, *more))]
 

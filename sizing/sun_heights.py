@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.class_logs import TurnLog
+from sizing.csv_file import RowProblem
 from sizing.instruments import Instruments, small_sample
 from sizing.lessons import Expected, Lesson, expected
 from sizing.sightings import altitude_from_shadow
@@ -18,6 +19,8 @@ MINUTE = 1 / 60
 """[h]"""
 APART = 2.0
 """[1] Beyond so many standard uncertainties something is off."""
+DOWN = 2.0
+"""[deg] Below this a height of the sun is no reading of it."""
 LEAST_MINUTES = 4.0
 """[min] A smaller shift of the clock is nobody's concern."""
 
@@ -60,11 +63,23 @@ def shadow_altitude_uncertainty(stick: Array | float, shadow: Array | float, sti
     return np.degrees(both / (stick**2 + shadow**2))
 
 
+def sun_is_down(found: Expected) -> NDArray[np.bool_]:
+    """Where the computed sun is so far below the level that no clock a little off lifts it."""
+    return np.asarray(found.sun_altitude < -DOWN)
+
+
+def heights_at_night(log: TurnLog, found: Expected) -> tuple[RowProblem, ...]:
+    """Rows with a height of the sun although it is down."""
+    sighted = ~np.isnan(log.sun_height) | (~np.isnan(log.stick) & ~np.isnan(log.shadow))
+    why = "the sun is down there on that day at that hour; check both, and the time zone; its height is left out"
+    return tuple(RowProblem(int(log.row[at]), "", why) for at in np.flatnonzero(sighted & sun_is_down(found)))
+
+
 def sun_heights(log: TurnLog, lesson: Lesson, found: Expected, instruments: Instruments) -> SunHeights | None:
-    """The heights of a log; ``None`` where it holds none."""
+    """The heights of a log; ``None`` where it holds none that was read by day."""
     shadowed = ~np.isnan(log.stick) & ~np.isnan(log.shadow)
     by_shadow = np.isnan(log.sun_height) & shadowed
-    at = np.flatnonzero(~np.isnan(log.sun_height) | shadowed)
+    at = np.flatnonzero((~np.isnan(log.sun_height) | shadowed) & ~sun_is_down(found))
     if len(at) == 0:
         return None
     stick, shadow, by = log.stick[at], log.shadow[at], by_shadow[at]

@@ -11,7 +11,7 @@ from sizing.csv_file import RowProblem
 from sizing.errors import refuse
 from sizing.instruments import USUAL, Instruments
 from sizing.lessons import Expected, Lesson, expected
-from sizing.sun_heights import SunHeights, sun_heights
+from sizing.sun_heights import SunHeights, heights_at_night, sun_heights
 from sizing.turned_fit import Difference, TurnedFit, comparable, difference, fit_turned
 from sizing.turned_groups import Experiment, experiments
 
@@ -20,6 +20,10 @@ Rows = NDArray[np.int64]
 
 QUANTITIES = ("current", "voltage", "power", "flow")
 LEAST_READINGS = 3
+NO_EXPERIMENT = (
+    "hold no experiment: two or more directions at one tilt, or tilts in one direction, with at least three readings of one "
+    "kind by day and under a sky that is not cloudy"
+)
 SWEEP = 5.0
 """[deg] Between the points of the model's line."""
 NOTHING = 1e-6
@@ -61,7 +65,8 @@ class Tried:
 
 @dataclass(frozen=True, eq=False)
 class Turned:
-    """All that a log of directions tells; ``sky_factor`` is measured over expected of each row's current [1], NaN where none."""
+    """All that a log of directions tells; ``sky_factor`` is measured over expected of each row's current [1], NaN where none;
+    ``problems`` what could not be read or used."""
 
     lesson: Lesson
     log: TurnLog
@@ -69,6 +74,7 @@ class Turned:
     tried: tuple[Tried, ...]
     sky_factor: Array
     heights: SunHeights | None
+    problems: tuple[RowProblem, ...]
 
 
 def turned_of(log: TurnLog, lesson: Lesson, instruments: Instruments = USUAL) -> Turned:
@@ -82,14 +88,14 @@ def turned_of(log: TurnLog, lesson: Lesson, instruments: Instruments = USUAL) ->
     found = expected(lesson, log.day, log.hour, log.tilt, log.direction)
     heights = sun_heights(log, lesson, found, instruments)
     tried = tuple(trial for each in experiments(log) if (trial := tried_of(log, lesson, found, each)).measured)
+    problems = tuple(sorted(log.problems + heights_at_night(log, found), key=lambda each: each.row))
     if not tried and heights is None:
-        told = (
-            "the log of directions holds no experiment: two or more directions at one tilt, or tilts in one direction, with at "
-            "least three readings of one kind under a sky that is not cloudy; add readings"
-        )
-        raise refuse("log", "no_experiment", told)
+        first = f"; row {problems[0].row}: {problems[0].sentence}" if problems else ""
+        raise refuse("log", "no_experiment", f"the readings of the log {NO_EXPERIMENT}; add readings{first}")
+    if not tried and np.any(~np.isnan([log.voltage, log.current, log.flow])):
+        problems = (RowProblem(0, "", f"the readings of the panel and the pump {NO_EXPERIMENT}"), *problems)
     factor = np.divide(log.current, found.current, out=np.full(len(log.row), np.nan), where=found.current > 0)
-    return Turned(lesson, log, found, tried, factor, heights)
+    return Turned(lesson, log, found, tried, factor, heights, problems)
 
 
 def quantity_of(name: str, source: TurnLog | Expected) -> Array:

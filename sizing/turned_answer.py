@@ -34,7 +34,7 @@ def turned_answer(found: Turned) -> dict[str, Any]:
         "experiments": [experiment_answer(trial) for trial in found.tried],
         "readings": [reading_answer(found, at) for at in range(len(found.log.row))],
         "sun_heights": None if heights is None else heights_answer(heights),
-        "problems": problems_answer(found.log.problems),
+        "problems": problems_answer(found.problems),
         "working": steps(
             [*(root for trial in found.tried for root in trial_roots(found, trial)), *(heights.working if heights else ())]
         ),

@@ -212,8 +212,24 @@ def test_clouds_nights_and_dry_panels_are_told_and_not_counted(nothing: float) -
 
 
 def test_a_log_without_an_experiment_is_refused() -> None:
-    with pytest.raises(InputError, match="holds no experiment"):
+    with pytest.raises(InputError, match="hold no experiment"):
         turned_of(log_of([180.0, 181.0, 180.0], [35.0] * 3, [11.0, 11.5, 12.0]), lesson())
+
+
+def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
+    """In May the sun is down at half past eleven at night in the middle of Europe (common knowledge)."""
+    log = log_of([90.0, 180.0, 90.0, 180.0], [35.0] * 4, [11.0, 11.1, 23.5, 11.2], sky=["clouds"] * 4)
+    log = replace(log, sun_height=np.array([np.nan, 56.0, 40.0, 57.0]))
+    found = turned_of(log, lesson())
+    assert found.heights is not None
+    assert found.heights.row.tolist() == [3, 5]
+    assert [(each.row, each.sentence.split("; ")[0][:19]) for each in found.problems] == [
+        (0, "the readings of the"),
+        (4, "the sun is down the"),
+    ]
+    night = replace(log, sun_height=np.array([np.nan, np.nan, 40.0, np.nan]))
+    with pytest.raises(InputError, match=r"row 4: the sun is down"):
+        turned_of(night, lesson())
 
 
 def test_the_invented_example() -> None:
