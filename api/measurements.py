@@ -11,16 +11,14 @@ from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.panel_models import PanelCheckAnswer
 from api.problems import QUERY, json_bytes
 from api.turned_models import TurnedAnswer
-from sizing.assembly import fountain_of
-from sizing.bench import bench_of
 from sizing.bench_answer import bench_answer
-from sizing.bench_settings import hose_of
-from sizing.class_logs import read_bench, read_panel, read_sheet, read_turns
+from sizing.class_logs import read_panel, read_sheet, read_turns
 from sizing.class_requests import (
     BenchRequest,
     FirstDayRequest,
     LogRequest,
     SheetRequest,
+    bench_asked,
     day_of,
     instruments_of,
 )
@@ -86,26 +84,9 @@ def in_request(problem: Problem) -> Problem:
 
 
 def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
-    """A bench test; with a design, its chosen pump is the label and its outlet the lift."""
-    fountain = None if asked.design is None else fountain_of(asked.design)
-    rated = asked.rated_voltage_v or (fountain.pump.rated_voltage if fountain else 12.0)
-    water = 15.0 if asked.design is None else asked.design.water_temperature_c
-    hose = None
-    if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
-        hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
-    found = bench_of(
-        read_bench(asked.log.encode()),
-        rated,
-        instruments_of(asked.instruments),
-        fountain.pump if fountain else None,
-        fountain.pump_input if fountain else None,
-        asked.name,
-        water,
-        fountain.waterway.outlet.height if fountain else None,
-        hose,
-        asked.date,
-    )
-    return bench_answer(found)
+    """A bench test."""
+    instruments = instruments_of(asked.instruments)
+    return bench_answer(bench_asked(asked, asked.log.encode(), asked.design, instruments, asked.name))
 
 
 def turned_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:

@@ -8,6 +8,10 @@ from typing import Any
 
 from pydantic import Field, model_validator
 
+from sizing.assembly import fountain_of
+from sizing.bench import Bench, bench_of
+from sizing.bench_settings import hose_of
+from sizing.class_logs import read_bench
 from sizing.design import Design
 from sizing.fields import Strict, number, part, text
 from sizing.instruments import Instruments
@@ -15,6 +19,9 @@ from sizing.log_rows import LARGEST
 from sizing.measured import day_exists
 from sizing.site import DATE_PATTERN, clash
 
+USUAL_NAME = "Measured pump"
+USUAL_WATER, USUAL_VOLTAGE = 15.0, 12.0
+"""[Cel, V] Of a bench test without a design."""
 NAMED_DAY = "write it like 2026-05-31"
 
 
@@ -89,12 +96,44 @@ class BenchBoxes(Strict):
         return self
 
 
+def bench_asked(asked: BenchBoxes, log: bytes, design: Design | None, instruments: Instruments, name: str | None = None) -> Bench:
+    """A bench test: with a design, its chosen pump is the label and its outlet the lift.
+
+    Parameters
+    ----------
+    log : a CSV
+    name : of the pump; that of the design's where it is left out
+
+    Raises
+    ------
+    InputError
+        if the log is none, or gives no pump.
+    """
+    fountain = None if design is None else fountain_of(design)
+    water = USUAL_WATER if design is None else design.water_temperature_c
+    hose = None
+    if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
+        hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
+    return bench_of(
+        read_bench(log),
+        asked.rated_voltage_v or (fountain.pump.rated_voltage if fountain else USUAL_VOLTAGE),
+        instruments,
+        fountain.pump if fountain else None,
+        fountain.pump_input if fountain else None,
+        name or (fountain.pump_input.name if fountain else USUAL_NAME),
+        water,
+        fountain.waterway.outlet.height if fountain else None,
+        hose,
+        asked.date,
+    )
+
+
 class BenchRequest(BenchBoxes):
     """A bench test: with a design, its chosen pump is what the readings are held against."""
 
     design: Design | None = part("design", "its chosen pump is compared with the readings", None)
     log: str = logged()
-    name: str = text("pump name", 80, "Measured pump")
+    name: str = text("pump name", 80, USUAL_NAME)
     instruments: InstrumentsInput | None = part("instruments", "what the readings are good for", None)
 
     @model_validator(mode="after")

@@ -5,15 +5,12 @@ from typing import Any
 
 from starlette.responses import Response
 
-from sizing.assembly import fountain_of
-from sizing.bench import Bench, bench_of
+from sizing.bench import Bench
 from sizing.bench_answer import bench_answer
 from sizing.bench_design import design_with_pump
-from sizing.bench_settings import hose_of
 from sizing.bench_working import bench_roots, setting_roots
 from sizing.class_columns import blanks
-from sizing.class_logs import read_bench
-from sizing.class_requests import BenchBoxes
+from sizing.class_requests import BenchBoxes, bench_asked
 from sizing.design import Design
 from sizing.reading import read_as
 from sizing.words import column, figures, quantity
@@ -48,23 +45,7 @@ def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Bench:
     typed = numbers_of(boxes, [each for each in OF_TEST if each.name not in PLAIN])
     typed |= {name: boxes[name].strip() for name in PLAIN if boxes.get(name, "").strip()}
     asked = read_as(BenchBoxes, typed)
-    fountain = fountain_of(design)
-    water = design.water_temperature_c
-    hose = None
-    if asked.hose_length_m is not None and asked.hose_diameter_mm is not None:
-        hose = hose_of(asked.hose_length_m, asked.hose_diameter_mm / 1000, water)
-    return bench_of(
-        read_bench(log),
-        asked.rated_voltage_v or fountain.pump.rated_voltage,
-        instruments_told(boxes, OF_INSTRUMENTS),
-        fountain.pump,
-        fountain.pump_input,
-        fountain.pump_input.name,
-        water,
-        fountain.waterway.outlet.height,
-        hose,
-        asked.date,
-    )
+    return bench_asked(asked, log, design, instruments_told(boxes, OF_INSTRUMENTS))
 
 
 def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
