@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from sizing.class_columns import BENCH, PANEL, SHEET, TURNS
 from sizing.csv_file import RowProblem
 from sizing.errors import refuse
-from sizing.log_rows import Rows, read_rows
+from sizing.log_rows import Rows, note, read_rows
 
 Array = NDArray[np.float64]
 Days = tuple[datetime.date, ...]
@@ -145,9 +145,9 @@ def read_turns(raw: bytes, turn: Turn | None = None) -> TurnLog:
     flow = np.where(np.isnan(number["flow_l_per_min"]), number["volume_l"] / number["fill_time_s"], number["flow_l_per_min"])
     measured = np.array([number["voltage_v"], number["current_a"], flow, number["sun_height_deg"], number["shadow_cm"]])
     for index in np.flatnonzero(np.isnan(direction)):
-        rows.problems.append(RowProblem(int(rows.row[index]), "direction_deg", "no direction can be read; the row is left out"))
+        note(rows.problems, int(rows.row[index]), "direction_deg", "no direction can be read")
     for index in np.flatnonzero(~np.isnan(direction) & np.all(np.isnan(measured), axis=0)):
-        rows.problems.append(RowProblem(int(rows.row[index]), "", "nothing was measured in this row; it is left out"))
+        note(rows.problems, int(rows.row[index]), "", "nothing was measured in this row")
     fits = ~np.isnan(direction) & ~np.all(np.isnan(measured), axis=0)
     at = np.flatnonzero(fits)
     kept = some_rows(rows.kept(fits), "log of directions")
@@ -227,7 +227,11 @@ def read_sheet(raw: bytes) -> SheetLog:
 def some_rows(rows: Rows, called: str) -> Rows:
     """The rows, refused where none could be read."""
     if len(rows.row) == 0:
-        first = next((f": row {each.row}, {each.column}: {each.sentence}" for each in rows.problems if each.row > 1), "")
+        told_of = (
+            f"row {each.row}, {each.column}" if each.column else f"row {each.row}" for each in rows.problems if each.row > 1
+        )
+        sentence = next((each.sentence for each in rows.problems if each.row > 1), "")
+        first = f": {next(told_of)}: {sentence}" if sentence else ""
         raise refuse("log", "no_rows", f"no row of the {called} can be used{first or '; fill in the table, one reading a row'}")
     return rows
 
@@ -261,4 +265,26 @@ def sky_meant(text: str) -> str:
 
 def told(rows: Rows) -> tuple[RowProblem, ...]:
     """What could not be read, in the order of the rows."""
+    for key in ("voltage_v", "measured_panel_voltage_v"):
+        voltage, current = rows.numbers.get(key), rows.numbers.get(key.replace("voltage_v", "current_a"))
+        if voltage is not None and current is not None and exchanged(voltage, current):
+            sentence = (
+                "the current is larger than the voltage; if the two columns stand under each other’s heading, exchange these"
+            )
+            rows.problems.append(RowProblem(0, key.replace("voltage_v", "current_a"), sentence))
     return tuple(sorted(rows.problems, key=lambda each: each.row))
+
+
+def exchanged(voltage: Array, current: Array) -> bool:
+    """Whether volts may stand under amperes: the middle and the largest are larger there, as with no usual pump or panel.
+
+    Examples
+    --------
+    >>> exchanged(np.array([0.8, 0.7, 0.0]), np.array([12.0, 11.0, 0.0])), exchanged(np.array([0.1, 20.0]), np.array([0.8, 0.0]))
+    (True, False)
+    """
+    both = ~np.isnan(voltage) & ~np.isnan(current) & (voltage + current > 0)
+    if np.count_nonzero(both) < 2:
+        return False
+    larger = np.median(current[both]) > np.median(voltage[both])
+    return bool(larger and np.max(current[both]) > np.max(voltage[both]))

@@ -3,16 +3,25 @@
 import datetime
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.csv_file import RowProblem, cells, text_of
+from sizing.csv_file import RowProblem, cells_anyhow, plain_lines, text_of
 from sizing.errors import refuse
-from sizing.log_columns import Column, Placed, placed_columns
-from sizing.log_numbers import UnclearCell, cell_clock, cell_number, cell_seconds, decimal_comma
-from sizing.site import FIRST_YEAR, LAST_YEAR
+from sizing.log_columns import Column, Placed, headings_at, named_columns, placed_columns
+from sizing.log_numbers import (
+    EMPTY,
+    UnclearCell,
+    cell_clock,
+    cell_day,
+    cell_number,
+    cell_seconds,
+    day_first,
+    decimal_comma,
+    plain_units,
+)
 
 Array = NDArray[np.float64]
 
@@ -29,7 +38,14 @@ POINTS = {
     )
 }
 """[deg] Directions by their letters."""
-DAYS = re.compile(r"([0-9]{1,4})([-./])([0-9]{1,2})\2([0-9]{1,4})")
+NUMBERS = ("number", "seconds", "clock", "direction")
+STARTS = re.compile(r"[^a-z]{0,4}[0-9]|[a-z]{1,3}\.? ?[0-9]", re.IGNORECASE)
+"""How a cell with a reading starts, if need be with a sign or a word before it."""
+FORMULA = re.compile(r'^="?([-0-9.,:]+)"?$')
+DITTO = frozenset({'"', "''", "\N{DITTO MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"})
+WATCHED = re.compile(r":|[0-9]\s*m[^0-9]*[0-9]", re.IGNORECASE)
+"""A stopwatch's minutes and seconds, and no plain number."""
+Numbered = list[tuple[int, list[str]]]
 
 
 @dataclass(eq=False)
@@ -72,27 +88,26 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
     lines = max(text.count("\n"), text.count("\r"))
     if lines > MOST_ROWS + 1000:
         raise too_long(called, lines - 1)
-    (_, headings), *rows = cells(text, called, "log")
+    table = plain_lines(text)
+    between, above = headings_at(table, columns)
+    (first, headings), *rows = cells_anyhow(table, between)[above:]
     placed, unknown = placed_columns(headings, columns, called)
     if len(rows) > MOST_ROWS:
         raise too_long(called, len(rows))
+    if "=" in text:
+        rows = [(number, [FORMULA.sub(r"\1", cell) for cell in row]) for number, row in rows]
     problems = [
-        RowProblem(1, heading[:40], "this column is not one of the table's; it is not used and not kept") for heading in unknown
+        RowProblem(first, heading[:40], "this column is not one of the table's; it is not used and not kept")
+        for heading in unknown
     ]
-    rows = [(number, row) for number, row in rows if filled(row, placed)]
-    whole = [(number, row) for number, row in rows if not broken(row, headings)]
-    problems += [
-        RowProblem(number, "", "has more cells than the table has columns, as when a comma stands in a number; it is left out")
-        for number, row in rows
-        if broken(row, headings)
-    ]
+    placed, whole = whole_rows(rows, headings, placed, columns, problems)
     comma = decimal_comma(row[each.index] for _, row in whole for each in placed if each.column.units and each.index < len(row))
     found = Rows(np.array([number for number, _ in whole], dtype=np.int64), {}, {}, (), problems)
     for each in placed:
         read_column(found, each, [row[each.index].strip() if each.index < len(row) else "" for _, row in whole], comma)
     for column in columns:
         absent(found, column, len(whole))
-    needed = [column.key for column in columns if column.needed and column.kind in ("number", "seconds", "clock", "direction")]
+    needed = [column.key for column in columns if column.needed and column.kind in NUMBERS]
     kept = np.ones(len(whole), dtype=bool)
     for key in needed:
         kept &= ~np.isnan(found.numbers[key])
@@ -100,6 +115,65 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
         kept &= np.array([day is not None for day in found.days], dtype=bool)
     found.problems.sort(key=lambda problem: problem.row)
     return found.kept(kept)
+
+
+def whole_rows(
+    rows: Numbered, headings: Sequence[str], placed: list[Placed], columns: Sequence[Column], problems: list[RowProblem]
+) -> tuple[list[Placed], Numbered]:
+    """The columns with the units that a row of its own may give, and the rows that hold a reading; others are told."""
+    names = [heading.strip() for heading in headings]
+    firsts = [each.index for each in placed if each.column.needed and each.column.kind in NUMBERS]
+    whole: Numbered = []
+    for at, (number, row) in enumerate(rows):
+        if any(index < len(row) and STARTS.match(row[index]) for index in firsts):
+            if any(cell.strip() for cell in row[len(headings) :]):
+                note(problems, number, "", "has more cells than the table has columns, as when a comma stands in a number")
+            else:
+                whole.append((number, row))
+        elif [cell.strip() for cell in row[: len(names)]] == names or not filled(row, placed):
+            continue  # headings once more, as where logs were joined
+        elif at == 0 and (given := with_units(number, row, placed)):
+            placed = given
+        elif len(named_columns(row, columns)) > max(1, len(placed) // 2):
+            told = (
+                "names other columns than the headings above; the rows from here on are left out, send them as a log of their own"
+            )
+            problems.append(RowProblem(number, "", told))
+            break
+        else:
+            note(problems, number, "", "has no reading in it")
+    return placed, whole
+
+
+def with_units(number: int, row: Sequence[str], placed: list[Placed]) -> list[Placed]:
+    """The columns with the units that the row below the headings gives; empty where it is no such row.
+
+    Raises
+    ------
+    InputError
+        where a heading has another unit.
+    """
+    found = []
+    for each in placed:
+        unit = plain_units(row[each.index] if each.index < len(row) else "").strip("()[]<>. ")
+        if unit and each.column.units and unit not in EMPTY:
+            if unit not in each.column.units:
+                return []
+            if each.told and each.column.units[unit] != each.column.units[each.unit]:
+                told = f"row {number} gives {each.column.label} in {unit} and its heading in {each.unit}; keep one of them"
+                raise refuse("log", "unknown_unit", told)
+            each = replace(each, unit=unit, told=True)
+        found.append(each)
+    return found if any(each.told for each in found) else []
+
+
+def note(problems: list[RowProblem], number: int, column: str, sentence: str, left: str = "the row") -> None:
+    """Keep a sentence about a row, where there are not too many."""
+    if len(problems) < MOST_TOLD:
+        left_out = "it" if not column else left
+        problems.append(RowProblem(number, column, f"{sentence}; {left_out} is left out"))
+    elif len(problems) == MOST_TOLD:
+        problems.append(RowProblem(0, "", "more rows could not be read; mend these first"))
 
 
 def too_long(called: str, rows: int) -> Exception:
@@ -111,11 +185,6 @@ def too_long(called: str, rows: int) -> Exception:
 def filled(row: Sequence[str], placed: Sequence[Placed]) -> bool:
     """Whether any cell of a known column is filled."""
     return any(each.index < len(row) and row[each.index].strip() for each in placed)
-
-
-def broken(row: Sequence[str], headings: Sequence[str]) -> bool:
-    """Whether a row has filled cells beyond the last heading."""
-    return any(cell.strip() for cell in row[len(headings) :])
 
 
 def absent(found: Rows, column: Column, count: int) -> None:
@@ -160,7 +229,7 @@ def seconds_reader(placed: Placed, comma: bool) -> Callable[[str], float]:
     """How a stopwatch is read: seconds, or minutes and seconds."""
 
     def read(text: str) -> float:
-        seconds = cell_seconds(text) if ":" in text else None
+        seconds = cell_seconds(text) if WATCHED.search(text) else None
         return cell_number(text, placed.column.units, placed.unit, comma) if seconds is None else seconds
 
     return read
@@ -171,10 +240,10 @@ def read_numbers(found: Rows, column: Column, texts: list[str], read: Callable[[
     values = np.full(len(texts), np.nan)
     for index, text in enumerate(texts):
         try:
-            if text:
+            if text and text not in EMPTY:
                 values[index] = read(text)
             elif column.needed:
-                raise UnclearCell("is empty")
+                raise UnclearCell("holds no reading" if text else "is empty")
         except UnclearCell as unclear:
             tell(found, index, column, f"“{text[:20]}” {unclear}" if text else str(unclear))
     if np.all(values[~np.isnan(values)] <= 0) and np.any(values < 0) and column.least == 0 and column.key in REVERSIBLE:
@@ -201,59 +270,29 @@ REVERSIBLE = ("current_a", "voltage_v", "measured_panel_current_a", "measured_pa
 
 def tell(found: Rows, index: int, column: Column, sentence: str) -> None:
     """Keep a sentence about one cell."""
-    if len(found.problems) < MOST_TOLD:
-        told = f"{sentence}; the {'row' if column.needed else 'cell'} is left out"
-        found.problems.append(RowProblem(int(found.row[index]), column.key, told))
-    elif len(found.problems) == MOST_TOLD:
-        found.problems.append(RowProblem(0, "", "more rows could not be read; mend these first"))
+    note(found.problems, int(found.row[index]), column.key, sentence, "the row" if column.needed else "the cell")
 
 
 def read_days(found: Rows, column: Column, texts: list[str]) -> list[datetime.date | None]:
-    """Days of a column; an empty cell has the day of the row above."""
+    """Days of a column; an empty cell, or one with a ditto mark, has the day of the row above.
+
+    Where month and day can be exchanged, days of the same column that have one reading decide.
+    """
     known: dict[str, datetime.date] = {}
+    orders = {order for order in map(day_first, set(texts)) if order is not None}
+    order = orders.pop() if len(orders) == 1 else None
     days: list[datetime.date | None] = []
     for index, text in enumerate(texts):
-        if not text:
+        if not text or text in DITTO:
             days.append(days[-1] if days else None)
             if days[-1] is None and column.needed:
                 tell(found, index, column, "is empty, and no row above has a day; write it like 2026-05-31")
             continue
         try:
-            days.append(known.setdefault(text, cell_day(text)) if text not in known else known[text])
+            if text not in known:
+                known[text] = cell_day(text, order)
+            days.append(known[text])
         except UnclearCell as unclear:
             tell(found, index, column, f"“{text[:20]}” {unclear}")
             days.append(None)
     return days
-
-
-def cell_day(text: str) -> datetime.date:
-    """The day that a cell names; where month and day can be exchanged it has two readings.
-
-    Raises
-    ------
-    UnclearCell
-        with the end of a sentence.
-
-    Examples
-    --------
-    >>> cell_day("2026-05-31").isoformat(), cell_day("31/5/2026").isoformat(), cell_day("3.6.2026").isoformat()
-    ('2026-05-31', '2026-05-31', '2026-06-03')
-    """
-    match = DAYS.match(text)
-    if match is None or (match.end() < len(text) and text[match.end()] not in " T"):
-        raise UnclearCell("is no day; write it like 2026-05-31")
-    first, mark, second, third = int(match[1]), match[2], int(match[3]), int(match[4])
-    if len(match[1]) == 4:
-        year, month, day = first, second, third
-    elif mark == "." or first > 12 or first == second:
-        day, month, year = first, second, third
-    elif second > 12:
-        month, day, year = first, second, third
-    else:
-        raise UnclearCell("can be read in two ways; write it like 2026-05-31")
-    if not FIRST_YEAR <= year <= LAST_YEAR:
-        raise UnclearCell(f"has no year from {FIRST_YEAR} to {LAST_YEAR}; write it like 2026-05-31")
-    try:
-        return datetime.date(year, month, day)
-    except ValueError:
-        raise UnclearCell("is in no calendar; write it like 2026-05-31") from None

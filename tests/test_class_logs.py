@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from sizing.class_columns import BENCH, TURNS, blanks
-from sizing.class_logs import read_bench, read_panel, read_turns
+from sizing.class_logs import read_bench, read_panel, read_sheet, read_turns
 from sizing.errors import InputError
-from sizing.log_numbers import UnclearCell, cell_clock, cell_number
-from sizing.log_rows import MOST_ROWS, cell_day
+from sizing.log_numbers import UnclearCell, cell_clock, cell_day, cell_number
+from sizing.log_rows import MOST_ROWS, MOST_TOLD
 
 HEAD = "voltage_v,current_a,head_m,volume_l,fill_time_s,team"
 ROW = "12.1,0.83,1.25,5,41.7,blue"
@@ -38,6 +38,16 @@ def told(raw: bytes) -> list[tuple[int, str]]:
         ("team,t / s,volume in mL,lift [mm],I [A],U [V]", "blue,41.7,5 000,1250,0.83,12.1"),
         ("supply volts,pump amps,height above water (m),bucket (L),stopwatch,group", "12.1 V,830 mA,125 cm,5 L,0:41.7,blue"),
         ("V,A,m,L,s,team", ROW),
+        ("U/V,I/mA,h/cm,Volume/mL,time/min,group no.", "12.1,830,125,5000,0.695,blue"),
+        ("Volts DC,current (µA),Head (cm),Volume (cm³),Fill time (mm:ss),team name", "12.1,830000,125,5 000,0:41.7,blue"),
+        ("Voltage, V;Current, A;Head, m;Volume, L;Time taken, s;Team", "12,1;0,83;1,25;5;41,7;blue"),
+        (HEAD.replace(",", "|"), ROW.replace(",", "|")),
+        (HEAD, '"12.1", "0.83", "1.25", "5", "41.7", "blue"'),
+        (HEAD, '="12.1",0.83,1.25,5,00:00:41.7,"blue'),
+        ("voltage,current,head,volume,time,team", "V,mA,(cm),[mL],min,\n12.1,830,125,5’000,0.695,blue"),
+        ("Bench of our pump\n\nvolts,amps,head,volume,time,team", ROW),
+        ("Bench, done on a Monday, with blue\n" + HEAD.replace(",", ";"), "12,1;0,83;1,250;5;41,7;blue"),
+        (HEAD, f"{HEAD}\n{ROW}"),
     ],
 )
 def test_one_reading_however_it_is_written(head: str, row: str) -> None:
@@ -48,7 +58,7 @@ def test_one_reading_however_it_is_written(head: str, row: str) -> None:
     assert log.problems == ()
 
 
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32", "cp1252"])
 @pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
 def test_encodings_and_line_ends(encoding: str, end: str) -> None:
     log = read_bench(end.join((HEAD, "", ROW, ",,,,,", ROW.replace("blue", "grün"), "")).encode(encoding))
@@ -77,6 +87,14 @@ def test_gallons_feet_and_inches() -> None:
         ('12.1,0.83,1.25,"1,250",41.7,blue', "volume_l", "can be read in two ways; write 1.250 or 1250"),
         ("12.1,nan,1.25,5,41.7,blue", "current_a", "is no number"),
         ("12.1,1e999,1.25,5,41.7,blue", "current_a", "outside 0 to 60 A"),
+        ("12 1,0.83,1.25,5,41.7,blue", "voltage_v", "“12 1” is not one number"),
+        ("12.1 0.83,0.83,1.25,5,41.7,blue", "voltage_v", "is not one number"),
+        ("12.1,0.83,6',5,41.7,blue", "head_m", "is not one number"),
+        ("12.1,0.83?,1.25,5,41.7,blue", "current_a", "is no number"),
+        ("12.1,n/a,1.25,5,41.7,blue", "current_a", "holds no reading"),
+        ("12.1,0.83,1.25,5,00:42:00,blue", "fill_time_s", "what a spreadsheet made of them; write seconds"),
+        ("battery changed here,,,,,", "", "has no reading in it"),
+        (",,,,,total", "", "has no reading in it"),
         ("12.1,0.83,1.25,5,41.7,blue,7", "", "more cells than the table has columns"),
     ],
 )
@@ -98,6 +116,11 @@ def test_leads_the_wrong_way_round_have_one_reading_and_a_single_minus_has_none(
 
 def test_a_decimal_comma_decides_what_a_comma_before_three_digits_means() -> None:
     head = HEAD.replace(",", ";")
+    assert told(bench("12,1;0,83;1.250;5;41,7;a", ROW.replace(".", "x").replace(",", ";").replace("x", ","), head=head)) == [
+        (2, "head_m")  # 1,250 or 1250, where others write 12,1
+    ]
+    assert float(read_bench(bench("12,1;0,83;1.250,0 mm;5;41,7;a", head=head)).head[0]) == 1.25
+    assert float(read_bench(bench("12,1;0.83;1,250.0 mm;5;41,7;a", head=head)).head[0]) == 1.25
     assert float(read_bench(bench("12,1;0,83;1,250;5;41,7;a", head=head)).head[0]) == 1.25
     assert float(read_bench(bench("12;1;1.250;5;41;a", head=head)).head[0]) == 1.25
     assert told(bench("12;1;1,250;5;41;a", ROW.replace(",", ";").replace("blue", "a"), head=head)) == [(2, "head_m")]
@@ -108,15 +131,20 @@ def test_a_decimal_comma_decides_what_a_comma_before_three_digits_means() -> Non
     [
         (b"", "is no text"),
         (b"PK\x03\x04\x00\x00", "is no text"),
+        (b"PK\x03\x04\x14", "is no text"),
+        (b"\0\1", "is no text"),
         (ROW.encode(), "its first row must name the columns"),
         (bench(ROW, head=HEAD.replace("head_m", "pupil")), "column head_m is missing; begin with the blank table"),
         (bench(ROW, head=HEAD.replace("team", "height (m)")), "two columns for head"),
         (bench(ROW, head=HEAD.replace("volume_l", "volume (cups)")), "known for volume are l, ml"),
+        (bench(ROW, head=HEAD.replace("volume_l", "volume (mL)") + "\n,,,L,,"), "row 2 gives volume in l and its heading in ml"),
+        (bench(ROW + ",9"), "row 2: has more cells"),
+        (bench("5 m", head="12 V,0.8 A,1.2 m,5 L,42 s"), "its first row must name the columns"),
         (bench(), "fill in the table"),
         (bench("12,0.8,1,5,0,a"), "row 2, fill_time_s: zero seconds"),
         (bench(*[ROW] * (MOST_ROWS + 1)), f"{MOST_ROWS + 1} rows; at most {MOST_ROWS} are read"),
         (bench(*[ROW] * 20_000), "about 19999 rows"),
-        (bench('12,"0.8'), "breaks off inside a quoted cell"),
+        (bench('12,"0.8'), "row 2, head_m: is empty"),
     ],
 )
 def test_what_is_no_log_is_refused_with_one_sentence(raw: bytes, said: str) -> None:
@@ -124,6 +152,31 @@ def test_what_is_no_log_is_refused_with_one_sentence(raw: bytes, said: str) -> N
         read_bench(raw)
     (problem,) = caught.value.problems
     assert said in problem.detail
+
+
+def test_joined_logs_with_other_columns_are_never_mixed() -> None:
+    other = "team,voltage_v,current_a,head_m,volume_l,fill_time_s"
+    log = read_bench(bench(ROW, HEAD, ROW, other, "1,12,3,4,5,6"))
+    assert log.row.tolist() == [2, 4]
+    assert [(each.row, each.sentence[:19]) for each in log.problems] == [(5, "names other columns")]
+
+
+def test_volts_under_amperes_are_pointed_out() -> None:
+    (problem,) = read_bench(bench("0.83,12.1,1.25,5,41.7,a", "0.8,12,1.25,5,41,a")).problems
+    assert (problem.row, problem.column) == (0, "current_a")
+    assert "exchange these" in problem.sentence
+
+
+def test_an_open_quotation_mark_costs_no_other_row() -> None:
+    log = read_bench(bench('12.1,0.83,1.25,5,41.7,"blue', ROW, ROW.replace("blue", 'red"'), ROW))
+    assert log.row.tolist() == [2, 3, 4, 5]
+    assert log.team == ("blue", "blue", "red", "blue")
+
+
+def test_many_sentences_end_in_one() -> None:
+    log = read_bench(bench(*[ROW + ",1"] * 300, *[",,,,,x"] * 300, ROW))
+    assert len(log.problems) == MOST_TOLD + 1
+    assert log.problems[0].sentence.startswith("more rows")
 
 
 def test_other_columns_are_neither_used_nor_kept() -> None:
@@ -141,13 +194,18 @@ def test_other_columns_are_neither_used_nor_kept() -> None:
         ("9:05 PM", 21 + 1 / 12),
         ("12:10 am", 1 / 6),
         ("14h30", 14.5),
+        ("9,05 a.m.", 9 + 1 / 12),
+        ("9:05\u2009pm", 21 + 1 / 12),
+        ("0905", 9 + 1 / 12),
+        ("2026-05-31T09:05:00", 9 + 1 / 12),
+        ("31.5.2026 9:05", 9 + 1 / 12),
     ],
 )
 def test_times_of_day(text: str, hour: float) -> None:
     assert cell_clock(text) == pytest.approx(hour)
 
 
-@pytest.mark.parametrize("text", ["9.05", "25:00", "9:75", "noon", "13:00 pm", "7"])
+@pytest.mark.parametrize("text", ["9.05", "25:00", "9:75", "9.65", "24:00", "09:05Z", "905", "noon", "13:00 pm", "7"])
 def test_times_without_one_reading(text: str) -> None:
     with pytest.raises(UnclearCell, match="two ways" if text == "9.05" else "no time of day"):
         cell_clock(text)
@@ -160,6 +218,10 @@ def test_times_without_one_reading(text: str) -> None:
         ("31/05/2026", (2026, 5, 31)),
         ("5/31/2026", (2026, 5, 31)),
         ("7.6.2026", (2026, 6, 7)),
+        ("20260607", (2026, 6, 7)),
+        ("7-Jun-2026", (2026, 6, 7)),
+        ("Sunday, June 7th, 2026", (2026, 6, 7)),
+        ("7.6.2026\u00a009:05", (2026, 6, 7)),
     ],
 )
 def test_days(text: str, day: tuple[int, int, int]) -> None:
@@ -179,6 +241,32 @@ def test_days(text: str, day: tuple[int, int, int]) -> None:
 def test_days_without_one_reading(text: str, said: str) -> None:
     with pytest.raises(UnclearCell, match=said):
         cell_day(text)
+
+
+def test_days_of_a_log_decide_about_each_other() -> None:
+    rows = [f"{day},9:05,12,0.8" for day in ("5/6/2026", "13/6/2026", '"""', "6/13/2026")]
+    log = read_panel("\n".join(("day,time,voltage,current", *rows[:3])).encode())
+    assert [day.isoformat() for day in log.day] == ["2026-06-05", "2026-06-13", "2026-06-13"]
+    mixed = read_panel("\n".join(("day,time,voltage,current", *rows)).encode())
+    assert [(each.row, each.column) for each in mixed.problems] == [(2, "day")]
+
+
+@pytest.mark.parametrize("head", ["Date/Time", "timestamp", "Date and time"])
+def test_day_and_time_may_share_a_cell(head: str) -> None:
+    raw = f"{head};Flow (l·min⁻¹);sun elevation (º);predicted;time of filling\n7.6.2026 9.05 am;7,5;41;8;\n"
+    log = read_sheet(raw.encode())
+    assert (log.day, log.hour.tolist()) == ((datetime.date(2026, 6, 7),), [pytest.approx(9 + 1 / 12)])
+    assert float(log.flow[0]) == pytest.approx(0.0075 / 60)
+    assert log.problems == ()
+
+
+@pytest.mark.parametrize(
+    ("head", "unit"),
+    [("flow (gal (US)/min)", 231 * 0.0254**3 / 60), ("flow in litres per minute", 1e-3 / 60), ("Flow rate (m³/h)", 1 / 3600)],
+)
+def test_units_of_a_flow(head: str, unit: float) -> None:
+    log = read_sheet(f"day,time of day,{head}\n2026-06-07,9:05,2\n".encode())
+    assert float(log.flow[0]) == pytest.approx(2 * unit)
 
 
 def test_fahrenheit_has_an_offset() -> None:
