@@ -14,7 +14,7 @@ FILLERS = frozenset(
     | {"value", "to", "on", "and", "dc", "taken", "name", "size", "amount", "length"}
 )
 """Words of a heading that do not tell columns apart."""
-WORD = re.compile(r"[^\W\d_]+[0-9]?(?:/[^\W\d_]+)?[0-9]?|°[cf]?|%")
+WORD = re.compile(r"[^\W\d_]+[0-9]?(?:/[^\W\d_]+[0-9]?){0,2}|°[cf]?|%")
 READING = re.compile(r"[-+~<>=]?[0-9][0-9.,:]*\s*\S{0,5}")
 """A cell that is a reading and no heading, whatever unit stands in it."""
 WATCH = re.compile(r"\b(?:mm?|min):(?:ss?|sec)\b")
@@ -116,7 +116,7 @@ def meaning(heading: str, columns: Sequence[Column]) -> tuple[Column, str] | Non
         if column.one_of and not column.one_of & set(told):
             continue
         if told and set(told) <= column.words | {column.usual if len(told) > 1 else ""}:
-            return column, unit if unit in column.units else ""
+            return column, unit if names and unit in column.units else ""
         if names and set(names) <= column.words and unit in column.units:
             return column, unit
     alone = [column for column in columns if len(told) == 1 and told[0] in column.units]
@@ -130,7 +130,7 @@ def meaning(heading: str, columns: Sequence[Column]) -> tuple[Column, str] | Non
 def parts(word: str, columns: Sequence[Column]) -> list[str]:
     """A word with a stroke in it as its two words, where it is no unit itself."""
     whole = "/" not in word or any(word in column.words or word in column.units for column in columns)
-    return [word] if whole else word.split("/")
+    return [word] if whole else [part for part in word.split("/", 1) if part]
 
 
 def headings_at(lines: str, columns: Sequence[Column]) -> tuple[str, int]:

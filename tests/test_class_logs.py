@@ -44,7 +44,7 @@ def told(raw: bytes) -> list[tuple[int, str]]:
         (HEAD.replace(",", "|"), ROW.replace(",", "|")),
         (HEAD, '"12.1", "0.83", "1.25", "5", "41.7", "blue"'),
         (HEAD, '="12.1",0.83,1.25,5,00:00:41.7,"blue'),
-        ("voltage,current,head,volume,time,team", "V,mA,(cm),[mL],min,\n12.1,830,125,5’000,0.695,blue"),
+        ("volts,amps,head,volume,time,team", "V,mA,(cm),[mL],min,\n12.1,830,125,5’000,0.695,blue"),
         ("Bench of our pump\n\nvolts,amps,head,volume,time,team", ROW),
         ("Bench, done on a Monday, with blue\n" + HEAD.replace(",", ";"), "12,1;0,83;1,250;5;41,7;blue"),
         (HEAD, f"{HEAD}\n{ROW}"),
@@ -262,7 +262,7 @@ def test_day_and_time_may_share_a_cell(head: str) -> None:
 
 @pytest.mark.parametrize(
     ("head", "unit"),
-    [("flow (gal (US)/min)", 231 * 0.0254**3 / 60), ("flow in litres per minute", 1e-3 / 60), ("Flow rate (m³/h)", 1 / 3600)],
+    [("flow (gal (US)/min)", 231 * 0.0254**3 / 60), ("flow in litres per minute", 1e-3 / 60), ("flow/m³/h", 1 / 3600)],
 )
 def test_units_of_a_flow(head: str, unit: float) -> None:
     log = read_sheet(f"day,time of day,{head}\n2026-06-07,9:05,2\n".encode())
