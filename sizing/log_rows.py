@@ -85,9 +85,10 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
         with one sentence where it is no such log at all, or too long.
     """
     text = text_of(raw, called, "log", LARGEST, f"at most {MOST_ROWS} rows are read; keep those of one day")
-    lines = max(text.count("\n"), text.count("\r"))
+    ends = text.rstrip("\r\n")
+    lines = max(ends.count("\n"), ends.count("\r"))
     if lines > MOST_ROWS + 1000:
-        raise too_long(called, lines - 1)
+        raise too_long(called, lines)
     table = plain_lines(text)
     between, above = headings_at(table, columns)
     (first, headings), *rows = cells_anyhow(table, between)[above:]
