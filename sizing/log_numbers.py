@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 
 from sizing.site import FIRST_YEAR, LAST_YEAR
-from sizing.typed_numbers import IN_DOUBT, PARTS, tidy_digits, with_point
+from sizing.typed_numbers import IN_DOUBT, PARTS, in_parts, tidy_digits, with_point
 
 Units = Mapping[str, tuple[float, float]]
 """Factor and offset that bring a value to SI, by the unit's name in small letters."""
@@ -15,9 +15,6 @@ Units = Mapping[str, tuple[float, float]]
 PLAIN = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 PLAIN_COMMA = re.compile(r"-?[0-9]+(?:,[0-9]+)?")
 IN_DOUBT_POINT = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
-GAP = re.compile(r"[0-9.,]\s*['\u2019](?![0-9])|[0-9.,][\s'\u2019]+[0-9]")
-"""A space or apostrophe behind a digit, that may part thousands, two numbers, or be the sign of a foot."""
-THOUSANDS = re.compile(r"[^0-9]?\s*[1-9][0-9]{0,2}(?:[\s'\u2019][0-9]{3})+(?:[.,][0-9]*)?(?:\s*[^\W\d_°].*)?")
 GALLON = re.compile(r"\b(?:(u\.?s|imp|uk|british)[a-z.]*\W*)?gal(?:lon)?s?\b(?:\W*\b(u\.?s|imp|uk|british)[a-z.]*\)?)?")
 NO_NUMBER = "is no number; write one"
 NO_TIME = "is no time of day; write it like 9:05 or 14:30"
@@ -99,7 +96,7 @@ def cell_number(text: str, units: Units, usual: str, comma: bool = False) -> flo
     factor, offset = units[usual]
     if (PLAIN_COMMA if comma else PLAIN).fullmatch(text):
         return float(text.replace(",", ".")) * factor + offset
-    if GAP.search(text) and not THOUSANDS.fullmatch(text):
+    if in_parts(text):
         raise UnclearCell("is not one number; write one, without gaps")
     match = PARTS.fullmatch(tidy_digits(text))
     if match is None:

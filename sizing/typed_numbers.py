@@ -8,6 +8,9 @@ DASHES = ("\N{MINUS SIGN}", "\N{EN DASH}")
 PARTS = re.compile(r"([+-]?)([0-9.,]*[0-9][0-9.,]*)((?:[eE][+-]?[0-9]{1,3})?)(.*)")
 """Sign, digits with their commas and points, power of ten, and whatever stands behind."""
 IN_DOUBT = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+GAP = re.compile(r"[0-9.,]\s*['\u2019](?![0-9])|[0-9.,][\s'\u2019]+[0-9]")
+"""A space or apostrophe behind a digit, that may part thousands, two numbers, or be the sign of a foot."""
+THOUSANDS = re.compile(r"\s*[^0-9]?\s*[1-9][0-9]{0,2}(?:[\s'\u2019][0-9]{3})+(?:[.,][0-9]*)?(?:\s*[^\W\d_°].*)?\s*")
 GROUPS = {
     ",": re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+"),
     ".": re.compile(r"[0-9]{1,3}(?:\.[0-9]{3})+"),
@@ -28,6 +31,17 @@ def tidy_digits(text: str) -> str:
     if not tidy.isascii():
         tidy = "".join(str(int(letter)) if letter.isdecimal() else letter for letter in tidy)
     return tidy
+
+
+def in_parts(text: str) -> bool:
+    """Whether gaps in a typed number part something else than thousands.
+
+    Examples
+    --------
+    >>> in_parts("12 1"), in_parts("6'"), in_parts("1 234,5 V"), in_parts("12.5 V"), in_parts("-1'200")
+    (True, True, False, False, False)
+    """
+    return GAP.search(text) is not None and THOUSANDS.fullmatch(text) is None
 
 
 def with_point(digits: str) -> str:

@@ -58,6 +58,8 @@ def test_a_number_is_read(text: str, expected: float) -> None:
     [
         "",
         "abc",
+        "12 1",
+        "1 20",
         "nan",
         "inf",
         "-inf",

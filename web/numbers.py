@@ -3,7 +3,7 @@
 import math
 import re
 
-from sizing.typed_numbers import IN_DOUBT, PARTS, tidy_digits, with_point
+from sizing.typed_numbers import IN_DOUBT, PARTS, in_parts, tidy_digits, with_point
 
 A_UNIT = re.compile("[a-zA-Zµ°%Ω\N{OHM SIGN}][a-zA-Zµ°%Ω\N{OHM SIGN}/·²³]{0,7}[23]?")
 LIKE = {
@@ -43,8 +43,8 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
 
     Examples
     --------
-    >>> number(" 1,5 m", "m"), number("\N{MINUS SIGN}79.95"), number("1 200"), number("3", whole=True), number("abc")
-    (1.5, -79.95, 1200.0, 3, 'abc')
+    >>> number(" 1,5 m", "m"), number("\N{MINUS SIGN}79.95"), number("1 200"), number("3", whole=True), number("12 1")
+    (1.5, -79.95, 1200.0, 3, '12 1')
     >>> number("1,234")
     Traceback (most recent call last):
     web.numbers.UnclearError: 1,234 can be read in two ways; write 1.234 or 1234
@@ -53,7 +53,7 @@ def number(text: str, unit: str = "", whole: bool = False) -> float | int | str:
     web.numbers.UnclearError: 45 cm has another unit than this field, which takes m; work it out and write the number alone
     """
     match = PARTS.fullmatch(tidy_digits(text))
-    if match is None:
+    if match is None or in_parts(text):
         return text
     sign, digits, power, tail = match.groups()
     pointed = with_point(digits)

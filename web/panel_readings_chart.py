@@ -5,14 +5,14 @@ from typing import Any
 
 from sizing.words import column
 from web.class_charts import About, Drawn, Mark, measured_chart
-from web.shapes import QUIET, STONE, SUN_TEXT, WATER, Chart, Table
+from web.shapes import INK, QUIET, SUN_TEXT, WATER, Chart, Table
 
 LOOKS = {
     "label": ("clear sky", "", WATER),
     "told": ("its own sun", "9 3.5", WATER),
     "best": ("fits best", "12 3 2.5 3", SUN_TEXT),
     "dirty": ("dirty", "2.5 2.5", QUIET),
-    "shaded": ("part shade", "5 5", STONE),
+    "shaded": ("part shade", "5 5", INK),
 }
 """Label, dashes and colour of each curve."""
 LEGEND = (

@@ -71,9 +71,9 @@ def base() -> Iterator[str]:
     thread.join(10)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def playwright() -> Iterator[Any]:
-    """The driver, for a file of tests: it must be gone before other tests run loops of their own."""
+    """The driver, for the tests of this folder: it must be gone before other tests run loops of their own."""
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as driver:
@@ -83,7 +83,7 @@ def playwright() -> Iterator[Any]:
 Open = Callable[..., Any]
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def windows(
     playwright: Any, base: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[tuple[Callable[[bool], Any], list[str]]]:

@@ -91,8 +91,9 @@ BUILT_ALIKE = ("choice", "nothing to compare", "nothing")
 """Pages of the same parts as others here; their rules need no second look."""
 UNFOLDED = ("errors", "spillway", "comparison")
 """One page of each kind of folded part, judged on the narrowest phone with all of it in sight."""
-OTHER_COLOURS = ("errors", "jet", "sky", "directions", "comparison", "report")
-"""Between them they show every colour there is; judging contrasts takes as long as all other rules together."""
+OTHER_COLOURS = ("form", "first day")
+"""With an answer of a bench test and one of a panel check they show all pairs of words and ground that any page has, pictures
+too (12, counted on 2026-11-25); judging contrasts takes as long as all other rules together."""
 
 
 @pytest.mark.parametrize("kind", KINDS)
