@@ -98,6 +98,6 @@ def seen(chosen: Watched, moved: Moved) -> Array:
     """Volts and amperes at the panel, flow [m3/s] and jet [m] with one thing moved: (4, moments)."""
     effective, cells = light_of(chosen, moved)
     found = operate(moved.solved, effective, cells)
-    voltage, current = at_panel(moved.solved.supply, found, effective, cells)
+    voltage, current = at_panel(moved.solved, found, effective, cells)
     jet = moved.jet_seen * np.asarray(jet_height(moved.solved.line.waterway.outlet, moved.flow_seen * found.flow))
     return np.array([voltage, current, found.flow, jet])

@@ -21,8 +21,8 @@ from sizing.diode import at_conditions
 from sizing.errors import Note, SizingError
 from sizing.glass import diffuse_transmission
 from sizing.irradiance import Light, cell_temperature, light_on_plane
-from sizing.operating_point import Match, Operation, Supply, match, operate
-from sizing.panel import maximum_power
+from sizing.operating_point import Match, Operation, match, operate
+from sizing.panel import throttled
 from sizing.place import Place, sky_view_factor
 from sizing.setting import Mounting, mounting_of, place_of, setting_of
 from sizing.weather import Sky
@@ -201,7 +201,7 @@ def on_planes(light: Light, lesson: Lesson, tilt: Array, direction: Array) -> tu
 def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
     """The operating points, with volts and amperes as a meter at the panel shows them."""
     found = operate(lesson.solved, effective, cells)
-    voltage, current = at_panel(lesson.fountain.supply, found, effective, cells)
+    voltage, current = at_panel(lesson.solved, found, effective, cells)
     return Expected(
         sun_altitude=90 - light.zenith,
         sun_azimuth=light.azimuth,
@@ -217,12 +217,16 @@ def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cel
     )
 
 
-def at_panel(supply: Supply, found: Operation, effective: Array, cells: Array) -> tuple[Array, Array]:
-    """Volts and amperes at the panel's terminals: the cable's drop added, or the maximum power that a controller holds."""
+def at_panel(solved: Match, found: Operation, effective: Array, cells: Array) -> tuple[Array, Array]:
+    """Volts and amperes at the panel's terminals: the cable's drop added; or what a controller holds, that takes all the
+    panel has up to what the pump takes at its rated voltage, and lets the volts rise beyond.
+    """
+    supply = solved.supply
     terminal = found.voltage + found.current * supply.cable_resistance
     if supply.controller_efficiency is None:
         return terminal, found.current
-    _, voltage, _ = maximum_power(at_conditions(supply.panel, effective, cells))
     taken = terminal * found.current / supply.controller_efficiency
-    held = np.asarray(voltage)
-    return np.where(taken > 0, held, 0.0), np.divide(taken, held, out=np.zeros_like(taken), where=held > 0)
+    panel = at_conditions(supply.panel, effective, cells)
+    full = found.speed < solved.highest_speed * (1 - 1e-9)
+    held = np.asarray(throttled(panel, np.where(full, np.inf, taken))[0])
+    return np.where(taken > 0, held, 0.0), np.divide(taken, held, out=np.zeros_like(taken), where=(taken > 0) & (held > 0))

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 from pvlib.irradiance import get_total_irradiance
+from pvlib.pvsystem import i_from_v, singlediode
 
 from sizing.clear_sky import clear_sky, turbidity
 from sizing.clock import utc_moments
@@ -143,6 +144,27 @@ def test_a_controller_passes_on_what_it_takes_less_its_loss() -> None:
         found.operation.voltage + found.operation.current * lesson().fountain.supply.cable_resistance
     )
     assert 0.91 * (found.voltage * found.current)[plays] == pytest.approx(motor[plays], rel=1e-6)
+
+
+def test_behind_a_controller_the_meters_show_a_point_of_the_panel_s_own_curve() -> None:
+    """pvlib's single diode as judge. Where the pump has all it takes the volts rise beyond the best ones; a strong panel on a
+    small pump is there at noon, and at the best volts early and late."""
+    found = day(connection='{"kind": "controller", "efficiency_pct": 91}')
+    sun = found.effective > 5.0
+    here = at_conditions(lesson().fountain.supply.panel, found.effective[sun], found.cell_temperature[sun])
+    curve = (
+        here.light_current,
+        here.saturation_current,
+        here.series_resistance,
+        1 / here.shunt_conductance,
+        here.thermal_voltage,
+    )
+    volts, amperes = found.voltage[sun], found.current[sun]
+    best = singlediode(*curve)
+    assert amperes == pytest.approx(i_from_v(volts, *curve), rel=2e-3, abs=1e-3)
+    assert np.all(volts > (1 - 1e-3) * best["v_mp"])
+    beyond = volts > 1.01 * best["v_mp"]
+    assert 0 < beyond.sum() < len(beyond)
 
 
 def test_air_that_was_measured_warms_the_cells() -> None:
