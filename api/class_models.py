@@ -97,8 +97,19 @@ class StageAnswer(Exact):
     measured_less_computed_deg: float | None = amount("For the sun alone: how much higher it was measured", "deg")
     uncertainty: float = amount("Combined standard uncertainty of that", "1")
     off: float = amount("Distance in combined standard uncertainties; beyond two it is in doubt", "1")
+    change_per_hour: float | None = words("How that changes through the day, in its own unit per hour; null where not told")
+    change_uncertainty: float | None = words("Standard uncertainty of the change")
     readings: int = Field(ge=0, description="Readings behind it.")
-    doubtful: bool = words("Whether the stage is in doubt")
+    doubtful: bool = words("Whether the stage is in doubt, by its mean or by its change")
+
+
+class WholeAnswer(Exact):
+    quantity: QuantityName = words("What was read, with its unit")
+    measured_over_predicted: float | None = amount("Mean of the clear rows; null where nothing was read", "1")
+    uncertainty: float = amount("Combined standard uncertainty of that", "1")
+    off: float = amount("Distance in combined standard uncertainties", "1")
+    readings: int = Field(ge=0, description="Readings behind it.")
+    doubtful: bool = words("Whether it lies beyond two of them")
 
 
 class SideAnswer(Exact):
@@ -127,7 +138,9 @@ class FilledSheetAnswer(LessonAnswer):
 
     verdict: str = words("Which stage is off most likely and why, in words")
     likely_stage: StageName | None = words("That stage; null where all agree")
+    by_chance: float | None = amount("How often chance alone puts one of the stages so far off; null where all agree", "1")
     stages: list[StageAnswer] = Field(min_length=5, max_length=5, description="The stages in the order of the path.")
+    wholes: list[WholeAnswer] = words("Volts, amperes, flow and jet against the prediction, all stages together")
     rows: list[FilledRowAnswer] = words("Every row that was read")
     problems: list[RowProblemAnswer] = words("What could not be read")
     working: list[StepAnswer] = words("The numbers of the judgements")

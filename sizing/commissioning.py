@@ -12,13 +12,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.class_logs import SheetLog
+from sizing.doubt import DOUBT
 from sizing.instruments import USUAL, Instruments
 from sizing.lesson_sure import SEEN
 from sizing.lessons import Lesson, day_words, expected
 from sizing.measured import MeasurementInput
 from sizing.sheet import Sheet, refuse_far_day, sheet_of
 from sizing.sheet_compared import QUANTITIES, Compared, compared, reading_uncertainty
-from sizing.stage_doubts import DOUBT
 from sizing.units import LITRE_PER_MINUTE
 from sizing.words import percent
 

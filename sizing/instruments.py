@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import stdtrit
+from scipy.special import erf, stdtrit
 
 from sizing.working import Worked, assumed, formula
 
@@ -106,3 +106,19 @@ def small_sample(freedom: Numeric) -> Numeric:
     [1.84, 1.32, 1.14, 1.05]
     """
     return np.asarray(stdtrit(freedom, 0.5 + LIKELY / 2), dtype=float)[()]
+
+
+def chance_of_any(distance: Numeric, comparisons: int) -> float:
+    """How often chance alone makes at least one of several comparisons lie so far off [1]: the normal distribution.
+
+    Parameters
+    ----------
+    distance : in standard uncertainties, 0 or more
+    comparisons : how many were made, independent of one another
+
+    Examples
+    --------
+    >>> chance_of_any(1.96, 1), chance_of_any(1.96, 6)
+    (0.0500, 0.265)
+    """
+    return float(1 - erf(np.asarray(distance) / np.sqrt(2)) ** comparisons)

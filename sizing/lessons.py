@@ -22,9 +22,9 @@ from sizing.errors import Note, SizingError
 from sizing.glass import diffuse_transmission
 from sizing.irradiance import Light, cell_temperature, light_on_plane
 from sizing.operating_point import Match, Operation, match, operate
-from sizing.panel import throttled
 from sizing.place import Place, sky_view_factor
 from sizing.setting import Mounting, mounting_of, place_of, setting_of
+from sizing.throttled import throttled
 from sizing.weather import Sky
 from sizing.weather_file import CALM
 from sizing.words import MONTHS

@@ -125,33 +125,6 @@ def maximum_power(conditions: Conditions) -> tuple[Numeric, Numeric, Numeric]:
     return plain(voltage * current), plain(voltage), plain(current)
 
 
-def throttled(conditions: Conditions, power: Numeric) -> tuple[Numeric, Numeric]:
-    """Voltage [V] and current [A] of a panel that gives less power [W] than it could: beyond its best volts.
-
-    A controller that needs less lets the volts rise (common practice, no source). A power that is all the panel has, or
-    more, gives the maximum power point; none gives the open circuit. Halving along the junction voltage, 44 times.
-
-    Examples
-    --------
-    >>> panel = at_conditions(Diode(4.98, 9.69e-10, 0.326, 148.2, 0.976, 0.0025, -0.0815), 1000.0, 25.0)
-    >>> volts, amperes = throttled(panel, 40.0)
-    >>> volts, volts * amperes
-    (20.6, 40.0)
-    """
-    most, best, current = (np.asarray(each) for each in maximum_power(conditions))
-    low = best + current * conditions.series_resistance + np.zeros(np.shape(power))
-    high = np.asarray(open_circuit_voltage(conditions)) + np.zeros(low.shape)
-    for _ in range(44):
-        junction = (low + high) / 2
-        flowing = _junction_current(conditions, junction)
-        more = (junction - flowing * conditions.series_resistance) * flowing > power
-        low, high = np.where(more, junction, low), np.where(more, high, junction)
-    less = np.asarray(power) < most
-    flowing = np.where(less, np.maximum(_junction_current(conditions, low), 0.0), current)
-    voltage = np.where(less, low - flowing * conditions.series_resistance, best)
-    return plain(voltage), plain(flowing)
-
-
 def _junction_current(conditions: Conditions, junction: NDArray[np.float64]) -> NDArray[np.float64]:
     given = conditions
     leak, scale = given.shunt_conductance, given.thermal_voltage

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from sizing.class_logs import PanelLog
 from sizing.clear_sky import CLEAR_SKY_SHARE
+from sizing.doubt import DOUBT
 from sizing.errors import Note
 from sizing.instruments import USUAL, Instruments
 from sizing.lessons import Expected, Lesson, expected
@@ -36,7 +37,6 @@ from sizing.panel_words import (
     sun_sentence,
     verdict,
 )
-from sizing.stage_doubts import DOUBT
 
 Array = NDArray[np.float64]
 

@@ -5,6 +5,7 @@ from typing import Any
 import numpy as np
 
 from sizing.clear_sky import CLEAR_SKY_SHARE
+from sizing.doubt import DOUBT
 from sizing.panel_check import Drawn, PanelCheck, Sitting
 from sizing.panel_diagnosis import Explanation
 from sizing.panel_faults import SIZE, SUN, WARMTH
@@ -12,7 +13,6 @@ from sizing.panel_points import USED, Beside, Kind
 from sizing.panel_words import ADVICE, NAMES, amount, verdict
 from sizing.panel_working import reading_roots, sitting_roots
 from sizing.sheet_answer import head_of, problems_answer
-from sizing.stage_doubts import DOUBT
 from sizing.working import steps
 
 NOTHING = "No reading could be held against the label: the sun was down, or clouds were remarked in every row."

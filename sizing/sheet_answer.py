@@ -8,16 +8,16 @@ from numpy.typing import NDArray
 from sizing.cause import Cause
 from sizing.commissioning import NAMES, Kept, Looked, Wanted, judged_sentence
 from sizing.csv_file import RowProblem
-from sizing.doubt_words import likely_stage, stage_sentence, verdict_sentence
+from sizing.doubt import Doubt
+from sizing.doubt_words import by_chance, likely_stage, stage_sentence, verdict_sentence
 from sizing.lesson_sure import SEEN, LessonSure
 from sizing.lessons import Lesson, day_words
 from sizing.operating_point import REASONS, State
 from sizing.sheet import Sheet
 from sizing.sheet_compared import Compared
-from sizing.stage_doubts import Doubt
 from sizing.uncertainty import shares
 from sizing.units import LITRE_PER_MINUTE
-from sizing.working import steps
+from sizing.working import Worked, steps
 
 Array = NDArray[np.float64]
 
@@ -102,12 +102,33 @@ def compared_answer(found: Compared) -> dict[str, Any]:
     """A filled sheet beside its prediction, and the stages along the path."""
     return {
         **head_of(found.lesson),
-        "verdict": verdict_sentence(found.doubts),
+        "verdict": verdict_sentence(found.doubts, found.wholes),
         "likely_stage": None if (worst := likely_stage(found.doubts)) is None else worst.stage,
+        "by_chance": None if (chance := by_chance(found.doubts)) is None else chance.value,
         "stages": [stage_of(doubt) for doubt in found.doubts],
+        "wholes": [whole_of(whole) for whole in found.wholes],
         "rows": rows_of(found),
         "problems": problems_answer(found.log.problems),
-        "working": steps([root for doubt in found.doubts for root in doubt.working]),
+        "working": steps(judged_roots(found)),
+    }
+
+
+def judged_roots(found: Compared) -> list[Worked]:
+    """The numbers of all judgements."""
+    chance = by_chance(found.doubts)
+    roots = [root for doubt in (*found.doubts, *found.wholes) for root in doubt.working]
+    return roots if chance is None else [*roots, chance]
+
+
+def whole_of(whole: Doubt) -> dict[str, Any]:
+    """A quantity against its prediction, all stages together."""
+    return {
+        "quantity": KEYS[whole.stage][0],
+        "measured_over_predicted": whole.ratio,
+        "uncertainty": whole.uncertainty,
+        "off": whole.off,
+        "readings": whole.count,
+        "doubtful": whole.doubtful,
     }
 
 
@@ -120,6 +141,8 @@ def stage_of(doubt: Doubt) -> dict[str, Any]:
         "measured_less_computed_deg": doubt.ratio if doubt.stage == "sun" else None,
         "uncertainty": doubt.uncertainty,
         "off": doubt.off,
+        "change_per_hour": doubt.drift,
+        "change_uncertainty": None if doubt.drift is None else doubt.drift_uncertainty,
         "readings": doubt.count,
         "doubtful": doubt.doubtful,
     }

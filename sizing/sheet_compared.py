@@ -6,10 +6,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.class_logs import SheetLog
+from sizing.doubt import Doubt, judged, mean_of
 from sizing.instruments import USUAL, Instruments, meter_uncertainty
 from sizing.lesson_sure import SEEN, LessonSure, lesson_sure
 from sizing.lessons import Expected, Lesson, expected
-from sizing.stage_doubts import FLOW_READING, JET_READING, SUN_READING, Doubt, doubts
+from sizing.stage_doubts import FLOW_READING, JET_READING, SUN_READING, doubts
 
 Array = NDArray[np.float64]
 
@@ -40,7 +41,8 @@ class Side:
 
 @dataclass(frozen=True, eq=False)
 class Compared:
-    """A filled sheet: its rows, what was expected, each quantity side by side, and the stages along the path."""
+    """A filled sheet: its rows, what was expected, each quantity side by side, the stages along the path by themselves, and
+    volts, amperes, flow and jet as wholes: what all stages together make of them."""
 
     lesson: Lesson
     log: SheetLog
@@ -48,6 +50,7 @@ class Compared:
     sure: LessonSure
     sides: dict[str, Side]
     doubts: tuple[Doubt, ...]
+    wholes: tuple[Doubt, ...]
 
 
 def compared(lesson: Lesson, log: SheetLog, instruments: Instruments = USUAL) -> Compared:
@@ -61,7 +64,20 @@ def compared(lesson: Lesson, log: SheetLog, instruments: Instruments = USUAL) ->
     found = expected(lesson, log.day, log.hour, air_temperature=log.air_temperature)
     sure = lesson_sure(lesson, found)
     sides = {name: side_of(name, log, found, sure, instruments) for name in QUANTITIES}
-    return Compared(lesson, log, found, sure, sides, doubts(lesson, log, found, instruments))
+    wholes = tuple(whole_of(name, sides[name], log, sure, instruments) for name in SEEN)
+    return Compared(lesson, log, found, sure, sides, doubts(lesson, log, found, instruments), wholes)
+
+
+def whole_of(name: str, side: Side, log: SheetLog, sure: LessonSure, instruments: Instruments) -> Doubt:
+    """One quantity's mean over its prediction, from clear rows: all that is not known of the design counts in."""
+    clear = np.array([sky != "clouds" for sky in log.sky], dtype=bool)
+    at = np.flatnonzero(clear & ~np.isnan(side.measured) & (side.predicted > 0))
+    predicted = side.predicted[at]
+    ratio = side.measured[at] / predicted
+    less = len(ratio) > 0 and float(np.mean(ratio)) < 1
+    common = (sure.below(name) if less else sure.above(name))[at] / predicted
+    chance = reading_uncertainty(name, predicted, instruments) / predicted
+    return judged(name, log.row[at], ratio, 1.0, mean_of(common), chance)
 
 
 def side_of(name: str, log: SheetLog, found: Expected, sure: LessonSure, instruments: Instruments) -> Side:

@@ -3,10 +3,9 @@
 A wrong panel makes the whole fountain weaker, and yet its pump may do exactly what it should with the volts that it gets.
 So each stage is judged by the readings at its own two ends: the sun by its height; panel and light by whether the amperes
 fit the volts under that sun; the motor by the amperes at the volts; pump and pipe by the flow at the volts; the outlet by
-the jet at the flow. What lies beyond two combined standard uncertainties is in doubt.
+the jet at the flow. What lies beyond two combined standard uncertainties is in doubt, and so are sun and light that drift
+through the day: a panel turned too far east gives more in the morning and less in the afternoon.
 """
-
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +14,9 @@ from sizing.causes import after_the_sky
 from sizing.class_logs import SheetLog
 from sizing.clear_sky import CLEAR_SKY_SHARE
 from sizing.diode import at_conditions
+from sizing.doubt import Doubt, judged, mean_of, with_drift
 from sizing.errors import SizingError
-from sizing.instruments import Instruments, meter_uncertainty, small_sample
+from sizing.instruments import Instruments
 from sizing.lessons import Expected, Lesson
 from sizing.moved import Moved, watched_steps
 from sizing.moves import MOVES
@@ -24,63 +24,22 @@ from sizing.operating_point import Match, irradiance_needed
 from sizing.outlet import jet_height
 from sizing.panel import open_circuit_voltage
 from sizing.uncertainty import together
-from sizing.working import Worked, formula, work
 
 Array = NDArray[np.float64]
 
 STAGES = ("sun", "panel", "motor", "pump", "outlet")
-DOUBT = 2.0
-"""[1] So many combined standard uncertainties away, a stage is in doubt: one time in twenty by chance."""
 JET_READING = 0.03
 """[m] A jet's top dances; read against a stick (common practice, no source)."""
 FLOW_READING = 0.02
-"""[1] A flow that was read with a bucket (common practice, no source)."""
+"""[1] One filling of a bucket by chance, its mark apart (common practice, no source)."""
+SKY_DRIFT = CLEAR_SKY_SHARE / 6
+"""[1/h] Haze comes or goes through half a day by as much as it differs from day to day (common practice, no source)."""
 CELL_READING = 3.0
 """[K] Cells are so much warmer or colder than computed, as the wind blows (common practice, no source)."""
 SUN_READING = 0.1
 """[deg] Computed height of the sun, for minutes of the clock."""
 STEEP = 0.93
 """[1] Nearer to the open-circuit voltage than this the amperes say little of the light."""
-
-
-@dataclass(frozen=True, eq=False)
-class Doubt:
-    """One stage: how much was measured over what was computed from the stage before, and how sure that is.
-
-    ``ratio`` [1], for the sun a difference [deg]; ``off`` is its distance from what was computed in combined standard
-    uncertainties, ``count`` the readings behind it; ``rows`` and ``each`` are the single ones. ``None`` where nothing was read.
-    """
-
-    stage: str
-    ratio: float | None
-    uncertainty: float
-    off: float
-    count: int
-    rows: NDArray[np.int64]
-    each: Array
-    working: tuple[Worked, ...]
-
-    @property
-    def doubtful(self) -> bool:
-        """Whether it lies beyond two combined standard uncertainties."""
-        return self.ratio is not None and abs(self.off) > DOUBT
-
-
-@formula("(mean - wanted) / sqrt(common**2 + chance**2)", unit="1", source="jcgm_100")
-def distance_in_uncertainties(mean: float, wanted: float, common: float, chance: float) -> float:
-    """How far a mean lies from what is wanted, in combined standard uncertainties.
-
-    Parameters
-    ----------
-    mean, wanted : in one unit
-    common : what all readings share; chance : what their mean has of its own
-
-    Examples
-    --------
-    >>> distance_in_uncertainties(0.88, 1.0, 0.05, 0.02)
-    -2.228
-    """
-    return float((mean - wanted) / np.sqrt(common**2 + chance**2))
 
 
 def doubts(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[Doubt, ...]:
@@ -95,7 +54,7 @@ def doubts(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instrume
         of_the_sun(log, found, instruments),
         of_the_panel(lesson, log, found, instruments, clear),
         *of_motor_and_pump(lesson, log, instruments),
-        of_the_outlet(lesson, log),
+        of_the_outlet(lesson, log, instruments),
     )
 
 
@@ -104,7 +63,8 @@ def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> Doub
     read = ~np.isnan(log.sun_height)
     away = (log.sun_height - found.sun_altitude)[read]
     chance = np.full(len(away), instruments.sun_height_reading)
-    return judged("sun", log.row[read], away, 0.0, SUN_READING, chance)
+    found_off = judged("sun", log.row[read], away, 0.0, SUN_READING, chance)
+    return with_drift(found_off, [log.day[row] for row in np.flatnonzero(read)], log.hour[read], chance, 0.0)
 
 
 def of_the_panel(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instruments, clear: NDArray[np.bool_]) -> Doubt:
@@ -117,17 +77,21 @@ def of_the_panel(lesson: Lesson, log: SheetLog, found: Expected, instruments: In
     at = at[flat & (log.current[at] > 0)]
     cells, volts, amperes, light = found.cell_temperature[at], log.voltage[at], log.current[at], found.effective[at]
     told = irradiance_needed(panel, cells, volts, amperes)
-    more_volts = meter_uncertainty(volts, instruments.voltage_share, instruments.voltage_digit)
-    more_amperes = meter_uncertainty(amperes, instruments.current_share, instruments.current_digit)
-    others = (
-        irradiance_needed(panel, cells, volts + more_volts, amperes),
-        irradiance_needed(panel, cells, volts, amperes + more_amperes),
+    alone = (
+        irradiance_needed(panel, cells, volts + instruments.voltage_digit, amperes),
+        irradiance_needed(panel, cells, volts, amperes + instruments.current_digit),
         irradiance_needed(panel, cells + CELL_READING, volts, amperes),
     )
-    chance = together(np.array([(other - told) / light for other in others]))
+    chance = together(np.array([(other - told) / light for other in alone]))
+    shares = (
+        irradiance_needed(panel, cells, volts * (1 + instruments.voltage_share), amperes),
+        irradiance_needed(panel, cells, volts, amperes * (1 + instruments.current_share)),
+    )
     own = [cause for cause in after_the_sky(lesson.design, lesson.fountain, 0.0) if cause.key in ("soiling", "panel")]
-    common = float(together(np.array([CLEAR_SKY_SHARE, *(max(cause.below, cause.above) for cause in own)])))
-    return judged("panel", log.row[at], told / light, 1.0, common, chance)
+    meters = [mean_of((other - told) / light) for other in shares]
+    common = float(together(np.array([CLEAR_SKY_SHARE, *meters, *(max(cause.below, cause.above) for cause in own)])))
+    found_off = judged("panel", log.row[at], told / light, 1.0, common, chance)
+    return with_drift(found_off, [log.day[row] for row in at], log.hour[at], chance, SKY_DRIFT)
 
 
 def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -> tuple[Doubt, Doubt]:
@@ -139,22 +103,28 @@ def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -
         drive = supply.controller_efficiency * log.voltage * log.current
     line = driven_line(lesson.solved, supply.controller_efficiency is not None)
     moves = moved_lines(lesson)
-    step = drive * (instruments.voltage_share if supply.controller_efficiency is None else instruments.current_share)
+    by_power = supply.controller_efficiency is not None
+    share = np.hypot(instruments.voltage_share, instruments.current_share if by_power else 0.0) * drive
+    digit = drive * together(
+        np.array([instruments.voltage_digit / log.voltage, by_power * instruments.current_digit / log.current])
+    )
     results = []
-    for stage, at, values, share in (
-        ("motor", 1, log.current, instruments.current_share),
-        ("pump", 2, log.flow, FLOW_READING),
+    for stage, at, values, of_all, of_each in (
+        ("motor", 1, log.current, instruments.current_share, instruments.current_digit / log.current),
+        ("pump", 2, log.flow, instruments.volume_calibration, np.full(len(log.row), FLOW_READING)),
     ):
         use = read & ~np.isnan(values)
-        if stage == "motor" and supply.controller_efficiency is not None:
+        if stage == "motor" and by_power:
             use = np.zeros_like(use)
         computed = np.interp(drive, line[0], line[at])
         use &= (computed > 0) & (drive <= line[0][-1])
         ratio = values[use] / computed[use]
-        slope = (np.interp(drive + step, line[0], line[at]) - computed)[use] / computed[use]
-        chance = np.hypot(share, slope)
-        changes = np.array([np.interp(drive[use], other[0], other[at]) / computed[use] - 1 for other in moves])
-        common = float(np.mean(together(changes))) if len(moves) and use.any() else 0.0
+        by_share, by_digit = (
+            (np.interp(drive + step, line[0], line[at]) - computed)[use] / computed[use] for step in (share, digit)
+        )
+        chance = np.hypot(of_each[use], by_digit)
+        changes = [np.interp(drive[use], other[0], other[at]) / computed[use] - 1 for other in moves]
+        common = mean_of(together(np.array([*changes, by_share, np.full(len(ratio), of_all)])))
         results.append(judged(stage, log.row[use], ratio, 1.0, common, chance))
     return results[0], results[1]
 
@@ -172,7 +142,7 @@ def moved_lines(lesson: Lesson) -> list[tuple[Array, Array, Array]]:
     by_power = lesson.fountain.supply.controller_efficiency is not None
     light = (np.array([500.0]), np.array([30.0]), np.array([15.0]))
     chosen = watched_steps(lesson.fountain, lesson.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
-    lines = []
+    lines: list[tuple[Array, Array, Array]] = []
     for cause in after_the_sky(lesson.design, lesson.fountain, 0.0):
         if cause.key in ("winding", "no_load", "pump_head", "pump_flow", "fittings", "bore") and cause.above > 0:
             try:
@@ -183,46 +153,22 @@ def moved_lines(lesson: Lesson) -> list[tuple[Array, Array, Array]]:
     return lines
 
 
-def of_the_outlet(lesson: Lesson, log: SheetLog) -> Doubt:
+def of_the_outlet(lesson: Lesson, log: SheetLog, instruments: Instruments) -> Doubt:
     """Jet over the flow that was measured."""
     read = ~np.isnan(log.jet) & ~np.isnan(log.flow) & (log.flow > 0)
     flow, outlet = log.flow[read], lesson.fountain.waterway.outlet
     computed = np.asarray(jet_height(outlet, flow))
     good = computed > 0
     flow, computed, jet = flow[good], computed[good], log.jet[read][good]
-    slope = (np.asarray(jet_height(outlet, flow * (1 + FLOW_READING))) - computed) / computed
-    chance = np.hypot(slope, JET_READING / computed)
+    by_filling, by_mark = (
+        (np.asarray(jet_height(outlet, flow * (1 + share))) - computed) / computed
+        for share in (FLOW_READING, instruments.volume_calibration)
+    )
+    chance = np.hypot(by_filling, JET_READING / computed)
     own = [
         max(cause.below, cause.above)
         for cause in after_the_sky(lesson.design, lesson.fountain, float(computed.max(initial=0.0)))
         if cause.key == "jet_formula"
     ]
-    return judged("outlet", log.row[read][good], jet / computed, 1.0, float(together(np.array(own))), chance)
-
-
-def judged(stage: str, rows: NDArray[np.int64], values: Array, wanted: float, common: float, chance: Array) -> Doubt:
-    """The mean of a stage's readings against what is wanted.
-
-    Parameters
-    ----------
-    common : standard uncertainty that all readings share
-    chance : standard uncertainty of each by itself; where they scatter more than that, their scatter counts
-    """
-    count = len(values)
-    if count == 0:
-        return Doubt(stage, None, 0.0, 0.0, 0, rows, values, ())
-    weight = 1 / np.maximum(chance, 1e-9) ** 2
-    mean = float(np.sum(weight * values) / np.sum(weight))
-    own = float(1 / np.sqrt(np.sum(weight)))
-    if count > 1:
-        scatter = float(np.sqrt(np.sum(weight * (values - mean) ** 2) / (count - 1)))
-        own *= max(scatter, 1.0) * float(small_sample(count - 1)) if scatter > 1 else 1.0
-    unit = "deg" if stage == "sun" else "1"
-    parts = {
-        "mean": Worked("mean", mean, unit, "measured"),
-        "wanted": Worked("wanted", wanted, unit, "computed", "jcgm_100", "", "What was measured equals what was computed."),
-        "common": Worked("common", common, unit, "computed", "jcgm_100", "", "Causes that all readings share, as squares."),
-        "chance": Worked("chance", own, unit, "computed", "jcgm_100", "", "Of the mean, from instruments and scatter."),
-    }
-    off = work(distance_in_uncertainties, **parts)
-    return Doubt(stage, mean, float(np.hypot(common, own)), off.value, count, rows, values, (off,))
+    common = float(together(np.array([*own, mean_of(by_mark)])))
+    return judged("outlet", log.row[read][good], jet / computed, 1.0, common, chance)

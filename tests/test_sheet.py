@@ -1,147 +1,27 @@
-"""A predicted day, the sheet that was filled in, and the looks at a finished fountain.
+"""A predicted day, the sheet that was filled in, and the looks at a finished fountain."""
 
-Readings are made by the model with one thing wrong (a dirty panel, a clogged nozzle, a stiff motor, a clock an hour off)
-and drawn noise; the stage that is named must be the one that was made wrong.
-"""
-
-import copy
 import datetime
 import json
-from functools import lru_cache
-from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pytest
 
 from sizing.class_logs import SheetLog, read_sheet
 from sizing.commissioning import kept_looks, trend_of, wanted_on
-from sizing.doubt_words import likely_stage, verdict_sentence
+from sizing.doubt_words import verdict_sentence
 from sizing.errors import InputError
-from sizing.lessons import Lesson, expected, lesson_of
-from sizing.reading import read_design
-from sizing.sheet import Sheet, sheet_of
+from sizing.lessons import expected
+from sizing.sheet import sheet_of
 from sizing.sheet_answer import compared_answer, kept_answer, sheet_answer, wanted_answer
 from sizing.sheet_compared import compared
-
-FOLDER = Path(__file__).parents[1] / "examples"
-EXAMPLE = json.loads((FOLDER / "quince_court_jet.json").read_text(encoding="utf-8"))
-SPILLWAY = json.loads((FOLDER / "terrace_spillway.json").read_text(encoding="utf-8"))
-MAY = datetime.date(2026, 5, 12)
-HOURS = np.arange(9.5, 16.1, 0.5)
-
-
-def changed(base: dict[str, Any], **places: Any) -> dict[str, Any]:
-    """A design with values changed at places written with double underscores."""
-    data = copy.deepcopy(base)
-    for place, value in places.items():
-        *path, last = place.split("__")
-        part = data
-        for name in path:
-            part = part[int(name)] if name.isdigit() else part[name]
-        part[last] = value
-    return data
-
-
-@lru_cache(maxsize=16)
-def lesson(text: str = json.dumps(EXAMPLE)) -> Lesson:
-    return lesson_of(read_design(json.loads(text)))
-
-
-@lru_cache(maxsize=4)
-def sheet() -> Sheet:
-    return sheet_of(lesson(), MAY, 8.0, 17.0)
-
-
-def filled(truth: Lesson, seed: int = 0, light: float = 1.0, clock: float = 0.0, sky: str = "clear") -> SheetLog:
-    """What a class would read at another fountain, noise drawn."""
-    draw = np.random.default_rng(seed)
-    found = expected(truth, [MAY] * len(HOURS), HOURS)
-    sun = expected(truth, [MAY] * len(HOURS), HOURS + clock).sun_altitude
-
-    def off(share: float, digit: float = 0.0) -> np.ndarray:
-        return 1 + draw.normal(0, share, len(HOURS)) + (draw.normal(0, digit, len(HOURS)) if digit else 0)
-
-    return SheetLog(
-        row=np.arange(2, len(HOURS) + 2),
-        day=(MAY,) * len(HOURS),
-        hour=HOURS,
-        sun_height=sun + draw.normal(0, 0.8, len(HOURS)),
-        voltage=found.voltage * off(0.004),
-        current=found.current * off(0.008),
-        flow=found.flow * off(0.015),
-        jet=found.jet + draw.normal(0, 0.02, len(HOURS)),
-        air_temperature=np.full(len(HOURS), np.nan),
-        sky=(sky,) * len(HOURS),
-        team=("",) * len(HOURS),
-        problems=(),
-    )
-
-
-def named(log: SheetLog, judge: Lesson | None = None) -> str | None:
-    worst = likely_stage(compared(judge or lesson(), log).doubts)
-    return None if worst is None else worst.stage
-
-
-@pytest.mark.parametrize(
-    ("stage", "places"),
-    [
-        (None, {}),
-        ("panel", {"mounting__soiling_pct": 30.0}),
-        ("panel", {"panels__0__imp_a": 1.5, "panels__0__isc_a": 1.62}),
-        ("outlet", {"outlet__bore_mm": 3.6}),
-        ("pump", {"pipe__inside_diameter_mm": 8.0}),
-        ("motor", {"pumps__0__no_load_current_a": 0.3}),
-    ],
-)
-def test_the_stage_that_was_made_wrong_is_named(stage: str | None, places: dict[str, Any]) -> None:
-    truth = lesson(json.dumps(changed(EXAMPLE, **places)))
-    found = [named(filled(truth, seed)) for seed in range(4)]
-    assert found.count(stage) >= 3, found
-
-
-def test_behind_a_controller_the_flow_is_held_against_the_watts() -> None:
-    judge = lesson(json.dumps(SPILLWAY))
-    narrow = lesson(json.dumps(changed(SPILLWAY, pipe__inside_diameter_mm=0.72 * SPILLWAY["pipe"]["inside_diameter_mm"])))
-    found = compared(judge, filled(narrow)).doubts
-    assert {doubt.stage: doubt.count for doubt in found}["motor"] == 0  # its volts are not those of the panel
-    assert (worst := likely_stage(found)) is not None
-    assert worst.stage == "pump"
-
-
-def test_no_water_at_all_is_the_pump_s() -> None:
-    log = filled(lesson())
-    assert named(SheetLog(**{**log.__dict__, "flow": np.zeros(len(HOURS)), "jet": np.zeros(len(HOURS))})) == "pump"
-
-
-def test_a_jet_that_stands_too_low_for_its_flow_is_the_outlet_s() -> None:
-    log = filled(lesson())
-    assert named(SheetLog(**{**log.__dict__, "jet": 0.55 * log.jet})) == "outlet"
-
-
-def test_a_clock_an_hour_off_shows_in_the_sun() -> None:
-    log = filled(lesson(), clock=1.0)
-    found = compared(lesson(), log).doubts[0]
-    assert np.sign(found.each[0]) == -np.sign(found.each[-1])  # higher in the morning, lower in the afternoon
-    morning = np.where(HOURS < 12, log.sun_height, np.nan)
-    assert named(SheetLog(**{**log.__dict__, "sun_height": morning})) == "sun"
-
-
-def test_an_instrument_s_zero_shows_in_the_sun() -> None:
-    log = filled(lesson())
-    assert named(SheetLog(**{**log.__dict__, "sun_height": log.sun_height + 2.7})) == "sun"
-
-
-def test_under_clouds_the_light_is_not_judged_and_the_pump_is() -> None:
-    found = {doubt.stage: doubt for doubt in compared(lesson(), filled(lesson(), sky="clouds")).doubts}
-    assert found["panel"].ratio is None
-    assert found["pump"].count == len(HOURS)
+from tests.looks import EXAMPLE, HOURS, MAY, changed, filled, lesson, sheet
 
 
 def test_with_nothing_wrong_every_stage_agrees_and_says_what_was_not_read() -> None:
     log = filled(lesson())
     quiet = SheetLog(**{**log.__dict__, "sun_height": np.full(len(HOURS), np.nan)})
-    told = verdict_sentence(compared(lesson(), quiet).doubts)
+    found = compared(lesson(), quiet)
+    told = verdict_sentence(found.doubts, found.wholes)
     assert told.startswith("Every stage that was read does what was computed")
     assert "height of the sun" in told
 

@@ -13,7 +13,7 @@ from sizing.errors import InputError, SizingError
 from sizing.lessons import Lesson, lesson_of
 from sizing.measured import MOST_RECORDS, MeasurementInput
 from sizing.reading import read_design
-from sizing.sheet_answer import kept_answer, wanted_answer
+from sizing.sheet_answer import judged_roots, kept_answer, wanted_answer
 from sizing.words import SPACE, clock, figures
 from web.class_bench_page import BENCH_PAGE
 from web.class_boxes import boxes_of
@@ -230,7 +230,7 @@ def kept_content(kept: Kept | None) -> dict[str, Any]:
             span = f"{figures(factor * each['least'])} to {shown(factor * each['most'], unit)}"
             rows.append((f"{look['day']}, {clock(look['time_h'])}: {words.lower()}", *numbers, span, each["verdict"]))
     head = ("Look", "Measured", "Expected", "Accept", "Verdict")
-    roots = [root for doubt in kept.last.doubts for root in doubt.working]
+    roots = judged_roots(kept.last)
     return {
         "looks": Table("Looks so far: measured, and what a clear sky should bring", head, tuple(rows)),
         "last": found["last"],

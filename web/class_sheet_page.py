@@ -14,7 +14,7 @@ from sizing.design import Design
 from sizing.errors import SizingError
 from sizing.lessons import day_words, lesson_of
 from sizing.sheet import Sheet, sheet_of
-from sizing.sheet_answer import compared_answer, sheet_answer
+from sizing.sheet_answer import compared_answer, judged_roots, sheet_answer
 from sizing.sheet_compared import Compared, compared
 from sizing.words import SPACE, clock, column, figures
 from web.class_boxes import instrument_boxes
@@ -191,7 +191,7 @@ def answer_filled(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown
         Section("Stage by stage", [stage["sentence"] for stage in found["stages"]], (), ()),
         Section("Measured and predicted", (), [drawn for name in RANGED if (drawn := chart(found, name))], [rows_table(found)]),
     ]
-    roots = [root for doubt in side_by_side.doubts for root in doubt.working]
+    roots = judged_roots(side_by_side)
     working = unfolded("filled", "How the stages were judged, number by number", roots)
     return Shown(found["verdict"], sections, found["problems"], found["notes"], working, (("rows.csv", "All rows as CSV"),))
 
