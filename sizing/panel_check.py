@@ -30,6 +30,7 @@ from sizing.panel_words import (
     METER_AMPERES,
     NOTHING,
     TOUCH_VOLTS,
+    cloud_sentence,
     cold_sentence,
     diagnosis_sentences,
     safety_sentence,
@@ -168,14 +169,22 @@ def sitting_of(check: PanelCheck, number: int) -> Sitting:
         if len(compared):
             said.append(shape_sentence(len(compared), int(np.sum(np.abs(check.shape.times[compared]) > DOUBT))))
     where = (check.log.day[int(at[0])], float(hours.min()), float(hours.max()), at, told, spread)
+    clouded = shape_under_clouds(check, at)
     if len(usable) == 0:
-        return Sitting(*where, None, (NOTHING,), ())
+        return Sitting(*where, None, (NOTHING, *clouded), ())
     chosen = usable[np.unique(np.linspace(0, len(usable) - 1, MOST_FITTED).round().astype(int))]
     teams = len({check.log.team[index] for index in chosen})
     own = check.readings.only(chosen).by_chance(check.instruments, teams)
     diagnosis = diagnosed(own, check.label, check.instruments)
-    said += diagnosis_sentences(diagnosis, check.label)
+    said += [*diagnosis_sentences(diagnosis, check.label), *clouded]
     return Sitting(*where, diagnosis, tuple(said), drawn(own, check.label, diagnosis, told))
+
+
+def shape_under_clouds(check: PanelCheck, at: NDArray[np.int64]) -> tuple[str, ...]:
+    """What can be said of the readings of a sitting for which clouds were remarked."""
+    times = check.shape.times[at[check.cloudy[at]]]
+    compared = np.abs(times[~np.isnan(times)])
+    return (cloud_sentence(len(compared), int(np.sum(compared > DOUBT))),) if len(compared) else ()
 
 
 def sun_told(check: PanelCheck, usable: NDArray[np.int64]) -> tuple[float | None, float | None]:
@@ -225,7 +234,11 @@ def notes_of(check: PanelCheck) -> tuple[Note, ...]:
     )
     some(kind == Kind.DARK, "dark", "the sun is not on the panel at that day and hour; check both, and the time zone.")
     some(kind == Kind.NOTHING, "nothing", "neither volts nor amperes; a clip was off, or the panel was covered; left out.")
-    some(check.cloudy, "clouds", "clouds were remarked; no clear sky can be held against them, so they are left out.")
+    some(
+        check.cloudy,
+        "clouds",
+        "clouds were remarked; no clear sky can be held against them, so at most the shape of the curve is looked at.",
+    )
     cold = (kind == Kind.OPEN) & ~check.cloudy & (check.log.voltage > check.label.voc) & ~np.isnan(check.beside.times)
     for index in np.flatnonzero(cold)[:MOST_NAMED]:
         cells, times = float(check.readings.cell_temperature[index]), float(check.beside.times[index])

@@ -10,12 +10,11 @@ from sizing.panel_check import Drawn, PanelCheck, Sitting
 from sizing.panel_diagnosis import Explanation
 from sizing.panel_faults import SIZE, SUN, WARMTH
 from sizing.panel_points import USED, Beside, Kind
-from sizing.panel_words import ADVICE, NAMES, amount, verdict
+from sizing.panel_words import ADVICE, NAMES, amount
 from sizing.panel_working import reading_roots, sitting_roots
 from sizing.sheet_answer import head_of, problems_answer
 from sizing.working import steps
 
-NOTHING = "No reading could be held against the label: the sun was down, or clouds were remarked in every row."
 MOST_WORKED = 12
 """Readings whose sums are shown one by one."""
 
@@ -32,7 +31,7 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
     used = np.isin(found.kind, USED) & ~found.cloudy
     return {
         **head,
-        "verdict": verdict_of(found),
+        "verdict": found.verdict,
         "label": {
             "open_circuit_voltage_v": found.label.voc,
             "short_circuit_current_a": found.label.isc,
@@ -45,14 +44,6 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
         "sittings": [sitting_answer(found, sitting) for sitting in found.sittings],
         "problems": problems_answer(found.log.problems),
     }
-
-
-def verdict_of(found: PanelCheck) -> str:
-    """What the first sitting says, or that nothing can be judged."""
-    judged = [sitting for sitting in found.sittings if sitting.diagnosis is not None]
-    if not judged:
-        return next((said for sitting in found.sittings for said in sitting.sentences), NOTHING)
-    return verdict(judged[0].diagnosis, found.label) if judged[0].diagnosis is not None else NOTHING
 
 
 def reading_answer(found: PanelCheck, index: int) -> dict[str, Any]:

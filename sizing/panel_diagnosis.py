@@ -21,6 +21,7 @@ from sizing.panel_faults import (
 )
 from sizing.panel_points import Readings
 from sizing.panel_shapes import Labelled
+from sizing.panel_sun import HALF
 from sizing.working import formula
 
 Array = NDArray[np.float64]
@@ -125,7 +126,8 @@ def diagnosed(found: Readings, label: Labelled, instruments: Instruments) -> Dia
         for fit in order
     )
     rivals = tuple(each for each in ranked[1:] if each.likelihood is not None and each.likelihood > NAMED)
-    return Diagnosis(ranked, rivals, float(np.sqrt(widening)), hidden(found, label, instruments))
+    unseen = hidden(found, label, instruments, float(order[0].numbers[SUN]))
+    return Diagnosis(ranked, rivals, float(np.sqrt(widening)), unseen)
 
 
 def all_fitted(found: Readings, label: Labelled, instruments: Instruments) -> list[Fit]:
@@ -138,11 +140,14 @@ def all_fitted(found: Readings, label: Labelled, instruments: Instruments) -> li
 def in_order(fits: tuple[Fit, ...], scores: dict[int, float]) -> list[Fit]:
     """The best score first; but a simpler one before it wherever the best only adds a number to it and is not better by more
     than ``NO_BETTER``, and the label itself wherever nothing is: a further number has to be two of its uncertainties away.
+
+    The light alone goes before a fault of the cells that does no better with as many numbers: dirt and haze are common.
     """
     order = sorted(fits, key=lambda fit: scores[id(fit)])
     best = order[0]
     near = [fit for fit in order if scores[id(fit)] - scores[id(best)] <= NO_BETTER]
-    simpler = [fit for fit in near if fit.suspect.key == "clean"] or [fit for fit in near if only_adds(fit, best)]
+    light = [fit for fit in near if fit.suspect.shape is as_labelled and fit.suspect.free == (SUN,) and fit.found <= best.found]
+    simpler = [fit for fit in near if fit.suspect.key == "clean"] or light or [fit for fit in near if only_adds(fit, best)]
     for fit in simpler[:1]:
         order.remove(fit)
         order.insert(0, fit)
@@ -155,15 +160,21 @@ def only_adds(best: Fit, other: Fit) -> bool:
     return plain and other.suspect.key not in ("string_off", "panel_off") and other.found > best.found
 
 
-def hidden(found: Readings, label: Labelled, instruments: Instruments) -> tuple[str, ...]:
+def hidden(found: Readings, label: Labelled, instruments: Instruments, share: float) -> tuple[str, ...]:
     """What could be wrong without these readings showing it: each fault at a usual size, read by the same meters at the same
     loads, and then explained without it.
+
+    Parameters
+    ----------
+    share : light that the readings were taken in, over a clear sky's; in less light a load lies lower on the curve
     """
-    here = at_conditions(label.diode, found.effective, found.cell_temperature)
+    clear = at_conditions(label.diode, found.effective, found.cell_temperature)
+    warmth = found.cell_temperature + HALF * (share - 1) * found.rise
+    here = at_conditions(label.diode, share * found.effective, warmth)
     known: dict[str, Suspect] = {}
     for suspect in suspects(label):
         known.setdefault(suspect.key, suspect)
-    sizes = {**USUAL_SHADES, "resistance": usual_resistance(here)}
+    sizes = {**USUAL_SHADES, "resistance": usual_resistance(clear)}
     free = Suspect("light", as_labelled, (SUN,), sun=SUN_LIMITS)
     unseen = []
     for key, size in sizes.items():

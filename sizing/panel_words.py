@@ -49,7 +49,7 @@ LIGHT = ("dirt_or_haze", "brighter")
 HIDDEN = {
     "shaded_group": "half the light lost on half of the cells",
     "shaded_cell": "a fifth of the light lost on one cell",
-    "resistance": "a joint that takes a tenth of the power",
+    "resistance": "a joint that takes a tenth of the power under a clear sky",
 }
 
 
@@ -157,7 +157,8 @@ def verdict(found: Diagnosis, label: Labelled) -> str:
         return f"The readings point clearly to {named}. {words}"
     if best.likelihood is None or best.likelihood >= LIKELY:
         return f"The most likely is {named}. {words}"
-    return f"The readings cannot tell for sure; nearest comes {named}. {words}"
+    nearest = max((each.likelihood or 0.0) for each in found.ranked) == (best.likelihood or 0.0)
+    return f"The readings cannot tell for sure; {'nearest comes' if nearest else 'the plainest that fits is'} {named}. {words}"
 
 
 def rivals_said(found: Diagnosis) -> list[str]:
@@ -190,6 +191,18 @@ def shape_sentence(compared: int, beyond: int) -> str:
     return (
         f"At that sun {beyond} of {compared} others {'lies' if beyond == 1 else 'lie'} off the label’s curve by more than two "
         "uncertainties: its shape has changed, which dirt or haze alone does not do."
+    )
+
+
+def cloud_sentence(compared: int, beyond: int) -> str:
+    """How readings under clouds lie at the sun of the short circuit nearest in time: all that can be asked of them."""
+    if beyond == 0:
+        lie = "the reading lies" if compared == 1 else f"all {compared} readings lie"
+        return f"Under clouds only the shape counts: at the sun of the nearest short circuit {lie} on the label’s curve."
+    return (
+        f"Under clouds only the shape counts: at the sun of the nearest short circuit {beyond} of {compared} "
+        f"{'reading' if compared == 1 else 'readings'} {'lies' if beyond == 1 else 'lie'} off the label’s curve. Light under "
+        "clouds changes within seconds, so this is no sign of a fault; on a clear day measure again."
     )
 
 

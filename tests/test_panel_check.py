@@ -141,8 +141,19 @@ def test_nothing_is_held_against_a_sky_with_clouds() -> None:
     found = panel_check_of(log_of(true_rows(0.5), sky="clouds"), lesson())
     assert np.all(np.isnan(found.beside.ratio))
     assert found.sittings[0].diagnosis is None
-    assert found.sittings[0].sentences == (found.verdict,)
+    # The short circuit was read under the same cloud, so that the shape is the label's.
+    said = "Under clouds only the shape counts: at the sun of the nearest short circuit all 5 readings lie on the label’s curve."
+    assert found.sittings[0].sentences == (found.verdict, said)
     assert "clouds" in codes(found)
+
+
+def test_a_shape_under_clouds_accuses_nobody() -> None:
+    log = log_of([*true_rows(0.5)[:2], *true_rows(0.3)[2:]], sky="clouds")
+    said = panel_check_of(log, lesson()).sittings[0].sentences[1]
+    assert "lie off the label’s curve" in said
+    assert "no sign of a fault" in said
+    # Without a short circuit nothing tells the sun behind the cloud.
+    assert len(panel_check_of(log_of(true_rows(0.5)[2:], sky="clouds"), lesson()).sittings[0].sentences) == 1
 
 
 def test_cold_cells_have_more_volts_than_the_label() -> None:
@@ -158,13 +169,16 @@ def test_cold_cells_have_more_volts_than_the_label() -> None:
 
 
 def test_a_wash_between_two_sittings_shows() -> None:
-    rows = [*true_rows(0.85), *true_rows(0.97, hour=NOON + 0.75)]
+    rows = [*true_rows(0.75), *true_rows(0.97, hour=NOON + 0.75)]
     found = panel_check_of(log_of(rows), lesson())
     assert found.sitting.tolist() == [0] * 6 + [1] * 6
-    # 0.97 / 0.85 = 1.141
+    # 0.97 / 0.75 = 1.293
     text = next(note.detail for note in found.notes if note.code == "between_sittings")
-    assert "14 ±" in text
+    assert "29 ±" in text
     assert "If the panel was washed in between, that was dirt" in text
+    # What counts is the panel as it is now.
+    assert [each.diagnosis.best.key for each in found.sittings] == ["dirt_or_haze", "clean"]
+    assert panel_check_answer(found)["verdict"].startswith("The readings agree with the panel’s label")
 
 
 @pytest.mark.parametrize("rows", [slice(0, 1), slice(3, 4)])

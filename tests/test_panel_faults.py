@@ -132,6 +132,27 @@ def test_open_and_short_circuit_alone_cannot_tell() -> None:
     assert any("tell dirt from haze" in sentence for sentence in diagnosis_sentences(found, LABEL))
 
 
+@pytest.mark.parametrize("seed", [0, 6])
+def test_dirt_is_no_shade_where_open_and_short_circuit_alone_were_read(seed: int) -> None:
+    """Both explain two readings equally well; which comes nearer is chance, so that the plainer one is told, with its rival."""
+    dirty = read(*circuit(sun=0.75 * LIGHT, cells=CELLS - 3), seed, (LOADS[0], LOADS[-1]))
+    found = diagnosed(dirty, printed(seed), USUAL)
+    assert found.best.key == "dirt_or_haze"
+    assert found.best.likelihood < 0.7
+    assert "shaded_cell" in [each.key for each in found.rivals]
+    assert diagnosis_sentences(found, LABEL)[0].startswith("The readings cannot tell for sure; the plainest that fits")
+
+
+def test_what_readings_hide_is_asked_in_the_light_that_they_had() -> None:
+    """Loads about the best one of a full sun (17.6 V / 0.86 A = 20 ohm) all lie on the level part in half of it."""
+    loads = (LOADS[0], 18.0, 21.0, 25.0, np.inf)
+    bright = diagnosed(read(*circuit(), None, loads), LABEL, USUAL)
+    dim = diagnosed(read(*circuit(sun=0.5 * LIGHT, cells=CELLS - 6.25, resistance=3.0), None, loads), LABEL, USUAL)
+    assert "resistance" not in bright.hidden
+    assert dim.best.key == "dirt_or_haze"
+    assert "resistance" in dim.hidden
+
+
 def test_a_wild_reading_makes_nothing_certain() -> None:
     fine = read(*circuit(resistance=1.0), 7)
     wild = fine.current.copy()
