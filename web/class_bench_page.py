@@ -17,7 +17,7 @@ from sizing.words import column, figures, quantity
 from web.class_boxes import boxes_of, instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
 from web.class_csv import curve_csv, readings_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, instruments_told, numbers_of
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, alike, first_of, instruments_told, numbers_of
 from web.form import texts_of
 from web.shapes import INK, QUIET, Chart, Table
 from web.site import spreadsheet
@@ -88,7 +88,7 @@ APART_WORDS = "They were kept and count in the fit; look whether something was w
 def pump_sentences(found: Mapping[str, Any]) -> list[str]:
     """The best efficiency in a sentence."""
     fit = found["fit"]
-    best, spread = (quantity(fit[name], "%", 2) for name in ("best_efficiency_pct", "best_efficiency_uncertainty_pct"))
+    best, spread = alike([fit[name] for name in ("best_efficiency_pct", "best_efficiency_uncertainty_pct")], "%")
     at = quantity(fit["best_flow_l_per_min"], "l/min")
     return [f"At best, near {at}, it turns {best} of the electricity into lifted water, give or take {spread} (wire to water)."]
 
@@ -123,8 +123,8 @@ def efficiency_chart(found: Mapping[str, Any]) -> Chart:
 def over_readings(found: Mapping[str, Any]) -> str:
     """What the marks and lines of a picture are."""
     return (
-        f"Rings are readings, crosses stand apart; the line is the pump at {rated(found)} with its likely range, dashed at "
-        "other volts."
+        "Rings are readings, crosses stand apart, upright strokes are their uncertainties where they reach beyond; the line is "
+        f"the pump at {rated(found)} with its likely range, dashed at other volts."
     )
 
 
@@ -134,8 +134,14 @@ def rated(found: Mapping[str, Any]) -> str:
 
 
 def marks(found: Mapping[str, Any], name: str) -> list[Mark]:
-    """The readings on a picture."""
-    return [Mark(row["flow_l_per_min"], row[name], row[name], row[name], row["apart"]) for row in found["rows"]]
+    """The readings on a picture, each with one standard uncertainty: its miss over how many of them it is."""
+    kind, unit = name.split("_")
+    marks = []
+    for row in found["rows"]:
+        times, value = row[f"{kind}_off_times"], row[name]
+        spread = min(abs(row[f"{kind}_off_{unit}"] / times), value) if times else 0.0
+        marks.append(Mark(row["flow_l_per_min"], value, value - spread, value + spread, row["apart"]))
+    return marks
 
 
 def curves(found: Mapping[str, Any], name: str, unit: str) -> list[Drawn]:
@@ -197,14 +203,14 @@ def curve_table(found: Mapping[str, Any]) -> Table:
 def setting_table(found: Mapping[str, Any]) -> Table:
     """The settings."""
     rows = found["settings"][:MOST_ROWS]
-    names = ("height_m", "current_a", "flow_l_per_min", "uncertainty_l_per_min")
+    names = ("voltage_v", "height_m", "current_a", "flow_l_per_min", "uncertainty_l_per_min")
     texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
     head = ("Volts, V", "Height, m", "Amperes, A", "Flow, L/min", "give or take, L/min", "Readings")
     caption = f"Settings: means of what was measured{first_of(len(found['settings']))}"
     return Table(
         caption,
         head,
-        tuple((figures(row["voltage_v"]), *text, str(row["repeats"])) for row, text in zip(rows, texts, strict=True)),
+        tuple((*text, str(row["repeats"])) for row, text in zip(rows, texts, strict=True)),
     )
 
 
@@ -213,7 +219,7 @@ def label_table(found: Mapping[str, Any]) -> Table:
     rows = found["label"]["rows"]
     names = ("flow_l_per_min", "label_head_m", "head_m", "head_uncertainty_m", "label_current_a", "current_a")
     head = ("Flow, L/min", "Head by label, m", "by bench, m", "give or take, m", "Current by label, A", "by bench, A")
-    columns = [column([row[name] for row in rows]) for name in names]
+    columns = [column([row[name] for row in rows], 2 if name.endswith("uncertainty_m") else 3) for name in names]
     return Table(
         f"Label (published) and bench (measured) at {quantity(found['label']['voltage_v'], 'V')}",
         head,
@@ -228,14 +234,13 @@ def apart_table(found: Mapping[str, Any]) -> Table:
             str(one["row"]),
             one["team"],
             one["quantity"],
-            f"{figures(one['measured'])} {one['unit']}",
-            f"{figures(one['expected'])} {one['unit']}",
+            *alike([one["measured"], one["expected"]], one["unit"]),
             figures(one["times_uncertainty"], 2),
         )
         for one in found["apart"][:MOST_ROWS]
     )
     head = ("Row", "Team", "What", "Measured", "By all others", "Off by (uncertainties)")
-    return Table(f"Readings that stand apart{first_of(len(found['apart']))}", head, rows)
+    return WordTable(f"Readings that stand apart{first_of(len(found['apart']))}", head, rows, (1, 2))
 
 
 def curve_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:

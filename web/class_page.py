@@ -14,12 +14,12 @@ from sizing.lessons import Lesson, lesson_of
 from sizing.measured import MOST_RECORDS, MeasurementInput
 from sizing.reading import read_design
 from sizing.sheet_answer import judged_roots, kept_answer, wanted_answer
-from sizing.words import SPACE, clock, figures
+from sizing.words import clock
 from web.class_bench_page import BENCH_PAGE
 from web.class_boxes import boxes_of
 from web.class_csv import TO_FILL
 from web.class_panel_page import PANEL_PAGE
-from web.class_parts import own_or_example, register
+from web.class_parts import WordTable, alike, own_or_example, register
 from web.class_sheet_page import FILLED_PAGE, QUANTITIES, hour_of, sheet_page, sheet_table
 from web.class_turned_page import TURNED_PAGE
 from web.fields import Choice, Field, Way
@@ -29,7 +29,6 @@ from web.leads import leads
 from web.measured_texts import RECORDS, next_record
 from web.reading import read_texts
 from web.sending import Fields, both_ways, carried, filled, method_for, short_address
-from web.shapes import Table
 from web.site import page, spreadsheet
 from web.unfolded import unfolded
 
@@ -200,21 +199,10 @@ def first_day(fields: Fields) -> Response:
 def wanted_rows(wanted: Mapping[str, Any]) -> list[tuple[str, ...]]:
     """What to measure and what to accept, line by line."""
     return [
-        (clock(line["time_h"]), words, *(shown(factor * line[name][end], unit) for end in ("value", "least", "most")))
+        (clock(line["time_h"]), words, *alike([factor * line[name][end] for end in ("value", "least", "most")], unit))
         for line in wanted["lines"]
         for name, (words, unit, factor) in READ.items()
     ]
-
-
-def shown(value: float, unit: str) -> str:
-    """A number with its unit; degrees stand close.
-
-    Examples
-    --------
-    >>> shown(53.04, "°"), shown(0.711, "A").replace("\N{NO-BREAK SPACE}", " ")
-    ('53°', '0.711 A')
-    """
-    return f"{figures(value)}{'' if unit == '°' else SPACE}{unit}"
 
 
 def kept_content(kept: Kept | None) -> dict[str, Any]:
@@ -226,13 +214,13 @@ def kept_content(kept: Kept | None) -> dict[str, Any]:
     for look in found["looks"]:
         for each in look["readings"]:
             words, unit, factor = READ[each["quantity"]]
-            numbers = (shown(factor * each[end], unit) for end in ("measured", "expected"))
-            span = f"{figures(factor * each['least'])} to {shown(factor * each['most'], unit)}"
-            rows.append((f"{look['day']}, {clock(look['time_h'])}: {words.lower()}", *numbers, span, each["verdict"]))
+            texts = alike([factor * each[end] for end in ("measured", "expected", "least", "most")], unit)
+            span = f"{texts[2]} to {texts[3]}"
+            rows.append((f"{look['day']}, {clock(look['time_h'])}: {words.lower()}", *texts[:2], span, each["verdict"]))
     head = ("Look", "Measured", "Expected", "Accept", "Verdict")
     roots = judged_roots(kept.last)
     return {
-        "looks": Table("Looks so far: measured, and what a clear sky should bring", head, tuple(rows)),
+        "looks": WordTable("Looks so far: measured, and what a clear sky should bring", head, tuple(rows), (4,)),
         "last": found["last"],
         "judged": found["sentence"],
         "trends": [trend["sentence"] for trend in found["trends"]],

@@ -16,7 +16,7 @@ from sizing.panel_working import reading_roots, sitting_roots
 from sizing.words import SPACE, clock, figures, percent
 from web.class_boxes import instrument_boxes
 from web.class_csv import panel_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, instruments_told
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
 from web.panel_readings_chart import sitting_chart
 from web.shapes import Table
 from web.site import spreadsheet
@@ -76,9 +76,9 @@ def readings_table(found: Mapping[str, Any]) -> Table:
         )
         for row in found["readings"][:MOST_ROWS]
     )
-    more = len(found["readings"]) - len(rows)
-    caption = "Readings (measured) over the label’s curve (computed)" + (f"; {more} more stand in the CSV" if more else "")
-    return Table(caption, ("Row, time", "Kind", "Volts", "Amperes", "Under a clear sky", "At the sun told"), rows)
+    caption = f"Readings (measured) over the label’s curve (computed){first_of(len(found['readings']))}"
+    head = ("Row, time", "Kind", "Volts", "Amperes", "Under a clear sky", "At the sun told")
+    return WordTable(caption, head, rows, (1,))
 
 
 def beside(found: Mapping[str, Any] | None) -> str:

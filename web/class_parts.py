@@ -15,6 +15,7 @@ from sizing.errors import SizingError
 from sizing.instruments import Instruments
 from sizing.log_rows import LARGEST
 from sizing.reading import read_as
+from sizing.words import SPACE, column
 from web.fields import Field
 from web.form import Texts, tidy, understand
 from web.form_page import example_texts, form
@@ -32,6 +33,13 @@ LONGEST_SHOWN = 64_000
 MOST_TOLD = 40
 MOST_ROWS = 200
 EMPTY = "The log is empty; paste it below its heading, or choose a file"
+
+
+@dataclass(frozen=True)
+class WordTable(Table):
+    """A table of which some columns hold words; ``worded`` are their places, from 1 beside the row's header."""
+
+    worded: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -119,6 +127,17 @@ def first_of(rows: int) -> str:
     ('', ' (the first 200 of 300)')
     """
     return f" (the first {MOST_ROWS} of {rows})" if rows > MOST_ROWS else ""
+
+
+def alike(values: Sequence[float], unit: str) -> tuple[str, ...]:
+    """Numbers of one row with their unit and the same decimals; degrees stand close.
+
+    Examples
+    --------
+    >>> alike((11.95, 10.8, 11.0), "V")[2].replace(SPACE, " "), alike((57.0, 55.04), "°")
+    ('11.0 V', ('57.0°', '55.0°'))
+    """
+    return tuple(f"{text}{'' if unit == '°' else SPACE}{unit}" for text in column(values))
 
 
 def boxes_of_log(about: LogPage, sent: Sent) -> dict[str, str]:

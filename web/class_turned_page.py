@@ -16,7 +16,7 @@ from sizing.words import column, quantity
 from web.class_boxes import instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, first_of, instruments_told
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
 from web.shapes import Chart, Table
 from web.site import spreadsheet
 from web.unfolded import unfolded
@@ -49,7 +49,7 @@ def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
                     "Readings that were not counted",
                     (),
                     (),
-                    [Table(f"{trial['title']}: not counted{first_of(len(left))}", ("Row", "Why"), rows)],
+                    [WordTable(f"{trial['title']}: not counted{first_of(len(left))}", ("Row", "Why"), rows, (1,))],
                 )
             )
     if found["sun_heights"] is not None:
@@ -103,9 +103,8 @@ def heights_table(found: Mapping[str, Any]) -> Table:
         *(column([row[name] for row in rows]) for name in ("measured_deg", "uncertainty_deg", "computed_deg")), strict=True
     )
     head = ("Row", "by", "Measured, °", "give or take, °", "Computed, °")
-    return Table(
-        "Heights of the sun", head, tuple((str(row["row"]), row["by"], *text) for row, text in zip(rows, texts, strict=True))
-    )
+    told = tuple((str(row["row"]), row["by"], *text) for row, text in zip(rows, texts, strict=True))
+    return WordTable(f"Heights of the sun{first_of(len(found['rows']))}", head, told, (1,))
 
 
 def groups_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
