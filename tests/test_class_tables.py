@@ -121,3 +121,12 @@ def many_points() -> dict[str, str]:
             f"{base}.current_a": f"{0.4 + 0.005 * index:.6f}",
         }
     return points
+
+
+def test_only_a_tall_table_may_go_on_on_the_next_sheet() -> None:
+    page = read(answered("filled").text)
+    assert "tall" in table_of(page, "Readings beside")["class"]
+    assert "tall" not in table_of(read(answered("bench").text), "Settings")["class"]
+    assert re.search(
+        r"@media print.*\.numbers\.tall \{ break-inside: auto", (ROOT / "web/static/style.css").read_text(), re.DOTALL
+    )
