@@ -74,12 +74,18 @@ def answered(name: str) -> Any:
     return sent(name, log_of(name), as_file=True)
 
 
+@lru_cache
+def answer_page(name: str) -> Element:
+    """The page of that answer, read and looked through once."""
+    return checked(answered(name).text)
+
+
 @pytest.mark.parametrize("name", [*LOGS])
 def test_a_log_is_answered_and_stays_in_its_box(name: str) -> None:
     log = log_of(name)
     response = answered(name)
     assert response.status_code == 200
-    page = checked(response.text)
+    page = answer_page(name)
     assert page.one(id="answer").text
     assert page.one("textarea").text.split() == log.split()
     assert page.all("table")
@@ -113,16 +119,15 @@ def test_names_of_pictures_and_tables_are_said_once() -> None:
     """A panel log of two days has two pictures, a turned panel two experiments: each region has a name of its own."""
     head, *rows = log_of("panel").splitlines()
     two_days = "\n".join([head, *rows[:3], *(row.replace("05-12", "05-13") for row in rows[:3])])
-    for response in (sent("panel", two_days), answered("directions")):
-        page = checked(response.text)
+    for page in (checked(sent("panel", two_days).text), answer_page("directions")):
         labels = [each["aria-label"] for each in page.all("div", role="region")]
         assert len(labels) == len(set(labels)) >= 3
 
 
 def test_a_bench_shows_head_current_and_efficiency_and_a_turned_panel_what_its_verdict_speaks_of_first() -> None:
-    figures = [each["id"] for each in read(answered("bench").text).all("figure")]
+    figures = [each["id"] for each in answer_page("bench").all("figure")]
     assert figures == ["bench-head", "bench-misses", "bench-current", "bench-efficiency"]
-    turned = read(answered("directions").text)
+    turned = answer_page("directions")
     assert "most flow" in turned.one(id="answer").text
     assert turned.all("figure")[0]["id"] == "trial-1-flow"
 
@@ -138,7 +143,7 @@ def test_letters_of_a_page_in_a_team_stay_letters() -> None:
 def test_a_log_of_thousands_of_rows_is_answered_without_showing_it_again() -> None:
     """Four tables at most, 200 rows each; all rows stand in the CSV."""
     head, *rows = log_of("filled").splitlines()
-    log = "\n".join([head, rows[0], *(rows[1:] * 250)])
+    log = "\n".join([head, rows[0], *(rows[1:] * 130)])
     response = sent("filled", log, as_file=True)
     assert response.status_code == 200
     assert len(response.content) < 350_000
@@ -146,7 +151,7 @@ def test_a_log_of_thousands_of_rows_is_answered_without_showing_it_again() -> No
     assert page.one("textarea").text.split() == ["day,time," + ",".join(TO_FILL)]
     assert "choose the file again" in page.one(id="log-long").text
     assert "the first 200 of" in page.text
-    assert len(sent("filled", log, as_file=True, table="/rows.csv").text.splitlines()) == 3002
+    assert len(sent("filled", log, as_file=True, table="/rows.csv").text.splitlines()) == 1562
 
 
 def test_twenty_thousand_rows_are_refused_with_a_sentence() -> None:
@@ -182,7 +187,7 @@ def test_what_instruments_are_good_for_counts_on_every_page(name: str, box: str)
     assert refused.one("input", id=box)["value"] == "-1"
     coarse = checked(sent(name, log_of(name), more={box: "4"}).text)
     assert coarse.one("input", id=box)["value"] == "4"
-    shown = [[each.text for each in page.all("td")] for page in (coarse, read(answered(name).text))]
+    shown = [[each.text for each in page.all("td")] for page in (coarse, answer_page(name))]
     assert shown[0] != shown[1]
 
 
@@ -234,87 +239,14 @@ def test_blank_tables_are_those_that_are_read() -> None:
     assert ask("GET", "/class/bench.csv").text == blanks()["bench"]
 
 
-def test_a_sheet_is_predicted_and_leaves_as_a_table() -> None:
-    asked = {"sheet.day": "2026-05-12", "sheet.from_hour": "10:30", "sheet.to_hour": "12"}
-    page = checked(ask("GET", "/class/sheet?" + urlencode(QUINCE | asked)).text)
-    times = [each.text for each in page.all("th", scope="row")]
-    assert times == ["10:30", "11:00", "11:30", "12:00"]
-    assert "Never look into the sun" in page.text
-    assert re.fullmatch(
-        r"On a clear day the jet should be highest at 12:00: .*\scm, two times in three\.", page.one(**{"class": "lead"}).text
-    )
-    button = next(each for each in page.all("button") if each.text == "11:00")
-    worked = checked(ask("GET", "/class/sheet?" + urlencode(QUINCE | asked | {button["name"]: button["value"]})).text)
-    assert "open" in worked.one("details", id="sheet-working").attributes
-    assert worked.one("details", id="sheet-working").one("summary").text == "How the numbers of 11:00 were computed"
-    rows = list(csv.DictReader(io.StringIO(ask("GET", "/class/sheet.csv?" + urlencode(QUINCE | asked)).text)))
-    assert [row["time"] for row in rows] == times
-    assert all(row["measured_flow_l_per_min"] == "" for row in rows)
-
-
-@pytest.mark.parametrize(
-    ("asked", "box", "said"),
-    [
-        ({"sheet.day": "2026-02-30"}, "sheet.day", "no calendar"),
-        ({"sheet.from_hour": "late"}, "sheet.from_hour", "no hour between 0 and 24"),
-        ({"sheet.from_hour": "15", "sheet.to_hour": "9"}, "sheet.to_hour", "runs from 15 to 9"),
-        ({"sheet.from_hour": "0", "sheet.to_hour": "2"}, "sheet.from_hour", "the sun is down"),
-    ],
-)
-def test_a_day_that_cannot_be_is_said_beside_its_box(asked: dict[str, str], box: str, said: str) -> None:
-    response = ask("GET", "/class/sheet?" + urlencode(QUINCE | {"sheet.day": "2026-05-12"} | asked))
-    assert response.status_code == 422
-    page = checked(response.text)
-    assert said in page.one(id=f"{box}-error").text
-    assert page.one("input", id=box)["value"] == asked[box]
-
-
-def test_a_look_is_kept_with_the_design_and_judged() -> None:
-    look = {"look.day": "2027-05-12", "look.clock_hour": "13:00", "look.sky": "clear", "look.flow_l_per_min": "5,1"}
-    response = ask(
-        "POST", "/class/first-day", data=QUINCE | look | {"keep": "yes", "first.day": "2027-05-12"}, follow_redirects=True
-    )
-    assert response.status_code == 200
-    page = checked(response.text)
-    assert "look at: flow" in page.text
-    kept = {each["name"]: each["value"] for each in page.one("form", id="look-form").all("input", type="hidden")}
-    assert (kept["measurements.0.clock_hour"], kept["measurements.0.flow_l_per_min"]) == ("13", "5,1")
-    design = parse_design(ask("POST", "/design.json", data=kept, follow_redirects=True).content)
-    assert design.measurements[0].flow_l_per_min == 5.1
-    later = kept | look | {"keep": "yes", "look.day": "2029-05-14", "look.flow_l_per_min": "4.4"}
-    page = checked(ask("POST", "/class/first-day", data=later, follow_redirects=True).text)
-    assert "Flow: " in page.text
-    assert "a year" in page.text
-
-
-@pytest.mark.parametrize(
-    ("change", "box", "said"),
-    [
-        ({"look.clock_hour": "noon"}, "clock_hour", "write it like 13:30"),
-        ({"look.day": "2027-02-30"}, "day", "no calendar"),
-        ({"look.flow_l_per_min": ""}, "panel_voltage_v", "holds no reading"),
-        ({"look.flow_l_per_min": "many"}, "flow_l_per_min", "not a number"),
-        ({"look.sky": "wet"}, "sky", "clear"),
-    ],
-)
-def test_a_look_that_cannot_be_is_said_beside_its_box(change: dict[str, str], box: str, said: str) -> None:
-    look = {"look.day": "2027-05-12", "look.clock_hour": "13:00", "look.sky": "clear", "look.flow_l_per_min": "5.1"} | change
-    response = ask("POST", "/class/first-day", data=QUINCE | look | {"keep": "yes", "first.day": "2027-05-12"})
-    assert response.status_code == 422
-    page = checked(response.text)
-    assert said in page.one(id=f"look.{box}-error").text
-    for name, text in look.items():
-        assert name == "look.sky" or page.one("input", id=name)["value"] == text
-
-
 def test_a_wrong_design_is_the_form_s() -> None:
     for name in ("bench", "sheet", "first-day"):
         response = ask("GET", f"/class/{name}?" + urlencode(QUINCE | {"pipe.length_m": "abc"}))
         assert response.status_code == 422
-        assert read(response.text).all("input", id="pipe.length_m")
+        assert '<input id="pipe.length_m"' in response.text
     wrong = {"pipe.length_m": "abc"}
     for table in ("", "/curve.csv"):
-        assert read(sent("bench", log_of("bench"), more=wrong, table=table).text).all("input", id="pipe.length_m")
+        assert '<input id="pipe.length_m"' in sent("bench", log_of("bench"), more=wrong, table=table).text
 
 
 def test_the_results_lead_to_the_class_and_the_class_to_its_parts() -> None:
@@ -329,7 +261,7 @@ def test_the_results_lead_to_the_class_and_the_class_to_its_parts() -> None:
 
 def test_every_number_unfolds() -> None:
     for name in LOGS:
-        page = read(answered(name).text)
+        page = answer_page(name)
         steps = page.one("dl").all("dt")
         assert len(steps) >= 4
         assert all(re.search(r"\d", step.text) for step in steps)
