@@ -81,14 +81,14 @@ def test_grid_and_direct_solve_agree(fountain: Fountain) -> None:
 
 @pytest.mark.parametrize("make", [lambda fountain: fountain, controlled], ids=["direct", "controller"])
 def test_a_year_of_the_grid_against_the_direct_solve(make) -> None:
-    """Every twentieth day of a year, hour by hour: water within 0.3 % (the benchmarks take the whole year)."""
+    """Every fortieth day of a year, hour by hour: water within 0.3 % (the benchmarks take the whole year)."""
     fountain = make(FOUNTAINS["jet"])
     place = Place("trial", 46.05, 14.51, 298.0)
     sky = built_in_sky(place)
     sun = plane_sun(sky, place, 35.0, 175.0, 0.03)
-    chosen = (sky.day % 20 == 4) & (np.arange(len(sky.day)) % 4 == 1) & (sun.effective > 0)
+    chosen = (sky.day % 40 == 4) & (np.arange(len(sky.day)) % 4 == 1) & (sun.effective > 0)
     light, cell = sun.effective[chosen], sun.cell_temperature[chosen]
-    assert len(light) > 200
+    assert len(light) > 100
     ours, direct = grid(fountain, light, cell), moments(fountain, light, cell)
     assert ours.flow.sum() == pytest.approx(direct.flow.sum(), rel=3e-3)
     assert (ours.state != direct.state).sum() <= 2
