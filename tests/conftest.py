@@ -12,6 +12,7 @@ from types import ModuleType
 from typing import Any
 
 import pytest
+from xdist.scheduler import LoadFileScheduling
 
 import sizing.comparison
 import sizing.orientation
@@ -62,6 +63,19 @@ def pytest_collection_finish() -> None:
     gc.freeze()
     gc.set_threshold(100_000, 50, 100)
     gc.enable()
+
+
+class Apart(LoadFileScheduling):
+    """Tests of a file go to one process, and all tests in a browser to the same one: each process would open its own."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file: str = super()._split_scope(nodeid)
+        return "browser" if "tests/browser/" in file else file
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Apart:
+    """How tests are shared out."""
+    return Apart(config, log)
 
 
 def change(document: Any, pointer: str, value: object) -> None:

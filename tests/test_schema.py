@@ -45,7 +45,7 @@ def test_the_service_keeps_its_description(method: str, path: str, mode: Generat
 
     @seed(20)
     @settings(
-        max_examples=1 if path in MEASUREMENTS else 6 if method == "POST" else 25,
+        max_examples=1 if path in MEASUREMENTS else 4 if method == "POST" else 25,
         deadline=None,
         phases=[Phase.generate],
         suppress_health_check=list(HealthCheck),

@@ -87,7 +87,7 @@ Open = Callable[..., Any]
 def windows(
     playwright: Any, base: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[tuple[Callable[[bool], Any], list[str]]]:
-    """One window with scripts and one without, each in a Chromium opened when first asked for, and what went wrong in them."""
+    """One window with scripts and one without, each opened when first asked for, and what went wrong in them."""
     opened: dict[bool, Any] = {}
     faults: list[str] = []
 
@@ -95,30 +95,32 @@ def windows(
         if not any(known in said for known in EXPECTED):
             faults.append(said)
 
+    profile = tmp_path_factory.mktemp("profile")
+    (profile / "Default").mkdir()
+    (profile / "Default" / "Preferences").write_text(json.dumps(PREFERENCES), encoding="utf-8")
+    context = playwright.chromium.launch_persistent_context(
+        profile,
+        executable_path=CHROMIUM,
+        args=SWITCHES,
+        base_url=base,
+        reduced_motion="reduce",
+        accept_downloads=True,
+    )
+    context.set_default_timeout(PATIENCE)
+    context.on("console", lambda message: note(f"{message.type}: {message.text}"))
+    context.on("weberror", lambda error: note(f"{error.error}"))
+    context.on("requestfailed", lambda request: note(f"{request.failure}: {request.url}"))
+
     def window(scripts: bool) -> Any:
         if scripts not in opened:
-            profile = tmp_path_factory.mktemp("profile")
-            (profile / "Default").mkdir()
-            (profile / "Default" / "Preferences").write_text(json.dumps(PREFERENCES), encoding="utf-8")
-            context = playwright.chromium.launch_persistent_context(
-                profile,
-                executable_path=CHROMIUM,
-                args=SWITCHES,
-                java_script_enabled=scripts,
-                base_url=base,
-                reduced_motion="reduce",
-                accept_downloads=True,
-            )
-            context.set_default_timeout(PATIENCE)
-            context.on("console", lambda message: note(f"{message.type}: {message.text}"))
-            context.on("weberror", lambda error: note(f"{error.error}"))
-            context.on("requestfailed", lambda request: note(f"{request.failure}: {request.url}"))
-            opened[scripts] = context.pages[0]
+            page = opened[scripts] = context.new_page() if opened else context.pages[0]
+            if not scripts:
+                context.new_cdp_session(page).send("Emulation.setScriptExecutionDisabled", {"value": True})
+        opened[scripts].bring_to_front()
         return opened[scripts]
 
     yield window, faults
-    for page in opened.values():
-        page.context.close()
+    context.close()
 
 
 @pytest.fixture

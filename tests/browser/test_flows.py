@@ -114,15 +114,11 @@ def test_a_mistake_keeps_all_texts_and_leads_to_its_field(visit: Open) -> None:
     assert 'Ours & "theirs" <b>' in page.locator(".eyebrow").inner_text()
 
 
-def test_a_mistake_in_a_folded_table_stands_open(visit: Open) -> None:
-    page = visit(results(fittings__elbow_90__count="many"))
+def test_a_mistake_in_a_folded_table_stands_open_and_one_in_a_choice_leads_to_its_first_way(visit: Open) -> None:
+    page = visit(results(fittings__elbow_90__count="many", outlet__kind="catapult"))
     page.get_by_role("link", name=re.compile("Number of fittings")).click()
     assert focused(page) == "fittings.elbow_90.count"
     assert box(page, "fittings.elbow_90.count").is_visible()
-
-
-def test_a_mistake_in_a_choice_leads_to_its_first_way(visit: Open) -> None:
-    page = visit(results(outlet__kind="catapult"))
     page.get_by_role("link", name=re.compile("What the water plays from")).click()
     assert focused(page) == "outlet.kind"
     assert box(page, "outlet.kind").is_checked()
@@ -141,7 +137,7 @@ def test_back_keeps_what_was_typed(visit: Open) -> None:
     assert (box(page, "pipe.length_m").input_value(), box(page, "outlet.bore_mm").input_value()) == ("3.1", "5")
 
 
-def test_a_design_is_saved_and_opened_again(visit: Open, tmp_path: Path) -> None:
+def test_a_design_is_saved_and_opened_again_and_a_wrong_file_leads_to_its_box(visit: Open, tmp_path: Path) -> None:
     page = visit("/")
     box(page, "title").fill("Kept")
     box(page, "pipe.length_m").fill("1,9")
@@ -152,6 +148,14 @@ def test_a_design_is_saved_and_opened_again(visit: Open, tmp_path: Path) -> None
     waiting.value.save_as(path)
     assert json.loads(path.read_text(encoding="utf-8"))["pipe"]["length_m"] == 1.9
     page = visit("/")
+    wrong = tmp_path / "picture.json"
+    wrong.write_bytes(b"\x89PNG")
+    page.get_by_label("Design file").set_input_files(wrong)
+    follow(page, page.get_by_role("button", name="Open this file"))
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "design-file"
     page.get_by_label("Design file").set_input_files(path)
     follow(page, page.get_by_role("button", name="Open this file"))
     assert (box(page, "title").input_value(), box(page, "pipe.length_m").input_value()) == ("Kept", "1.9")
@@ -159,19 +163,7 @@ def test_a_design_is_saved_and_opened_again(visit: Open, tmp_path: Path) -> None
     assert page.title().startswith("Kept")
 
 
-def test_a_wrong_file_comes_back_with_a_sentence_that_leads_to_its_box(visit: Open, tmp_path: Path) -> None:
-    path = tmp_path / "picture.json"
-    path.write_bytes(b"\x89PNG")
-    page = visit("/")
-    page.get_by_label("Design file").set_input_files(path)
-    follow(page, page.get_by_role("button", name="Open this file"))
-    page.locator("#error-summary:focus").wait_for()
-    page.keyboard.press("Tab")
-    page.keyboard.press("Enter")
-    assert focused(page) == "design-file"
-
-
-def test_another_moment_is_chosen_from_the_lists(visit: Open) -> None:
+def test_another_moment_and_strength_of_sun_are_chosen(visit: Open) -> None:
     page = visit(results())
     page.get_by_label("Month", exact=True).select_option("December")
     page.get_by_label("Hour", exact=True).select_option("10:00")
@@ -180,14 +172,11 @@ def test_another_moment_is_chosen_from_the_lists(visit: Open) -> None:
     assert "At 10:00 on a dull December day: " in page.locator("main").inner_text()
     assert page.get_by_label("Month", exact=True).input_value() == "12"
 
-
-def test_a_strength_of_sun_is_worked_out(visit: Open) -> None:
-    page = visit(results())
     follow(page, page.get_by_role("button", name="400", exact=True))
     assert "With 400 W/m² of sun in the cells: plays." in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
 
 
-def test_a_number_of_the_monthly_table_opens_its_working(visit: Open) -> None:
+def test_a_number_of_the_monthly_table_or_of_the_strip_opens_its_working(visit: Open) -> None:
     page = visit(results())
     assert not box(page, "water_in_june").is_visible()
     for name in ("water_in_june", "sun_in_june", "running_hours_in_december", "jet_in_may"):
@@ -195,9 +184,6 @@ def test_a_number_of_the_monthly_table_opens_its_working(visit: Open) -> None:
         assert box(page, name).is_visible()
         assert in_view(page, name)
 
-
-def test_a_number_of_the_strip_opens_its_working(visit: Open) -> None:
-    page = visit(results())
     links = page.locator("ol.strip a")
     assert links.count() == 6
     for index in range(6):
@@ -329,12 +315,24 @@ def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
     assert "Elevation looked up: " in page.locator("main").inner_text()
 
 
-def test_a_weather_file_is_sent_and_its_months_are_carried_on(visit: Open, tmp_path: Path) -> None:
-    path = tmp_path / "greensboro.epw"
+def test_a_wrong_weather_file_leads_to_its_box_and_the_months_of_a_right_one_are_carried_on(visit: Open, tmp_path: Path) -> None:
+    path, wrong = tmp_path / "greensboro.epw", tmp_path / "letter.epw"
     path.write_bytes(epw())
+    wrong.write_bytes(b"Dear weather service")
     page = visit("/")
     box(page, "place.latitude_deg").fill("36.1, -79.95")
     box(page, "place.longitude_deg").fill("")
+    box(page, "pipe.length_m").fill("7,3 m")
+    box(page, "weather-file").set_input_files(wrong)
+    follow(page, page.get_by_role("button", name="Size with this file"))
+    page.locator("#error-summary:focus").wait_for()
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert focused(page) == "weather-file"
+    assert box(page, "pipe.length_m").input_value() == "7,3 m"
+    box(page, "weather-file").set_input_files(wrong)
+    follow(page, page.get_by_role("button", name="Size this fountain"))
+    assert "The weather file was not sent; choose it again" in box(page, "error-summary").inner_text()
     box(page, "weather-file").set_input_files(path)
     follow(page, page.get_by_role("button", name="Size with this file"))
     page.get_by_role("heading", name=re.compile("^Plays from about")).wait_for()
@@ -343,23 +341,6 @@ def test_a_weather_file_is_sent_and_its_months_are_carried_on(visit: Open, tmp_p
     assert page.get_by_role("radio", name="Twelve values of your own").is_checked()
     assert box(page, "sky.origin").input_value().startswith("Monthly means of the weather file Greensboro")
     assert box(page, "sky.ghi_kwh_per_m2_day.5").input_value().startswith("6.2")
-
-
-def test_a_wrong_weather_file_leads_to_its_box_and_a_chosen_one_is_asked_for(visit: Open, tmp_path: Path) -> None:
-    path = tmp_path / "letter.epw"
-    path.write_bytes(b"Dear weather service")
-    page = visit("/")
-    box(page, "pipe.length_m").fill("7,3 m")
-    box(page, "weather-file").set_input_files(path)
-    follow(page, page.get_by_role("button", name="Size with this file"))
-    page.locator("#error-summary:focus").wait_for()
-    page.keyboard.press("Tab")
-    page.keyboard.press("Enter")
-    assert focused(page) == "weather-file"
-    assert box(page, "pipe.length_m").input_value() == "7,3 m"
-    box(page, "weather-file").set_input_files(path)
-    follow(page, page.get_by_role("button", name="Size this fountain"))
-    assert "The weather file was not sent; choose it again" in box(page, "error-summary").inner_text()
 
 
 def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
