@@ -9,6 +9,7 @@ from sizing.bench_pump import NEAR_SHUT_OFF, LabelComparison, LabelRow
 from sizing.bench_residuals import Apart, TeamOff
 from sizing.bench_settings import Readings, Settings, rows_named
 from sizing.errors import Note
+from sizing.instruments import with_range
 from sizing.units import LITRE_PER_MINUTE
 from sizing.words import figures, length, percent, quantity
 
@@ -23,17 +24,6 @@ NEAR = 1.15
 def litres(flow: float, digits: int = 3) -> str:
     """A flow as people say it."""
     return quantity(flow / LITRE_PER_MINUTE, "L/min", digits)
-
-
-def with_range(value: float, uncertainty: float, unit: str) -> str:
-    """A value with its likely range, both to the last figure that means something.
-
-    Examples
-    --------
-    >>> with_range(1.6234, 0.1512, "Ohm").replace("\\xa0", " ")
-    '1.62 ± 0.15 Ω'
-    """
-    return f"{figures(value)} ± {quantity(uncertainty, unit, 2)}"
 
 
 def counted(number: int, one: str) -> str:
@@ -219,7 +209,7 @@ def team_notes(teams: tuple[TeamOff, ...]) -> tuple[Note, ...]:
     for team in off:
         other = f"team {team.others[0]}’s" if len(team.others) == 1 else "the other teams’"
         where = "above" if team.share > 0 else "below"
-        by = f"{percent(abs(team.share))} ± {percent(team.uncertainty)} {where} {other}"
+        by = f"{with_range(100 * abs(team.share), 100 * team.uncertainty, '%')} {where} {other}"
         text = (
             f"Team {team.team}’s flows lie {by}, beyond their scatter; weigh the water of both buckets, and compare the "
             "stopwatches."

@@ -16,6 +16,8 @@ PLAIN = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 PLAIN_COMMA = re.compile(r"-?[0-9]+(?:,[0-9]+)?")
 IN_DOUBT_POINT = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
 GALLON = re.compile(r"\b(?:(u\.?s|imp|uk|british)[a-z.]*\W*)?gal(?:lon)?s?\b(?:\W*\b(u\.?s|imp|uk|british)[a-z.]*\)?)?")
+NOTHING = 1e-12
+"""[SI] No instrument of a school shows less."""
 NO_NUMBER = "is no number; write one"
 NO_TIME = "is no time of day; write it like 9:05 or 14:30"
 EMPTY = frozenset({"-", "--", "\N{EN DASH}", "\N{EM DASH}", "?", "n/a", "N/A", "n.a.", "/"})
@@ -95,7 +97,7 @@ def cell_number(text: str, units: Units, usual: str, comma: bool = False) -> flo
     """
     factor, offset = units[usual]
     if (PLAIN_COMMA if comma else PLAIN).fullmatch(text):
-        return float(text.replace(",", ".")) * factor + offset
+        return in_si(float(text.replace(",", ".")), factor, offset)
     if in_parts(text):
         raise UnclearCell("is not one number; write one, without gaps")
     match = PARTS.fullmatch(tidy_digits(text))
@@ -115,7 +117,19 @@ def cell_number(text: str, units: Units, usual: str, comma: bool = False) -> flo
     pointed = digits.replace(",", ".") if comma and digits.count(",") == 1 and "." not in digits else with_point(digits)
     if not pointed:
         raise UnclearCell(NO_NUMBER)
-    return float(sign + pointed + power) * factor + offset
+    return in_si(float(sign + pointed + power), factor, offset)
+
+
+def in_si(number: float, factor: float, offset: float) -> float:
+    """A number in SI; what no instrument could show is zero.
+
+    Examples
+    --------
+    >>> in_si(850.0, 1e-6, 0.0), in_si(20.5, 1.0, 273.15), in_si(1e-300, 1.0, 0.0)
+    (0.00085, 293.65, 0.0)
+    """
+    value = number * factor + offset
+    return value if abs(value) >= NOTHING else 0.0
 
 
 def plain_units(text: str) -> str:

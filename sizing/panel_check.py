@@ -10,7 +10,7 @@ from sizing.class_logs import PanelLog
 from sizing.clear_sky import CLEAR_SKY_SHARE
 from sizing.doubt import DOUBT
 from sizing.errors import Note
-from sizing.instruments import USUAL, Instruments
+from sizing.instruments import USUAL, Instruments, with_range
 from sizing.lessons import Expected, Lesson, expected
 from sizing.panel_diagnosis import USUAL_SHADES, Diagnosis, curve_of, diagnosed
 from sizing.panel_faults import Fit, Suspect, as_labelled, shaded_group
@@ -267,7 +267,7 @@ def between(check: PanelCheck, sat: tuple[Sitting, ...]) -> tuple[Note, ...]:
     ends = [max((spread / told) ** 2 - common**2, 0.0) for told, spread in (known[0], known[-1])]
     change, spread = known[-1][0] / known[0][0] - 1, float(np.sqrt(sum(ends) + CHANGE**2))
     text = (
-        f"The light that the short circuit tells, over a clear sky’s, is {abs(100 * change):.0f} ± {100 * spread:.0f} % "
+        f"The light that the short circuit tells, over a clear sky’s, is {with_range(abs(100 * change), 100 * spread, '%')} "
         f"{'more' if change > 0 else 'less'} in the last sitting than in the first. "
     )
     if abs(change) <= DOUBT * spread:

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizing.instruments import with_range
 from sizing.panel_diagnosis import Diagnosis, Explanation
 from sizing.panel_faults import SIZE, SUN, WARMTH
 from sizing.panel_shapes import Labelled
@@ -59,17 +60,16 @@ def less(share: float, uncertainty: float) -> str:
     Examples
     --------
     >>> less(0.94, 0.012).replace("\\xa0", " "), less(1.08, 0.01).replace("\\xa0", " ")
-    ('6 ± 1.2 % less', '8 ± 1 % more')
+    ('6.0 ± 1.2 % less', '8.0 ± 1.0 % more')
     """
-    off = round(100 * abs(share - 1), 0 if uncertainty >= 0.02 else 1)
-    return f"{figures(off)} ± {percent(uncertainty)} {'less' if share < 1 else 'more'}"
+    return f"{with_range(100 * abs(share - 1), 100 * uncertainty, '%')} {'less' if share < 1 else 'more'}"
 
 
 def amount(one: Explanation, label: Labelled, widening: float) -> str:
     """What one explanation comes to, as a sentence."""
     numbers, spread = one.fit.numbers, one.fit.uncertainty * widening
     size, doubt = float(numbers[SIZE]), float(spread[SIZE])
-    of_light = f"{figures(100 * size, 2)} ± {percent(doubt)}"
+    of_light = with_range(100 * size, 100 * doubt, "%")
     said = {
         "clean": "The panel does as its label says.",
         "dirt_or_haze": f"The light in the cells is {less(float(numbers[SUN]), float(spread[SUN]))} than a clear sky’s.",
@@ -81,7 +81,7 @@ def amount(one: Explanation, label: Labelled, widening: float) -> str:
             "a bypass diode leads round them."
         ),
         "shaded_cell": f"A cell or a row of cells would have {of_light} of the light of the others.",
-        "resistance": f"Leads and joints would add {figures(size)} ± {quantity(doubt, 'Ohm', 2)}.",
+        "resistance": f"Leads and joints would add {with_range(size, doubt, 'Ohm')}.",
         "string_off": f"One of {label.in_parallel} panels or strings side by side would give nothing.",
         "panel_off": f"One of {label.in_series} panels in series would give nothing.",
     }[one.key]
@@ -94,7 +94,7 @@ def amount(one: Explanation, label: Labelled, widening: float) -> str:
 
 def warmth_words(numbers: np.ndarray, spread: np.ndarray) -> str:
     """By how much the cells are off."""
-    return f"{figures(abs(float(numbers[WARMTH])))} ± {quantity(float(spread[WARMTH]), 'K', 2)}"
+    return with_range(abs(float(numbers[WARMTH])), float(spread[WARMTH]), "K")
 
 
 def part(parts: int) -> str:
@@ -179,7 +179,7 @@ def sun_sentence(share: float, uncertainty: float, told: float, clear_share: flo
         if near
         else f"so something {'takes' if share < 1 else 'adds'} light, or day, hour or direction are off"
     )
-    of_clear = f"{figures(100 * share)} ± {percent(uncertainty)}"
+    of_clear = with_range(100 * share, 100 * uncertainty, "%")
     tells = f"The short circuit tells {quantity(told, 'W/m2')} in the cells, {of_clear} of what a clear sky usually brings"
     return f"{tells}; clear skies differ by {percent(clear_share)}, {judged}."
 

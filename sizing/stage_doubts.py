@@ -97,27 +97,27 @@ def of_the_panel(lesson: Lesson, log: SheetLog, found: Expected, instruments: In
 def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -> tuple[Doubt, Doubt]:
     """Amperes and flow at the volts that the motor gets; behind a controller, flow at the watts that it passes on."""
     supply = lesson.fountain.supply
-    read = ~np.isnan(log.voltage) & ~np.isnan(log.current) & (log.current > 0)
-    drive = log.voltage - log.current * supply.cable_resistance
-    if supply.controller_efficiency is not None:
-        drive = supply.controller_efficiency * log.voltage * log.current
-    line = driven_line(lesson.solved, supply.controller_efficiency is not None)
-    moves = moved_lines(lesson)
     by_power = supply.controller_efficiency is not None
+    rows = np.flatnonzero((log.voltage > 0) & (log.current > 0))
+    volts, amperes = log.voltage[rows], log.current[rows]
+    drive = volts - amperes * supply.cable_resistance
+    if supply.controller_efficiency is not None:
+        drive = supply.controller_efficiency * volts * amperes
+    line = driven_line(lesson.solved, by_power)
+    moves = moved_lines(lesson)
+    inside = (drive >= line[0][0]) & (drive <= line[0][-1])
     share = np.hypot(instruments.voltage_share, instruments.current_share if by_power else 0.0) * drive
-    digit = drive * together(
-        np.array([instruments.voltage_digit / log.voltage, by_power * instruments.current_digit / log.current])
-    )
+    digit = drive * together(np.array([instruments.voltage_digit / volts, by_power * instruments.current_digit / amperes]))
     results = []
     for stage, at, values, of_all, of_each in (
-        ("motor", 1, log.current, instruments.current_share, instruments.current_digit / log.current),
-        ("pump", 2, log.flow, instruments.volume_calibration, np.full(len(log.row), FLOW_READING)),
+        ("motor", 1, amperes, instruments.current_share, instruments.current_digit / amperes),
+        ("pump", 2, log.flow[rows], instruments.volume_calibration, np.full(len(rows), FLOW_READING)),
     ):
-        use = read & ~np.isnan(values)
+        use = inside & ~np.isnan(values)
         if stage == "motor" and by_power:
             use = np.zeros_like(use)
         computed = np.interp(drive, line[0], line[at])
-        use &= (computed > 0) & (drive <= line[0][-1])
+        use &= computed > 0
         ratio = values[use] / computed[use]
         by_share, by_digit = (
             (np.interp(drive + step, line[0], line[at]) - computed)[use] / computed[use] for step in (share, digit)
@@ -125,7 +125,7 @@ def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -
         chance = np.hypot(of_each[use], by_digit)
         changes = [np.interp(drive[use], other[0], other[at]) / computed[use] - 1 for other in moves]
         common = mean_of(together(np.array([*changes, by_share, np.full(len(ratio), of_all)])))
-        results.append(judged(stage, log.row[use], ratio, 1.0, common, chance))
+        results.append(judged(stage, log.row[rows[use]], ratio, 1.0, common, chance))
     return results[0], results[1]
 
 

@@ -275,6 +275,11 @@ def test_fahrenheit_has_an_offset() -> None:
     assert cell_number("−40", units, "f") == pytest.approx(-40)
 
 
+@pytest.mark.parametrize("text", ["1e-300", "-0.0", "0,000000000001 mV", "5e-324"])
+def test_what_no_instrument_shows_is_zero(text: str) -> None:
+    assert cell_number(text, {"v": (1.0, 0.0), "mv": (1e-3, 0.0)}, "v") == 0.0
+
+
 def test_directions_by_compass_letters_and_degrees() -> None:
     head = "day,time,compass_deg,direction_deg,tilt_deg,current (mA),sky,team"
     raw = f"{head}\n2026-05-31,9:05,170,,30,810,sunny,a\n,9:20 am,,south-east,30,640,thin cloud,b\n,10:05,,,30,500,,a\n"

@@ -68,6 +68,18 @@ def test_a_log_of_flows_alone_tells_the_whole_and_no_stage() -> None:
         assert "read volts and amperes" in told
 
 
+def test_readings_of_zero_say_nothing_of_motor_and_pump() -> None:
+    """Nothing may be divided by a meter's zero; the other readings are judged as without it."""
+    log = filled(lesson())
+    volts, amperes = log.voltage.copy(), log.current.copy()
+    volts[0], amperes[1] = 0.0, 0.0
+    found = compared(lesson(), SheetLog(**{**log.__dict__, "voltage": volts, "current": amperes}))
+    motor = next(each for each in found.doubts if each.stage == "motor")
+    whole = next(each for each in compared(lesson(), log).doubts if each.stage == "motor")
+    assert motor.count == whole.count - 2
+    assert motor.ratio == pytest.approx(whole.ratio, abs=0.01)
+
+
 def drawn(seed: int) -> Lesson:
     """A fountain that differs from the design in all that is not known of it, each drawn within its own spread."""
     draw = np.random.default_rng(900 + seed)
