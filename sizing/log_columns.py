@@ -23,6 +23,9 @@ STAMPS = ({"date", "time"}, {"day", "date", "time"}, {"datetime"}, {"timestamp"}
 MOST_ABOVE, MOST_HEADINGS = 12, 60
 """Rows that are searched for the headings, and cells of each."""
 
+REVERSIBLE = ("current_a", "voltage_v", "measured_panel_current_a", "measured_panel_voltage_v")
+"""Columns whose sign depends on how the meter's leads were put."""
+
 
 @dataclass(frozen=True)
 class Column:

@@ -4,13 +4,14 @@ import datetime
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain, zip_longest
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sizing.csv_file import RowProblem, cells_anyhow, plain_lines, text_of
 from sizing.errors import refuse
-from sizing.log_columns import Column, Placed, headings_at, named_columns, placed_columns
+from sizing.log_columns import REVERSIBLE, Column, Placed, headings_at, named_columns, placed_columns
 from sizing.log_numbers import (
     EMPTY,
     UnclearCell,
@@ -102,10 +103,12 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
         for heading in unknown
     ]
     placed, whole = whole_rows(rows, headings, placed, columns, problems)
-    comma = decimal_comma(row[each.index] for _, row in whole for each in placed if each.column.units and each.index < len(row))
+    cells = list(zip_longest(*(row for _, row in whole), fillvalue=""))
+    texts = [list(map(str.strip, cells[each.index])) if each.index < len(cells) else [""] * len(whole) for each in placed]
+    comma = decimal_comma(chain.from_iterable(cells for each, cells in zip(placed, texts, strict=True) if each.column.units))
     found = Rows(np.array([number for number, _ in whole], dtype=np.int64), {}, {}, (), problems)
-    for each in placed:
-        read_column(found, each, [row[each.index].strip() if each.index < len(row) else "" for _, row in whole], comma)
+    for each, column_texts in zip(placed, texts, strict=True):
+        read_column(found, each, column_texts, comma)
     for column in columns:
         absent(found, column, len(whole))
     needed = [column.key for column in columns if column.needed and column.kind in NUMBERS]
@@ -202,7 +205,7 @@ def read_column(found: Rows, placed: Placed, texts: list[str], comma: bool) -> N
     """One column, cell by cell; what cannot be read is told and left empty."""
     column = placed.column
     if column.kind == "text":
-        found.texts[column.key] = tuple("".join(sign for sign in text if sign.isprintable())[:LONGEST_TEAM] for text in texts)
+        found.texts[column.key] = tuple("".join(filter(str.isprintable, text))[:LONGEST_TEAM] for text in texts)
     elif column.kind == "day":
         found.days = tuple(read_days(found, column, texts))
     else:
@@ -263,10 +266,6 @@ def read_numbers(found: Rows, column: Column, texts: list[str], read: Callable[[
             tell(found, int(at), column, "zero seconds make no flow; time the filling again")
             values[at] = np.nan
     return values
-
-
-REVERSIBLE = ("current_a", "voltage_v", "measured_panel_current_a", "measured_panel_voltage_v")
-"""Columns whose sign depends on how the meter's leads were put."""
 
 
 def tell(found: Rows, index: int, column: Column, sentence: str) -> None:

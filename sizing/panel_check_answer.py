@@ -1,8 +1,11 @@
 """A panel check as plain data: numbers, texts, lists, ``None``; units in the names."""
 
+from collections.abc import Sequence
+from math import isfinite
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sizing.clear_sky import CLEAR_SKY_SHARE
 from sizing.doubt import DOUBT
@@ -17,11 +20,12 @@ from sizing.working import steps
 
 MOST_WORKED = 12
 """Readings whose sums are shown one by one."""
+KINDS = {int(kind): kind.name.lower() for kind in Kind}
 
 
-def plain(value: float | np.floating[Any]) -> float | None:
-    """A number as plain data; ``None`` where there is none."""
-    return float(value) if np.isfinite(value) else None
+def plains(values: NDArray[np.float64]) -> list[float | None]:
+    """Numbers as plain data; ``None`` where there is none."""
+    return [value if isfinite(value) else None for value in values.tolist()]
 
 
 def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
@@ -39,53 +43,58 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
             "in_parallel": found.label.in_parallel,
         },
         "clear_sky_uncertainty_pct": 100 * CLEAR_SKY_SHARE,
-        "readings": [reading_answer(found, index) for index in range(len(found.kind))],
+        "readings": readings_answer(found),
         "used": int(used.sum()),
         "sittings": [sitting_answer(found, sitting) for sitting in found.sittings],
         "problems": problems_answer(found.log.problems),
     }
 
 
-def reading_answer(found: PanelCheck, index: int) -> dict[str, Any]:
-    """One reading with all that is known of it."""
-    log, told = found.log, float(found.told[index])
+def readings_answer(found: PanelCheck) -> list[dict[str, Any]]:
+    """Every reading with all that is known of it; column by column, since thousands of readings take turns."""
+    log, readings = found.log, found.readings
+    columns: dict[str, Sequence[Any]] = {
+        "row": log.row.tolist(),
+        "team": log.team,
+        "day": [day.isoformat() for day in log.day],
+        "time_h": log.hour.tolist(),
+        "sky": log.sky,
+        "sitting": found.sitting.tolist(),
+        "kind": [KINDS[kind] for kind in found.kind.tolist()],
+        "voltage_v": log.voltage.tolist(),
+        "current_a": log.current.tolist(),
+        "voltage_uncertainty_v": readings.voltage_uncertainty.tolist(),
+        "current_uncertainty_a": readings.current_uncertainty.tolist(),
+        "effective_w_per_m2": readings.effective.tolist(),
+        "cell_temperature_c": readings.cell_temperature.tolist(),
+        "clear_sky": besides_answer(found.beside),
+        "told_sun": besides_answer(found.shape),
+        "sun_told_w_per_m2": plains(found.told * readings.effective),
+        "sun_told_over_clear_sky": plains(found.told),
+        "working": [working_of(found, index) for index in range(len(found.kind))],
+    }
+    return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
+
+
+def working_of(found: PanelCheck, index: int) -> list[Any]:
+    """How the numbers of one of the first readings came about."""
     worked = index < MOST_WORKED and not found.cloudy[index] and found.kind[index] in USED
-    return {
-        "row": int(log.row[index]),
-        "team": log.team[index],
-        "day": log.day[index].isoformat(),
-        "time_h": float(log.hour[index]),
-        "sky": log.sky[index],
-        "sitting": int(found.sitting[index]),
-        "kind": Kind(int(found.kind[index])).name.lower(),
-        "voltage_v": float(log.voltage[index]),
-        "current_a": float(log.current[index]),
-        "voltage_uncertainty_v": float(found.readings.voltage_uncertainty[index]),
-        "current_uncertainty_a": float(found.readings.current_uncertainty[index]),
-        "effective_w_per_m2": float(found.readings.effective[index]),
-        "cell_temperature_c": float(found.readings.cell_temperature[index]),
-        "clear_sky": beside_answer(found.beside, index),
-        "told_sun": beside_answer(found.shape, index),
-        "sun_told_w_per_m2": plain(told * found.readings.effective[index]),
-        "sun_told_over_clear_sky": plain(told),
-        "working": steps(reading_roots(found, index)) if worked else [],
-    }
+    return steps(reading_roots(found, index)) if worked else []
 
 
-def beside_answer(beside: Beside, index: int) -> dict[str, Any] | None:
-    """A reading beside a curve; ``None`` where nothing is compared."""
-    if not np.isfinite(beside.ratio[index]):
-        return None
-    times = float(beside.times[index])
-    return {
-        "unit": "V" if beside.in_volts[index] else "A",
-        "measured": float(beside.measured[index]),
-        "computed": float(beside.computed[index]),
-        "ratio": float(beside.ratio[index]),
-        "uncertainty": float(beside.uncertainty[index]),
-        "times_uncertainty": times,
-        "within": abs(times) <= DOUBT,
+def besides_answer(beside: Beside) -> list[dict[str, Any] | None]:
+    """Readings beside a curve; ``None`` where nothing is compared."""
+    columns = {
+        "unit": np.where(beside.in_volts, "V", "A").tolist(),
+        "measured": beside.measured.tolist(),
+        "computed": beside.computed.tolist(),
+        "ratio": beside.ratio.tolist(),
+        "uncertainty": beside.uncertainty.tolist(),
+        "times_uncertainty": beside.times.tolist(),
+        "within": (np.abs(beside.times) <= DOUBT).tolist(),
     }
+    rows = zip(np.isfinite(beside.ratio).tolist(), *columns.values(), strict=True)
+    return [dict(zip(columns, row, strict=True)) if compared else None for compared, *row in rows]
 
 
 def sitting_answer(found: PanelCheck, sitting: Sitting) -> dict[str, Any]:

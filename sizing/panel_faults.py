@@ -187,20 +187,25 @@ def in_common(label: Labelled, instruments: Instruments) -> Array:
 def linear(
     found: Readings, label: Labelled, suspect: Suspect, numbers: Array, feet: Array, active: list[int]
 ) -> tuple[Array, Array, Array]:
-    """Current at the feet, its slope by the volts, and by each number that moves."""
-    here, size, step = conditions_of(found, label, numbers), numbers[:, SIZE, None], 1e-5 * label.voc
-    current = suspect.shape(here, feet, size)
-    slope = (suspect.shape(here, feet + step, size) - suspect.shape(here, feet - step, size)) / (2 * step)
-    changes = []
+    """Current at the feet, its slope by the volts, and by each number that moves: all found in one call of the shape."""
+    step, sides = 1e-5 * label.voc, []
+    asked, volts = [numbers] * 3, [feet, feet + step, feet - step]
     for at in active:
         low, high = (suspect.sun, suspect.warmth, suspect.limits)[at]
         width = 1e-5 * (high - low)
-        side = np.where(numbers[:, at] + width > high, -width, width)
+        sides.append(np.where(numbers[:, at] + width > high, -width, width))
         moved = numbers.copy()
-        moved[:, at] += side
-        there = suspect.shape(conditions_of(found, label, moved), feet, moved[:, SIZE, None])
-        changes.append((there - current) / side[:, None])
-    return current, slope, np.array(changes)
+        moved[:, at] += sides[-1]
+        asked.append(moved)
+        volts.append(feet)
+    every = np.concatenate(asked)
+    shape = suspect.shape(conditions_of(found, label, every), np.concatenate(volts), every[:, SIZE, None])
+    current, above, below, *others = shape.reshape(len(asked), *feet.shape)
+    return (
+        current,
+        (above - below) / (2 * step),
+        np.array([(there - current) / side[:, None] for there, side in zip(others, sides, strict=True)]),
+    )
 
 
 def nearer(found: Readings, label: Labelled, current: Array, slope: Array, feet: Array) -> Array:
