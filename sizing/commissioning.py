@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from sizing.class_logs import SheetLog
 from sizing.doubt import DOUBT
-from sizing.instruments import USUAL, Instruments
+from sizing.instruments import USUAL, Instruments, give_or_take
 from sizing.lesson_sure import SEEN
 from sizing.lessons import Lesson, day_words, expected
 from sizing.measured import MeasurementInput
@@ -208,11 +208,11 @@ def trend_sentence(name: str, change: float, uncertainty: float) -> str:
 
     Examples
     --------
-    >>> trend_sentence("flow", -0.06, 0.02).replace("\\N{NO-BREAK SPACE}", " ")[:68]
-    'Flow: 6 % less a year, give or take 2 %; that is more than chance; a'
+    >>> trend_sentence("flow", -0.06, 0.02).replace("\\N{NO-BREAK SPACE}", " ")[:69]
+    'Flow: 6.0 % less a year, give or take 2.0 %; that is more than chance'
     """
     side = "less" if change < 0 else "more"
-    size = f"{NAMES[name].capitalize()}: {percent(abs(change))} {side} a year, give or take {percent(uncertainty)}"
+    size = f"{NAMES[name].capitalize()}: {give_or_take(100 * abs(change), 100 * uncertainty, f'{side} a year')}"
     if abs(change) <= DOUBT * uncertainty:
         return f"{size}; that is no more than chance."
     if change > 0:

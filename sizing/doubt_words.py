@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from sizing.doubt import DOUBT, Doubt
-from sizing.instruments import chance_of_any
+from sizing.instruments import chance_of_any, give_or_take
 from sizing.stage_doubts import STAGES
-from sizing.words import figures, percent, quantity
+from sizing.words import percent
 from sizing.working import Worked, by_method
 
 NAMES = {
@@ -72,8 +72,8 @@ def stage_sentence(doubt: Doubt) -> str:
     >>> import numpy as np
     >>> from sizing.doubt import judged
     >>> found = judged("panel", np.array([3, 4]), np.array([0.80, 0.82]), 1.0, 0.05, np.array([0.02, 0.02]))
-    >>> stage_sentence(found)[:78].replace("\N{NO-BREAK SPACE}", " ")
-    'Light and panel: 19 % less than computed, give or take 5.2 %, from 2 readings;'
+    >>> stage_sentence(found)[:79].replace("\N{NO-BREAK SPACE}", " ")
+    'Light and panel: 19.0 % less than computed, give or take 5.2 %, from 2 readings'
     """
     name = NAMES[doubt.stage][0].upper() + NAMES[doubt.stage][1:]
     if doubt.ratio is None:
@@ -81,13 +81,11 @@ def stage_sentence(doubt: Doubt) -> str:
     count = "1 reading" if doubt.count == 1 else f"{doubt.count} readings"
     if doubt.stage == "sun":
         side = "higher" if doubt.ratio > 0 else "lower"
-        size = (
-            f"{quantity(abs(doubt.ratio), 'deg', 2)} {side} than computed, give or take {quantity(doubt.uncertainty, 'deg', 2)}"
-        )
+        size = give_or_take(abs(doubt.ratio), doubt.uncertainty, f"{side} than computed", "deg")
     else:
         side = "more" if doubt.ratio > 1 else "less"
-        size = f"{percent(abs(doubt.ratio - 1))} {side} than computed, give or take {percent(doubt.uncertainty)}"
-    away = f"{figures(abs(doubt.off), 2)} standard uncertainties away"
+        size = give_or_take(100 * abs(doubt.ratio - 1), 100 * doubt.uncertainty, f"{side} than computed")
+    away = f"{abs(doubt.off):.1f} standard uncertainties away"
     judged = "in doubt" if doubt.doubtful else "as it should be"
     if not doubt.drifts:
         return f"{name}: {size}, from {count}; {away}, so {judged}."
@@ -97,13 +95,9 @@ def stage_sentence(doubt: Doubt) -> str:
 def drift_words(doubt: Doubt) -> str:
     """How a stage changes through the day."""
     drift, spread = doubt.drift or 0.0, doubt.drift_uncertainty
-    size, take = (
-        (quantity(abs(drift), "deg", 2), quantity(spread, "deg", 2))
-        if doubt.stage == "sun"
-        else (percent(abs(drift)), percent(spread))
-    )
-    times = figures(abs(doubt.drift_off), 2)
-    return f"{'rising' if drift > 0 else 'falling'} by {size} an hour, give or take {take}, {times} standard uncertainties"
+    share, code = (1, "deg") if doubt.stage == "sun" else (100, "%")
+    size = give_or_take(share * abs(drift), share * spread, "an hour", code)
+    return f"{'rising' if drift > 0 else 'falling'} by {size}, {abs(doubt.drift_off):.1f} standard uncertainties"
 
 
 def comparisons(found: Sequence[Doubt]) -> int:
@@ -170,8 +164,8 @@ def agreement(read: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
         side = "more" if (off.ratio or 0.0) > 1 else "less"
         come = "come" if off.stage in ("voltage", "current") else "comes"
         text = (
-            f"{WHOLE[off.stage][0].upper()}{WHOLE[off.stage][1:]} {come} to {percent(abs((off.ratio or 0.0) - 1))} {side} than "
-            f"predicted, give or take {percent(off.uncertainty)}"
+            f"{WHOLE[off.stage][0].upper()}{WHOLE[off.stage][1:]} {come} to "
+            f"{give_or_take(100 * abs((off.ratio or 0.0) - 1), 100 * off.uncertainty, f'{side} than predicted')}"
         )
         if not on_path:
             return f"{text}; which stage it is cannot be told from that alone: {both}."
