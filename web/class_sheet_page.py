@@ -146,7 +146,7 @@ def best_sentence(lines: Sequence[Mapping[str, Any]]) -> str:
     if best[name]["value"] <= 0:
         return "At none of these hours does the pump lift water."
     _, unit, factor = QUANTITIES[name]
-    low, high = (figures(factor * best[name][end]) for end in ("low", "high"))
+    low, high = column([factor * best[name][end] for end in ("low", "high")])
     return f"On a clear day the {words} at {clock(best['time_h'])}: {low} to {high}{SPACE}{unit}, two times in three."
 
 
