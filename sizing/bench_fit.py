@@ -25,6 +25,8 @@ Array = NDArray[np.float64]
 
 STATE_WIDTH = 0.07
 """[1] States nearer than this share of the largest count as one."""
+COARSE = 0.3
+"""[1] A filling of which so much cannot be read tells no flow."""
 MOST_STEPS = 60
 FULL_STEPS = 8
 """Later steps are halved: some searches swing about the answer."""
@@ -174,6 +176,18 @@ def orders_of(states: int) -> tuple[Orders, ...]:
     return every[0 if states >= 5 else 1 if states >= 3 else 3 :]
 
 
+def one_state(settings: Settings, instruments: Instruments) -> SizingError:
+    """What is said where all readings are the same to what the instruments show; a wrong unit makes them so, too."""
+    detail = "all readings show the pump in one and the same state; its curve needs at least two: measure with the hose low and "
+    detail += "near the height where the water stops"
+    wet = settings.flow > 0
+    if np.any(wet) and float(np.median(settings.reading[wet] / settings.flow[wet])) > COARSE:
+        detail += "; the fillings are no larger than what can be read at a bucket’s mark, so check the units of volume and time"
+    elif float(np.ptp(settings.height)) < 2 * instruments.head_reading:
+        detail += "; all heights are the same to what a tape shows, so check the unit of height"
+    return refuse("log", "one_state", detail, 2)
+
+
 def fit_bench(settings: Settings, instruments: Instruments, scatter: float = 1.0) -> Fit:
     """Winding, no-load current and both curves from the settings of a bench test.
 
@@ -193,11 +207,7 @@ def fit_bench(settings: Settings, instruments: Instruments, scatter: float = 1.0
     uncertain = SAME * scatter * state * settings.reading / np.sqrt(settings.repeats) / np.maximum(settings.flow, 1e-12)
     states = int(same(state, np.maximum(STATE_WIDTH * most, uncertain)).max()) + 1
     if states < 2:
-        detail = (
-            "all readings show the pump in one and the same state; its curve needs at least two: measure with the hose low "
-            "and near the height where the water stops"
-        )
-        raise refuse("log", "one_state", detail, 2)
+        raise one_state(settings, instruments)
     failed = no_pump()
     for orders in orders_of(states):
         try:

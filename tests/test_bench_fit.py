@@ -242,8 +242,13 @@ def test_shapes_against_polynomials_by_hand() -> None:
 
 def test_what_tells_nothing_of_a_curve_is_refused() -> None:
     log = bench_log(shares=(0.5,))
-    with pytest.raises(InputError, match="one and the same state"):
+    with pytest.raises(InputError, match=r"one and the same state.*the water stops$"):
         fitted(log)
+    log = bench_log()
+    with pytest.raises(InputError, match=r"one and the same state.*units of volume and time"):
+        fitted(replace(log, volume=log.volume / 1000))
+    with pytest.raises(InputError, match=r"one and the same state.*unit of height"):
+        fitted(replace(log, head=log.head / 100))
     few = bench_log(voltages=(12.0,), shares=(0.2, 0.8), repeats=1)
     with pytest.raises(InputError, match="2 usable rows"):
         fitted(few)
