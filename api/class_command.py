@@ -1,14 +1,13 @@
 """The commands of what a class measured: ``solar-fountain class ...``, each over a log or a day."""
 
 import argparse
-import datetime
 import importlib
 import json
 import sys
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
+from api.class_options import HOSE, day_of, forms, hour_of, instruments, lesson, log_bytes, number_of, of_log, said_of_instruments
 from sizing.errors import refuse
 
 MODELS = {
@@ -67,21 +66,6 @@ def add_class(commands: Any, put_out: OUT) -> None:
     forms(first, table=False)
 
 
-def forms(parser: argparse.ArgumentParser, table: bool = True) -> None:
-    """How the answer may be printed."""
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
-    if table:
-        form.add_argument("--csv", action="store_true", help="print a table for spreadsheets")
-
-
-def of_log(parser: argparse.ArgumentParser, needs_design: bool) -> None:
-    """A log, and the design that it belongs to."""
-    parser.add_argument("log", metavar="LOG", help="log (CSV), or - for standard input")
-    parser.add_argument("--design", required=needs_design, metavar="DESIGN", help="design file (JSON)")
-    forms(parser)
-
-
 def blank_table(options: argparse.Namespace) -> bytes:
     """A table to fill in."""
     from sizing.class_columns import blanks
@@ -111,6 +95,7 @@ def bench_test(options: argparse.Namespace) -> bytes:
     asked |= {} if options.day is None else {"date": day_of(options.day).isoformat()}
     given = {"rated_voltage_v": options.rated_volts, **dict(zip(HOSE, options.hose or (), strict=False))}
     asked |= {name: number_of(text, name) for name, text in given.items() if text is not None}
+    asked |= {"instruments": said_of_instruments(options)}
     found = bench_found(read_as(BenchRequest, asked), None)
     if design is not None and options.into:
         from api.reports import refuse_file, write
@@ -127,18 +112,6 @@ def written(design: Any) -> bytes:
     return json.dumps(given, indent=2, ensure_ascii=False, allow_nan=False).encode() + b"\n"
 
 
-HOSE = ("hose_length_m", "hose_diameter_mm")
-
-
-def number_of(text: str, name: str) -> float:
-    """The number of an option."""
-    try:
-        return float(text)
-    except ValueError:
-        option = "--rated-volts" if name == "rated_voltage_v" else "--hose"
-        raise refuse(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
-
-
 def turned_panel(options: argparse.Namespace) -> bytes:
     """What a log of directions and tilts tells."""
     from api.printed_turned import turned_text
@@ -149,7 +122,9 @@ def turned_panel(options: argparse.Namespace) -> bytes:
     from web.class_csv import turned_csv
 
     there = lesson(options.design)
-    found = turned_answer(turned_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there))
+    found = turned_answer(
+        turned_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there, instruments(options))
+    )
     return printed(options, found, "TurnedAnswer", turned_text, turned_csv)
 
 
@@ -161,7 +136,7 @@ def panel_check(options: argparse.Namespace) -> bytes:
     from sizing.panel_check_answer import panel_check_answer
     from web.class_csv import panel_csv
 
-    found = panel_check_answer(panel_check_of(read_panel(log_bytes(options.log)), lesson(options.design)))
+    found = panel_check_answer(panel_check_of(read_panel(log_bytes(options.log)), lesson(options.design), instruments(options)))
     return printed(options, found, "PanelCheckAnswer", panel_text, panel_csv)
 
 
@@ -186,7 +161,7 @@ def filled_sheet(options: argparse.Namespace) -> bytes:
     from web.class_csv import filled_csv
 
     log = read_sheet(log_bytes(options.log))
-    found = compared_answer(compared(lesson(options.design), log))
+    found = compared_answer(compared(lesson(options.design), log, instruments(options)))
     return printed(options, found, "FilledSheetAnswer", filled_text, filled_csv)
 
 
@@ -219,47 +194,3 @@ def printed(
         return table(found).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return text(found, encoding).encode(encoding)
-
-
-def lesson(name: str) -> Any:
-    """The design of a file, ready for real days."""
-    from api.command import design_bytes
-    from sizing.lessons import lesson_of
-    from sizing.reading import parse_design
-
-    return lesson_of(parse_design(design_bytes(name)), Path() if name == "-" else Path(name).parent)
-
-
-def log_bytes(name: str) -> bytes:
-    """The bytes of a log or of standard input; at most one byte more than may be read."""
-    from api.command import reason
-    from sizing.log_rows import LARGEST
-
-    try:
-        if name == "-":
-            return sys.stdin.buffer.read(LARGEST + 1)
-        with open(name, "rb") as file:
-            return file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        raise refuse(name, "file_unreadable", reason(error).replace("design file", "log")) from None
-
-
-def day_of(text: str) -> datetime.date:
-    """The day of an option."""
-    try:
-        return datetime.date.fromisoformat(text)
-    except ValueError:
-        raise refuse("--day", "not_a_text", f"“{text[:20]}” is no day of a calendar; write it like 2026-05-31") from None
-
-
-def hour_of(text: str, name: str) -> float:
-    """The hour of an option: 9.5 or 9:30."""
-    hours, _, minutes = text.partition(":")
-    try:
-        value = float(hours) + (float(minutes) / 60 if minutes else 0.0)
-    except ValueError:
-        value = -1.0
-    if not 0 <= value <= 24:
-        option = "--" + name.replace("_", "-")
-        raise refuse(option, "out_of_range", f"“{text[:20]}” is no hour between 0 and 24; write it like 9.5 or 9:30")
-    return value

@@ -11,11 +11,14 @@ import pytest
 from api.bench_models import BenchAnswer
 from api.class_examples import BENCH_ASKED, EXAMPLES, GARDEN, SHEET_ASKED
 from api.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
+from api.class_options import USUAL_INSTRUMENTS
 from api.command import BAD_INPUT, DONE, main
 from api.measurements import LARGEST_REQUEST
 from api.panel_models import PanelCheckAnswer
 from api.turned_models import TurnedAnswer
 from sizing.class_columns import blanks
+from sizing.class_requests import InstrumentsInput, instruments_of
+from sizing.instruments import USUAL
 from sizing.reading import parse_design
 from tests.asking import JSON, MEASURED, MEASUREMENTS, ROOT, ask, post, refused
 
@@ -100,6 +103,36 @@ def test_the_command_prints_what_the_interface_answers(capsysbinary: pytest.Capt
     assert json.loads(capsysbinary.readouterr().out) == ask("POST", f"{MEASURED}/pump-curves", json=asked, headers=JSON).json()
 
 
+@pytest.mark.parametrize(
+    ("part", "log", "address"),
+    [
+        ("bench", "bench_heron_pump", "pump-curves"),
+        ("directions", "directions_millpond", "directions"),
+        ("panel", "panel_wren_yard", "panel-checks"),
+        ("filled", "filled_reed_court", "filled-sheets"),
+    ],
+)
+def test_instruments_of_the_command_are_those_of_the_interface(
+    part: str, log: str, address: str, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    path = ROOT / "examples" / f"{log}.csv"
+    fine = (("time_reading_s", 0.1), ("voltage_share_pct", 3), ("sun_height_reading_deg", 3))
+    given = [word for name, value in fine for word in ("--instrument", name, str(value))]
+    answers = []
+    for more in ([], given):
+        assert main(["class", part, str(path), "--design", QUINCE, *more, "--json"]) == DONE
+        answers.append(json.loads(capsysbinary.readouterr().out))
+    asked = {"design": json.loads(Path(QUINCE).read_text(encoding="utf-8")), "log": path.read_text(encoding="utf-8")}
+    said = post({**asked, "instruments": dict(fine)}, address=f"{MEASURED}/{address}").json()
+    assert answers[1] == said != answers[0]
+
+
+def test_usual_instruments_are_told_as_they_are() -> None:
+    told = dict(zip(*[iter(USUAL_INSTRUMENTS.replace(",", "").split())] * 2, strict=True))
+    assert list(told) == list(InstrumentsInput.model_fields)
+    assert instruments_of(InstrumentsInput(**{name: float(text) for name, text in told.items()})) == USUAL
+
+
 def test_a_bench_test_goes_into_the_design_and_is_sized(tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:
     made = tmp_path / "measured.json"
     asked = ["class", "bench", BENCH_LOG, "--design", QUINCE, "--day", "2026-11-02", "--into", str(made)]
@@ -143,6 +176,9 @@ def test_tables_leave_and_come_back(tmp_path: Path, capsysbinary: pytest.Capture
         (["bench", BENCH_LOG], "--rated-volts"),
         (["bench", BENCH_LOG, "--rated-volts", "many"], "--rated-volts: “many” is no number"),
         (["bench", BENCH_LOG, "--rated-volts", "12", "--into", "x.json"], "--into: a pump is put into a design"),
+        (["bench", BENCH_LOG, "--design", QUINCE, "--instrument", "time_s", "1"], "--instrument: “time_s” is not known"),
+        (["bench", BENCH_LOG, "--rated-volts", "12", "--instrument", "time_reading_s", "x"], "--instrument: “x” is no number"),
+        (["bench", BENCH_LOG, "--rated-volts", "12", "--instrument", "time_reading_s", "99"], "--instrument: stopwatch is 99 s"),
         (["bench", "none.csv", "--rated-volts", "12"], "none.csv: there is no such file"),
         (["sheet", QUINCE, "--day", "tomorrow"], "--day: “tomorrow” is no day"),
         (["sheet", QUINCE, "--day", "2027-06-03", "--to-hour", "25"], "--to-hour: “25” is no hour"),
