@@ -103,7 +103,8 @@ def read_rows(raw: bytes, columns: Sequence[Column], called: str) -> Rows:
         for heading in unknown
     ]
     placed, whole = whole_rows(rows, headings, placed, columns, problems)
-    cells = list(zip_longest(*(row for _, row in whole), fillvalue=""))
+    last = 1 + max(each.index for each in placed)
+    cells = list(zip_longest(*(row[:last] for _, row in whole), fillvalue=""))
     texts = [list(map(str.strip, cells[each.index])) if each.index < len(cells) else [""] * len(whole) for each in placed]
     comma = decimal_comma(chain.from_iterable(cells for each, cells in zip(placed, texts, strict=True) if each.column.units))
     found = Rows(np.array([number for number, _ in whole], dtype=np.int64), {}, {}, (), problems)

@@ -173,6 +173,12 @@ def test_an_open_quotation_mark_costs_no_other_row() -> None:
     assert log.team == ("blue", "blue", "red", "blue")
 
 
+def test_a_row_of_a_million_commas_costs_no_more_than_its_letters() -> None:
+    """Laid out as a table of equal rows it would be a thousand million cells."""
+    log = read_bench(bench(*[ROW] * 1000, ROW + "," * 1_000_000, ROW))
+    assert len(log.row) == 1002
+
+
 def test_many_sentences_end_in_one() -> None:
     log = read_bench(bench(*[ROW + ",1"] * 300, *[",,,,,x"] * 300, ROW))
     assert len(log.problems) == MOST_TOLD + 1
