@@ -2,6 +2,7 @@
 
 import copy
 import gc
+import inspect
 import json
 import sys
 from collections import OrderedDict
@@ -32,16 +33,22 @@ def once(module: ModuleType, name: str, most: int) -> None:
     """Let a function of a design be computed once for each design, folder and question in this process.
 
     The same designs are sized, compared and turned round by many tests: computing each once takes a fifth off all of them.
-    Whoever is given a year of sky is never remembered; ``size.__wrapped__`` is the function itself.
+    Whoever is given a year of sky is never remembered, and a folder counts only where a weather file is looked for in it;
+    ``size.__wrapped__`` is the function itself.
     """
     function = getattr(module, name)
+    arguments = inspect.signature(function)
     kept: OrderedDict[tuple[object, ...], object] = OrderedDict()
 
     @wraps(function)
     def remembered(design: Any, *given: Any, **named: Any) -> Any:
         if any(isinstance(each, Sky) for each in (*given, *named.values())):
             return function(design, *given, **named)
-        key = (design.model_dump_json(exclude_unset=True), given, tuple(sorted(named.items())))
+        asked = arguments.bind(design, *given, **named)
+        asked.apply_defaults()
+        if design.sky is None or design.sky.kind != "weather_file":
+            asked.arguments["folder"] = None
+        key = (design.model_dump_json(exclude_unset=True), *list(asked.arguments.values())[1:])
         if key not in kept:
             kept[key] = function(design, *given, **named)
             if len(kept) > most:
@@ -53,9 +60,9 @@ def once(module: ModuleType, name: str, most: int) -> None:
 
 
 sizing.weather.sky_of_bytes = lru_cache(maxsize=8)(sizing.weather.sky_of_bytes)
-once(sizing.report, "size", 32)
-once(sizing.comparison, "compare", 12)
-once(sizing.orientation, "orient", 12)
+once(sizing.report, "size", 48)
+once(sizing.comparison, "compare", 16)
+once(sizing.orientation, "orient", 24)
 
 
 def pytest_collection_finish() -> None:
