@@ -12,6 +12,7 @@ from sizing.panel_faults import (
     SIZE,
     SUN,
     SUN_LIMITS,
+    WARMTH,
     Fit,
     Suspect,
     as_labelled,
@@ -110,7 +111,9 @@ def diagnosed(found: Readings, label: Labelled, instruments: Instruments) -> Dia
     scores = {id(fit): score(fit.misfit, widening, fit.found) for fit in fits}
     by_key: dict[str, Fit] = {}
     for fit in sorted(fits, key=lambda fit: scores[id(fit)]):
-        by_key.setdefault(fit.suspect.key, fit)
+        kept = by_key.setdefault(fit.suspect.key, fit)
+        if fit.found < kept.found and scores[id(fit)] - scores[id(kept)] <= NO_BETTER:
+            by_key[fit.suspect.key] = fit
     order = in_order(tuple(by_key.values()), scores)
     alone = [fit for fit in order if fit is order[0] or not only_adds(order[0], fit)]
     weights = {id(fit): float(np.exp(-(scores[id(fit)] - scores[id(order[0])]) / 2)) for fit in alone}
@@ -134,7 +137,16 @@ def all_fitted(found: Readings, label: Labelled, instruments: Instruments) -> li
     """Every explanation, and again with the sun free where the sun that is known beforehand holds it back."""
     fits = [fitted(found, label, suspect, instruments) for suspect in suspects(label)]
     held = [fit for fit in fits if fit.suspect.key != "clean" and fit.held_by_sun > HELD]
-    return fits + [fitted(found, label, replace(fit.suspect, free=(SUN, *fit.suspect.free)), instruments) for fit in held]
+    freed = [fitted(found, label, replace(fit.suspect, free=(SUN, *fit.suspect.free)), instruments) for fit in held]
+    return fits + [named_by_what_costs_more(fit, label) for fit in freed]
+
+
+def named_by_what_costs_more(fit: Fit, label: Labelled) -> Fit:
+    """Other light and other warmth found together are told as the light wherever it changes the power more."""
+    share, warmer = float(fit.numbers[SUN]), float(fit.numbers[WARMTH])
+    if fit.suspect.key not in ("hotter", "cooler") or abs(share - 1) <= abs(label.voc_coefficient * warmer):
+        return fit
+    return replace(fit, suspect=replace(fit.suspect, key="dirt_or_haze" if share < 1 else "brighter"))
 
 
 def in_order(fits: tuple[Fit, ...], scores: dict[int, float]) -> list[Fit]:

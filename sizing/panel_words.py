@@ -87,6 +87,9 @@ def amount(one: Explanation, label: Labelled, widening: float) -> str:
     }[one.key]
     if one.freed_sun and one.key not in LIGHT:
         said += f" With it the light would be {less(float(numbers[SUN]), float(spread[SUN]))} than a clear sky’s."
+    if one.key in LIGHT and WARMTH in one.fit.suspect.free:
+        side = "warmer" if numbers[WARMTH] > 0 else "cooler"
+        said += f" Besides, the cells would be {warmth_words(numbers, spread)} {side} than computed."
     if one.key != "clean" and one.power < 0.995:
         said += f" That takes {percent(1 - one.power)} of the most power that a clear sky would give."
     return said

@@ -119,6 +119,17 @@ def test_light_alone_is_no_fault_of_the_cells(share: float, seeds: tuple[int, ..
         assert diagnosed(read(*curve, seed), printed(seed), USUAL).best.key == key
 
 
+@pytest.mark.parametrize("seed", [19, 26, 28, 4])
+def test_dirt_in_still_air_is_dirt_with_warm_cells(seed: int) -> None:
+    """A quarter less light outweighs 4.5 K: 0.33 % of the volts for each; dirt cools nothing, so all of it is left over."""
+    found = diagnosed(read(*circuit(sun=0.75 * LIGHT, cells=CELLS + 4.5), seed), printed(seed), USUAL)
+    assert found.best.key == "dirt_or_haze"
+    assert found.best.fit.numbers[SUN] == pytest.approx(0.75, abs=0.03)
+    assert 3.0 < found.best.fit.numbers[WARMTH] < 13.0
+    told = "Besides, the cells would be" in diagnosis_sentences(found, LABEL)[0]
+    assert told == (WARMTH in found.best.fit.suspect.free)
+
+
 def test_open_and_short_circuit_alone_cannot_tell() -> None:
     """A bad joint and shade leave both as they are; less light has rivals that no such readings could tell from it."""
     ends = (LOADS[0], LOADS[-1])
