@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from api.printed import CAUTION, Block, Sentence, Table, laid_out, notes
-from sizing.words import clock, column, figures, quantity
+from sizing.words import SPACE, clock, column, digits_grouped, unit
 
 SUN_CAUTION = "Never look into the sun: measure its height by a shadow, or with an instrument that is turned away from it."
 
@@ -64,17 +64,30 @@ def place_of(problem: Mapping[str, Any]) -> str:
     return f"row {problem['row']}, {problem['column']}: " if problem["column"] else f"row {problem['row']}: "
 
 
+def with_unit(text: str, code: str) -> str:
+    """A number that is a text already, with its unit; degrees stand close.
+
+    Examples
+    --------
+    >>> with_unit("57.0", "deg"), with_unit("12.4", "V").replace(SPACE, " ")
+    ('57.0°', '12.4 V')
+    """
+    shown = unit(code)
+    return f"{text}{'' if shown == '°' else SPACE}{shown}"
+
+
 def filled_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """A filled sheet beside its prediction."""
     heads = (("row", "no."), ("day", ""), ("at", ""), ("what", ""), ("measured", ""), ("likely", ""), ("off by", "uncertainties"))
     rows = []
     for row in found["rows"][:60]:
-        for name, (words, unit, factor) in READ.items():
+        for name, (words, code, factor) in READ.items():
             side = row[name]
             if side["measured"] is not None:
-                likely = f"{figures(factor * side['low'])} to {quantity(factor * side['high'], unit)}"
-                measured, off = quantity(factor * side["measured"], unit), figures(side["off"], 2)
-                rows.append((str(row["row"]), row["day"], clock(row["time_h"]), words, measured, likely, off))
+                measured, low, high = column([factor * side[end] for end in ("measured", "low", "high")])
+                off = digits_grouped(f"{round(side['off'], 1) + 0.0:.1f}")
+                texts = (words, with_unit(measured, code), f"{low} to {with_unit(high, code)}", off)
+                rows.append((str(row["row"]), row["day"], clock(row["time_h"]), *texts))
     more = len(found["rows"]) - 60
     return text_of(
         [
@@ -96,15 +109,16 @@ READ = {
     "flow_l_per_min": ("flow", "l/min", 1.0),
     "jet_height_m": ("jet", "cm", 100.0),
 }
+ENDS = ("value", "least", "most")
 
 
 def first_day_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """What to measure on a first clear day, and the looks so far."""
     heads = (("at", ""), ("what", ""), ("expected", ""), ("accept from", ""), ("to", ""))
     rows = [
-        (clock(line["time_h"]), words, *(quantity(factor * line[name][end], unit) for end in ("value", "least", "most")))
+        (clock(line["time_h"]), words, *(with_unit(text, code) for text in column([factor * line[name][end] for end in ENDS])))
         for line in found["lines"]
-        for name, (words, unit, factor) in READ.items()
+        for name, (words, code, factor) in READ.items()
     ]
     about = (
         f"{found['title']}, by the clock of {found['time_zone']}: measure with the pump on the panel; accept what lies between."
@@ -129,8 +143,8 @@ def kept_blocks(kept: Mapping[str, Any] | None) -> list[Block]:
     rows = []
     for look in kept["looks"]:
         for each in look["readings"]:
-            words, unit, factor = READ[each["quantity"]]
-            numbers = (quantity(factor * each[end], unit) for end in ("measured", "expected"))
+            words, code, factor = READ[each["quantity"]]
+            numbers = (with_unit(text, code) for text in column([factor * each[end] for end in ("measured", "expected")]))
             rows.append((look["day"], clock(look["time_h"]), words, *numbers, each["verdict"]))
     return [
         [Sentence("Looks so far"), Table(heads, tuple(rows))],
