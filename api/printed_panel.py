@@ -5,7 +5,7 @@ from typing import Any
 
 from api.printed import Block, Sentence, Table, notes
 from api.printed_class import problem_block, text_of
-from sizing.words import clock, figures, percent
+from sizing.words import SPACE, clock, figures
 
 MOST_ROWS = 60
 
@@ -38,9 +38,9 @@ def readings_table(found: Mapping[str, Any]) -> Table:
             str(row["row"]),
             clock(row["time_h"]),
             row["kind"].replace("_", " "),
-            figures(row["voltage_v"]),
-            figures(row["current_a"]),
-            *("-" if row[name] is None else percent(row[name]["ratio"], 3) for name in ("clear_sky", "told_sun")),
+            figures(row["voltage_v"], 4),
+            figures(row["current_a"], 4),
+            *("-" if row[name] is None else f"{100 * row[name]['ratio']:.1f}{SPACE}%" for name in ("clear_sky", "told_sun")),
         )
         for row in found["readings"][:MOST_ROWS]
     ]

@@ -13,7 +13,7 @@ from sizing.lessons import day_words, lesson_of
 from sizing.panel_check import PanelCheck, panel_check_of
 from sizing.panel_check_answer import panel_check_answer
 from sizing.panel_working import reading_roots, sitting_roots
-from sizing.words import SPACE, clock, figures, percent
+from sizing.words import SPACE, clock, figures
 from web.class_boxes import instrument_boxes
 from web.class_csv import panel_csv
 from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
@@ -70,8 +70,8 @@ def readings_table(found: Mapping[str, Any]) -> Table:
         (
             f"{row['row']}, {clock(row['time_h'])}",
             KINDS.get(row["kind"], row["kind"]),
-            f"{figures(row['voltage_v'])}{SPACE}V",
-            f"{figures(row['current_a'])}{SPACE}A",
+            f"{figures(row['voltage_v'], 4)}{SPACE}V",
+            f"{figures(row['current_a'], 4)}{SPACE}A",
             *(beside(row[name]) for name in ("clear_sky", "told_sun")),
         )
         for row in found["readings"][:MOST_ROWS]
@@ -86,7 +86,7 @@ def beside(found: Mapping[str, Any] | None) -> str:
     if found is None:
         return "–"
     mark = "" if found["within"] else ", beyond its range"
-    return f"{percent(found['ratio'], 3)} of {figures(found['computed'])}{SPACE}{found['unit']}{mark}"
+    return f"{100 * found['ratio']:.1f}{SPACE}% of {figures(found['computed'])}{SPACE}{found['unit']}{mark}"
 
 
 def readings_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
