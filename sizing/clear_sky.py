@@ -34,6 +34,7 @@ def clear_sky(moments: NDArray[np.datetime64], place: Place) -> Light:
     >>> light.zenith.round(1), light.dni.round(-1)
     (array([ 22.6, 110.5]), array([740.,   0.]))
     """
+    moments, at = np.unique(moments, return_inverse=True)  # teams read at the same minute
     zenith, azimuth = position_by_clock(moments, place.latitude, place.longitude, place.elevation)
     day = (moments.astype("datetime64[D]") - moments.astype("datetime64[Y]").astype("datetime64[D]")).astype(int) + 1
     above_air = np.asarray(extraterrestrial_normal(np.asarray(eccentricity(np.minimum(day, 365).astype(float)))))
@@ -48,7 +49,7 @@ def clear_sky(moments: NDArray[np.datetime64], place: Place) -> Light:
         found = ineichen(zenith[up], air_mass, haze[months[up]], place.elevation, above_air[up])
         for name, values in parts.items():
             values[up] = np.maximum(found[name], 0)
-    return Light(zenith, azimuth, above_air, **parts)
+    return Light(zenith[at], azimuth[at], above_air[at], **{name: values[at] for name, values in parts.items()})
 
 
 @lru_cache(maxsize=1024)

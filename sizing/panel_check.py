@@ -43,7 +43,7 @@ Array = NDArray[np.float64]
 
 MOST_SITTINGS = 6
 """The latest so many are looked at closely."""
-MOST_FITTED = 120
+MOST_FITTED = 80
 """Of more readings in a sitting some are taken evenly: no curve needs more."""
 USUAL_DIRT = 0.8
 """[1] Light behind a dirty glass, for the picture."""

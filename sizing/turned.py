@@ -112,19 +112,19 @@ def tried_of(log: TurnLog, lesson: Lesson, found: Expected, experiment: Experime
     there = expected(lesson, [day] * count, np.full(count, hour), log.tilt[experiment.rows], log.direction[experiment.rows])
     names = [f"{log.day[row].isoformat()} {log.team[row]}" for row in experiment.rows]
     block = np.unique(np.array(names), return_inverse=True)[1].ravel()
-    parts = (measured_of(name, log, lesson, found, experiment, there, block, (day, hour)) for name in QUANTITIES)
+    line = model_line(lesson, experiment, day, hour)
+    parts = (measured_of(name, log, found, experiment, there, block, line) for name in QUANTITIES)
     return Tried(experiment, day, hour, int(block.max()) + 1, tuple(part for part in parts if part is not None))
 
 
 def measured_of(
     name: str,
     log: TurnLog,
-    lesson: Lesson,
     found: Expected,
     experiment: Experiment,
     there: Expected,
     block: NDArray[np.int64],
-    reference: tuple[datetime.date, float],
+    line: tuple[Array, Expected],
 ) -> Measured | None:
     """One quantity of an experiment; ``None`` where too few readings can be compared."""
     rows = experiment.rows
@@ -153,7 +153,7 @@ def measured_of(
         values,
         difference(fit, int(order[0]), int(order[-1]), pairs),
         difference(fit, int(order[0]), int(order[1])),
-        model_line(name, lesson, experiment, *reference),
+        (line[0], quantity_of(name, line[1])),
         left,
     )
 
@@ -180,13 +180,12 @@ def left_out(
     return tuple(told)
 
 
-def model_line(name: str, lesson: Lesson, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Array]:
-    """The model's line over all angles at the reference moment."""
+def model_line(lesson: Lesson, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
+    """What the model expects over all angles at the reference moment."""
     if experiment.changed == "direction":
         angle = np.arange(0.0, 360.1, SWEEP)
         tilt, direction = np.full(len(angle), experiment.held), angle % 360
     else:
         angle = np.arange(0.0, 90.1, SWEEP)
         tilt, direction = angle, np.full(len(angle), experiment.held)
-    found = expected(lesson, [day] * len(angle), np.full(len(angle), hour), tilt, direction)
-    return angle, quantity_of(name, found)
+    return angle, expected(lesson, [day] * len(angle), np.full(len(angle), hour), tilt, direction)

@@ -1,5 +1,6 @@
 """What a class measured: logs of 5,000 rows from bytes to the answer, and the fit of a pump."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -24,7 +25,7 @@ ROWS, REACH, FIT_REACH = 5000, 0.3, 0.1
 
 
 def long_log(name: str) -> bytes:
-    """An example log, its rows repeated with a little drawn noise in the decimals until there are 5,000."""
+    """An example log, its rows repeated with a little drawn noise in the decimals until there are 5,000, all seconds apart."""
     head, *rows = (EXAMPLES / name).read_text(encoding="utf-8").splitlines()
     draw = np.random.default_rng(3)
 
@@ -33,7 +34,18 @@ def long_log(name: str) -> bytes:
         return f"{float(cell) * (1 + draw.normal(0, 0.01)):.4f}" if "." in cell and plain.isdigit() else cell
 
     made = [",".join(shaken(cell) for cell in rows[index % len(rows)].split(",")) for index in range(ROWS)]
+
+    def later(row: str, seconds: int) -> str:
+        return re.sub(r",([0-9]+):([0-9]{2}),", lambda at: f",{clock(int(at[1]), int(at[2]), seconds)},", row)
+
+    made = [later(row, index // len(rows)) for index, row in enumerate(made)]
     return "\n".join([head, *made]).encode()
+
+
+def clock(hours: int, minutes: int, seconds: int) -> str:
+    """A time of day, some seconds after one."""
+    minutes, seconds = minutes + seconds // 60, seconds % 60
+    return f"{hours + minutes // 60}:{minutes % 60:02}:{seconds:02}"
 
 
 def measured_logs(repeats: int = 5) -> list[Figure]:
