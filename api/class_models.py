@@ -76,6 +76,7 @@ class LessonAnswer(Exact):
     time_zone: str = words("Whose clock all hours follow")
     tilt_deg: float = amount("Tilt of the panel", "deg")
     azimuth_deg: float = amount("Direction the panel faces, from true north", "deg")
+    has_jet: bool = words("Whether the outlet throws water upward; where it is a lip, no jet is predicted or judged")
     notes: list[TellAnswer] = words("What to know of place and clock")
 
 
@@ -139,7 +140,9 @@ class FilledSheetAnswer(LessonAnswer):
     verdict: str = words("Which stage is off most likely and why, in words")
     likely_stage: StageName | None = words("That stage; null where all agree")
     by_chance: float | None = amount("How often chance alone puts one of the stages so far off; null where all agree", "1")
-    stages: list[StageAnswer] = Field(min_length=5, max_length=5, description="The stages in the order of the path.")
+    stages: list[StageAnswer] = Field(
+        min_length=4, max_length=5, description="The stages in the order of the path; a lip has no jet to judge."
+    )
     wholes: list[WholeAnswer] = words("Volts, amperes, flow and jet against the prediction, all stages together")
     rows: list[FilledRowAnswer] = words("Every row that was read")
     problems: list[RowProblemAnswer] = words("What could not be read")

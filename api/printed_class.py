@@ -18,19 +18,21 @@ def text_of(paragraphs: Sequence[Block], encoding: str) -> str:
 def sheet_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """A predicted day."""
     lines = found["lines"]
-    heads = (("at", ""), ("sun", "°"), ("toward", "°"), ("panel", "V"), ("panel", "A"), ("flow", "L/min"), ("jet", "cm"))
-    ranges = [spans([line[name] for line in lines], factor) for name, factor in RANGES]
+    heads = [("at", ""), ("sun", "°"), ("toward", "°"), ("panel", "V"), ("panel", "A"), ("flow", "L/min")]
+    heads += [("jet", "cm")] if found["has_jet"] else []
+    ranges = [spans([line[name] for line in lines], factor) for name, factor in RANGES[: len(heads) - 3]]
     suns = (column([line[name] for line in lines], 2) for name in ("sun_altitude_deg", "sun_azimuth_deg"))
     times = [clock(line["time_h"]) for line in lines]
+    what = "Volts, amperes, flow and jet" if found["has_jet"] else "Volts, amperes and flow"
     about = (
         f"{found['title']}, by the clock of {found['time_zone']}: what should be measured with the pump on the panel. "
-        "Volts, amperes, flow and jet stand with the ends of their likely range: two times in three the truth lies between."
+        f"{what} stand with the ends of their likely range: two times in three the truth lies between."
     )
     causes = ", ".join(f"{cause['words']} {100 * cause['share']:.0f} %" for cause in found["causes"][:4])
     return text_of(
         [
             [Sentence(about)],
-            [Table(heads, tuple(zip(times, *suns, *ranges, strict=True)))],
+            [Table(tuple(heads), tuple(zip(times, *suns, *ranges, strict=True)))],
             [Sentence(f"What makes the flow unsure, by its share: {causes}.")] if causes else [],
             notes("To know", found["notes"]),
             [Sentence(SUN_CAUTION)],
@@ -119,6 +121,7 @@ def first_day_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
         (clock(line["time_h"]), words, *(with_unit(text, code) for text in column([factor * line[name][end] for end in ENDS])))
         for line in found["lines"]
         for name, (words, code, factor) in READ.items()
+        if found["has_jet"] or name != "jet_height_m"
     ]
     about = (
         f"{found['title']}, by the clock of {found['time_zone']}: measure with the pump on the panel; accept what lies between."

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from sizing.doubt import DOUBT, Doubt
 from sizing.instruments import chance_of_any, give_or_take
-from sizing.stage_doubts import STAGES
 from sizing.words import percent
 from sizing.working import Worked, by_method
 
@@ -139,7 +138,7 @@ def verdict_sentence(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
     worst = likely_stage(found)
     read = [doubt for doubt in found if doubt.ratio is not None]
     if worst is None:
-        return agreement(read, wholes)
+        return agreement(found, wholes)
     wanted = 0.0 if worst.stage == "sun" else 1.0
     why = WHY[worst.stage][1 if (worst.ratio or 0.0) > wanted else 0]
     if worst.drifts:
@@ -155,8 +154,9 @@ def verdict_sentence(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
     return f"Most likely off is {NAMES[worst.stage]}. Look for {why}.{also}"
 
 
-def agreement(read: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
+def agreement(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
     """Where no stage by itself is in doubt: that all agree, or that all together do not."""
+    read = [doubt for doubt in found if doubt.ratio is not None]
     off = next((whole for name in FIRST for whole in wholes if whole.stage == name and whole.doubtful), None)
     on_path = [doubt for doubt in read if doubt.stage in ("panel", "motor", "pump")]
     both = "read volts and amperes at the panel at the same moment"
@@ -180,6 +180,6 @@ def agreement(read: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
             f"{WHOLE[told.stage][0].upper()}{WHOLE[told.stage][1:]} {is_are} as predicted to {percent(told.uncertainty)}, one "
             f"standard uncertainty; what each stage does by itself cannot be told from that alone: {both}."
         )
-    lacking = [NAMES[stage] for stage in STAGES if stage not in [doubt.stage for doubt in read]]
+    lacking = [NAMES[doubt.stage] for doubt in found if doubt.ratio is None]
     open_ = f" Nothing was read about {'; '.join(lacking)}." if lacking else ""
     return f"Every stage that was read does what was computed, within {DOUBT:g} standard uncertainties.{open_}"

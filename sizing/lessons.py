@@ -22,6 +22,7 @@ from sizing.errors import Note, SizingError
 from sizing.glass import diffuse_transmission
 from sizing.irradiance import Light, cell_temperature, light_on_plane
 from sizing.operating_point import Match, Operation, match, operate
+from sizing.outlet import Spillway
 from sizing.place import Place, sky_view_factor
 from sizing.setting import Mounting, mounting_of, place_of, setting_of
 from sizing.throttled import throttled
@@ -52,6 +53,11 @@ class Lesson:
     sky: Sky | None
     air: Array
     notes: tuple[Note, ...]
+
+    @property
+    def has_jet(self) -> bool:
+        """Whether the outlet throws water upward; a lip lets it fall."""
+        return not isinstance(self.fountain.waterway.outlet, Spillway)
 
 
 @dataclass(frozen=True, eq=False)

@@ -50,6 +50,7 @@ def head_of(lesson: Lesson) -> dict[str, Any]:
         "time_zone": lesson.time_zone,
         "tilt_deg": lesson.mounting.tilt,
         "azimuth_deg": lesson.mounting.azimuth,
+        "has_jet": lesson.has_jet,
         "notes": [{"code": note.code, "severity": note.severity, "detail": note.detail} for note in lesson.notes],
     }
 

@@ -1,11 +1,12 @@
 """A sheet that was filled in, beside its prediction: every reading with its range, and which stage is in doubt."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sizing.class_logs import SheetLog
+from sizing.csv_file import RowProblem
 from sizing.doubt import Doubt, judged, mean_of
 from sizing.instruments import USUAL, Instruments, meter_uncertainty
 from sizing.lesson_sure import SEEN, LessonSure, lesson_sure
@@ -61,6 +62,10 @@ def compared(lesson: Lesson, log: SheetLog, instruments: Instruments = USUAL) ->
     log : rows with at least one reading each
     instruments : what the readings are good for
     """
+    if not lesson.has_jet and not np.all(np.isnan(log.jet)):
+        told = "the design’s outlet is a lip, which throws no jet; this column is not compared"
+        problems = (RowProblem(0, "measured_jet_height_cm", told), *log.problems)
+        log = replace(log, jet=np.full(len(log.row), np.nan), problems=problems)
     found = expected(lesson, log.day, log.hour, air_temperature=log.air_temperature)
     sure = lesson_sure(lesson, found)
     sides = {name: side_of(name, log, found, sure, instruments) for name in QUANTITIES}

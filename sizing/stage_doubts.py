@@ -43,19 +43,19 @@ STEEP = 0.93
 
 
 def doubts(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[Doubt, ...]:
-    """Judge every stage by the readings at its two ends.
+    """Judge every stage by the readings at its two ends; a lip has none, for nobody measures the water's sheet.
 
     Parameters
     ----------
     found : what is expected at each row of the log
     """
     clear = np.array([sky != "clouds" for sky in log.sky], dtype=bool)
-    return (
+    judged_stages = (
         of_the_sun(log, found, instruments),
         of_the_panel(lesson, log, found, instruments, clear),
         *of_motor_and_pump(lesson, log, instruments),
-        of_the_outlet(lesson, log, instruments),
     )
+    return (*judged_stages, of_the_outlet(lesson, log, instruments)) if lesson.has_jet else judged_stages
 
 
 def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> Doubt:

@@ -8,8 +8,9 @@ from urllib.parse import urlencode
 import pytest
 
 from sizing.reading import parse_design
-from tests.asking import ask
+from tests.asking import ROOT, ask
 from tests.test_class_pages import QUINCE, checked
+from web.form import texts_of
 
 
 def test_a_sheet_is_predicted_and_leaves_as_a_table() -> None:
@@ -28,6 +29,21 @@ def test_a_sheet_is_predicted_and_leaves_as_a_table() -> None:
     rows = list(csv.DictReader(io.StringIO(ask("GET", "/class/sheet.csv?" + urlencode(QUINCE | asked)).text)))
     assert [row["time"] for row in rows] == times
     assert all(row["measured_flow_l_per_min"] == "" for row in rows)
+
+
+def test_a_lip_throws_no_jet_and_none_is_asked_for() -> None:
+    terrace = texts_of(parse_design((ROOT / "examples" / "terrace_spillway.json").read_bytes()))
+    asked = urlencode(terrace | {"sheet.day": "2026-12-15", "sheet.from_hour": "9", "sheet.to_hour": "11"})
+    page = checked(ask("GET", f"/class/sheet?{asked}").text)
+    heads = [each.text for each in page.one("table", **{"class": "numbers filling"}).one("thead").all("th")]
+    assert " | ".join(heads) == (
+        "Time | Sun’s height, ° | read | Sun’s direction, ° | Panel, V | read | Panel, A | read | Flow, L/min | read | Sky"
+    )
+    assert "jet" not in ask("GET", f"/class/sheet.csv?{asked}").text
+    page = checked(ask("GET", f"/class/first-day?{urlencode(terrace | {'first.day': '2026-12-15'})}").text)
+    assert "Jet" not in [each.text for each in page.all("td", "th")]
+    assert page.all("input", id="look.flow_l_per_min")
+    assert not page.all("input", id="look.jet_height_m")
 
 
 @pytest.mark.parametrize(

@@ -127,6 +127,19 @@ def test_instruments_of_the_command_are_those_of_the_interface(
     assert answers[1] == said != answers[0]
 
 
+def test_a_lip_has_no_jet_to_judge(capsysbinary: pytest.CaptureFixture[bytes]) -> None:
+    terrace, log = ROOT / "examples" / "terrace_spillway.json", ROOT / "examples" / "filled_reed_court.csv"
+    asked = {"design": json.loads(terrace.read_text(encoding="utf-8")), "log": log.read_text(encoding="utf-8")}
+    found = post(asked, address=f"{MEASURED}/filled-sheets").json()
+    assert found["has_jet"] is False
+    assert [stage["stage"] for stage in found["stages"]] == ["sun", "panel", "motor", "pump"]
+    assert "throws no jet" in found["problems"][0]["sentence"]
+    assert all(row["jet_height_m"]["measured"] is None for row in found["rows"])
+    for words in (["sheet"], ["first-day"]):
+        assert main(["class", *words, str(terrace), "--day", "2026-12-15"]) == DONE
+        assert b"jet" not in capsysbinary.readouterr().out
+
+
 def test_usual_instruments_are_told_as_they_are() -> None:
     told = dict(zip(*[iter(USUAL_INSTRUMENTS.replace(",", "").split())] * 2, strict=True))
     assert list(told) == list(InstrumentsInput.model_fields)

@@ -26,13 +26,15 @@ def sheet_csv(found: Mapping[str, Any]) -> str:
     ----------
     found : the answer of ``sizing.sheet_answer.sheet_answer``
     """
-    predicted = [f"predicted_{name}{end}" for name in RANGED for end in ("", "_low", "_high")]
-    head = ("day", "time", "predicted_sun_height_deg", "predicted_sun_direction_deg", *predicted, *TO_FILL)
+    names = [name for name in RANGED if found["has_jet"] or name != "jet_height_m"]
+    to_fill = [name for name in TO_FILL if found["has_jet"] or name != "measured_jet_height_cm"]
+    predicted = [f"predicted_{name}{end}" for name in names for end in ("", "_low", "_high")]
+    head = ("day", "time", "predicted_sun_height_deg", "predicted_sun_direction_deg", *predicted, *to_fill)
     rows: list[tuple[object, ...]] = [head]
     for line in found["lines"]:
-        numbers = [round(line[name][end], DIGITS[name]) for name in RANGED for end in ("value", "low", "high")]
+        numbers = [round(line[name][end], DIGITS[name]) for name in names for end in ("value", "low", "high")]
         sun = (round(line["sun_altitude_deg"], 1), round(line["sun_azimuth_deg"], 1))
-        rows.append((found["day"], clock(line["time_h"]), *sun, *numbers, *(None for _ in TO_FILL)))
+        rows.append((found["day"], clock(line["time_h"]), *sun, *numbers, *(None for _ in to_fill)))
     return csv_text(rows)
 
 

@@ -33,6 +33,7 @@ from web.site import page, spreadsheet
 from web.unfolded import unfolded
 
 LOOK, KEEP, DAY = "look", "keep", "first.day"
+JET = f"{LOOK}.jet_height_m"
 READ = {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}
 PARTS = (
     (
@@ -187,7 +188,7 @@ def first_day(fields: Fields) -> Response:
         day=day,
         day_name=DAY,
         keep=KEEP,
-        boxes=[SKIES, *(box for box in BOXES if box.name != SKIES.name)],
+        boxes=[SKIES, *(box for box in BOXES if box.name != SKIES.name and (lesson.has_jet or box.name != JET))],
         texts={f"{LOOK}.day": day, f"{LOOK}.sky": "clear"} | looked,
         errors=errors,
         wanted=wanted,
@@ -202,6 +203,7 @@ def wanted_rows(wanted: Mapping[str, Any]) -> list[tuple[str, ...]]:
         (clock(line["time_h"]), words, *alike([factor * line[name][end] for end in ("value", "least", "most")], unit))
         for line in wanted["lines"]
         for name, (words, unit, factor) in READ.items()
+        if wanted["has_jet"] or name != "jet_height_m"
     ]
 
 

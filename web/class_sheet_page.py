@@ -123,7 +123,7 @@ def sheet_page(fields: Fields) -> Response:
         hints=HINTS,
         errors=errors,
         sheet=answer,
-        lines=[] if answer is None else printed_lines(answer["lines"]),
+        lines=[] if answer is None else printed_lines(answer),
         verdict="" if answer is None else best_sentence(answer["lines"]),
         facing=""
         if answer is None
@@ -150,11 +150,14 @@ def best_sentence(lines: Sequence[Mapping[str, Any]]) -> str:
     return f"On a clear day the {words} at {clock(best['time_h'])}: {low} to {high}{SPACE}{unit}, two times in three."
 
 
-def printed_lines(lines: Sequence[Mapping[str, Any]]) -> list[tuple[str, ...]]:
+def printed_lines(found: Mapping[str, Any]) -> list[tuple[str, ...]]:
     """The lines of a sheet as texts, each column with as many decimals as its likely ranges bear."""
+    lines = found["lines"]
     columns = [[clock(line["time_h"]) for line in lines]]
     columns += [[f"{line[name]:.0f}" for line in lines] for name in ("sun_altitude_deg", "sun_azimuth_deg")]
     for name, (_, _, factor) in QUANTITIES.items():
+        if name == "jet_height_m" and not found["has_jet"]:
+            continue
         widest = max(factor * (line[name]["high"] - line[name]["low"]) for line in lines)
         decimals = min(max(math.ceil(-math.log10(widest / 5)), 0), 3) if widest > 0 else 0
         ends = [[f"{factor * line[name][end]:.{decimals}f}" for line in lines] for end in ("low", "high")]
