@@ -28,7 +28,9 @@ def sheet_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
         f"{found['title']}, by the clock of {found['time_zone']}: what should be measured with the pump on the panel. "
         f"{what} stand with the ends of their likely range: two times in three the truth lies between."
     )
-    causes = ", ".join(f"{cause['words']} {100 * cause['share']:.0f} %" for cause in found["causes"][:4])
+    causes = ", ".join(
+        f"{cause['words']} {100 * cause['share']:.0f} %" for cause in found["causes"][:4] if cause["share"] >= 0.005
+    )
     return text_of(
         [
             [Sentence(about)],
