@@ -116,9 +116,10 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
     best = found.best
     said = [verdict(found, label)]
     if best.key != "clean" and found.widening <= FAR_OFF:
-        said.append(ADVICE[best.key])
+        advice = [ADVICE[best.key]]
         if best.freed_sun and best.key not in LIGHT and best.fit.numbers[SUN] < 1:
-            said.append(ADVICE["dirt_or_haze"])
+            advice.insert(0 if light_costs_more(best) else 1, ADVICE["dirt_or_haze"])
+        said += advice
         said += rivals_said(found)
     if best.key == "dirt_or_haze" and found.widening <= FAR_OFF:
         said.append("No reading at the panel can tell dirt from haze, or from a panel that gives less than its label.")
@@ -156,12 +157,21 @@ def verdict(found: Diagnosis, label: Labelled) -> str:
             )
         return text
     named = NAMES[best.key]
+    if light_costs_more(best):
+        named = f"{NAMES['dirt_or_haze']}; and besides to {named}"
     if best.likelihood is not None and best.likelihood >= SURE:
         return f"The readings point clearly to {named}. {words}"
     if best.likelihood is None or best.likelihood >= LIKELY:
-        return f"The most likely is {named}. {words}"
+        return f"Most of all the readings point to {named}. {words}"
     nearest = max((each.likelihood or 0.0) for each in found.ranked) == (best.likelihood or 0.0)
-    return f"The readings cannot tell for sure; {'nearest comes' if nearest else 'the plainest that fits is'} {named}. {words}"
+    return (
+        f"The readings cannot tell for sure; {'nearest they come' if nearest else 'most plainly they point'} to {named}. {words}"
+    )
+
+
+def light_costs_more(one: Explanation) -> bool:
+    """Whether less light takes more of the power than the fault that was found with it: power is light times fault."""
+    return one.key not in LIGHT and one.freed_sun and float(one.fit.numbers[SUN]) ** 2 < one.power
 
 
 def rivals_said(found: Diagnosis) -> list[str]:
@@ -180,7 +190,7 @@ def sun_sentence(share: float, uncertainty: float, told: float, clear_share: flo
     judged = (
         "so this alone is no sign of anything"
         if near
-        else f"so something {'takes' if share < 1 else 'adds'} light, or day, hour or direction are off"
+        else f"so something {'takes' if share < 1 else 'adds'} light, day, hour or direction are off, or it is another panel"
     )
     of_clear = with_range(100 * share, 100 * uncertainty, "%")
     tells = f"The short circuit tells {quantity(told, 'W/m2')} in the cells, {of_clear} of what a clear sky usually brings"

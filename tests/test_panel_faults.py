@@ -130,6 +130,17 @@ def test_dirt_in_still_air_is_dirt_with_warm_cells(seed: int) -> None:
     assert told == (WARMTH in found.best.fit.suspect.free)
 
 
+@pytest.mark.parametrize(("share", "resistance", "first"), [(0.4, 3.0, "less light"), (0.75, 9.0, "resistance in leads")])
+def test_what_costs_more_is_named_first(share: float, resistance: float, first: str) -> None:
+    """Six tenths of the light against 0.34 A through 3 of 50 ohm; a quarter of it against 0.64 A through 9 of 27 ohm."""
+    found = diagnosed(read(*circuit(sun=share * LIGHT, resistance=resistance)), LABEL, USUAL)
+    said = diagnosis_sentences(found, LABEL)
+    assert found.best.key == "resistance"
+    assert found.best.freed_sun
+    assert f" to {first}" in said[0]
+    assert ("Wash" in said[1]) == (first == "less light")
+
+
 def test_open_and_short_circuit_alone_cannot_tell() -> None:
     """A bad joint and shade leave both as they are; less light has rivals that no such readings could tell from it."""
     ends = (LOADS[0], LOADS[-1])
@@ -151,7 +162,9 @@ def test_dirt_is_no_shade_where_open_and_short_circuit_alone_were_read(seed: int
     assert found.best.key == "dirt_or_haze"
     assert found.best.likelihood < 0.7
     assert "shaded_cell" in [each.key for each in found.rivals]
-    assert diagnosis_sentences(found, LABEL)[0].startswith("The readings cannot tell for sure; the plainest that fits")
+    assert diagnosis_sentences(found, LABEL)[0].startswith(
+        "The readings cannot tell for sure; most plainly they point to less light"
+    )
 
 
 def test_what_readings_hide_is_asked_in_the_light_that_they_had() -> None:
