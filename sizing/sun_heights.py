@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from sizing.class_logs import TurnLog
 from sizing.csv_file import RowProblem
-from sizing.instruments import Instruments, small_sample
+from sizing.instruments import Instruments, give_or_take, small_sample
 from sizing.lessons import Expected, Lesson, expected
 from sizing.sightings import altitude_from_shadow
 from sizing.words import figures, quantity
@@ -147,15 +147,15 @@ def told(away: Array, offset: tuple[float, float], minutes: tuple[float | None, 
         f"{count} of the sun {'was' if len(away) == 1 else 'were'} measured, {typical} from the computed ones (root mean square)."
     ]
     size, spread = offset
-    take = f"give or take {quantity(spread, 'deg', 2)}"
     if abs(size) > APART * spread:
         side = "high" if size > 0 else "low"
         said.append(
-            f"They were read {quantity(abs(size), 'deg', 2)} too {side} throughout, {take}: look at the instrument’s zero and "
-            "its plumb line, or whether the stick leans and the ground slopes."
+            f"They were read {give_or_take(abs(size), spread, f'too {side} throughout', 'deg')}: look at the instrument’s zero "
+            "and its plumb line, or whether the stick leans and the ground slopes."
         )
     else:
-        said.append(f"No offset that all share shows: {quantity(size, 'deg', 2)}, {take}.")
+        side = "high" if size > 0 else "low"
+        said.append(f"No offset that all share shows: {give_or_take(abs(size), spread, f'too {side}', 'deg')}.")
     shift, unsure = minutes
     if shift is None:
         said.append("Readings in the morning and in the afternoon would tell whether the clock was right.")
@@ -163,7 +163,7 @@ def told(away: Array, offset: tuple[float, float], minutes: tuple[float | None, 
         side = "behind" if shift > 0 else "ahead"
         hour = " An hour is summer time." if 45 < abs(shift) < 75 else ""
         said.append(
-            f"The clock was {figures(abs(shift), 2)} minutes {side}, give or take {figures(unsure, 2)}: look at the clock, the "
+            f"The clock was {give_or_take(abs(shift), unsure, side, 'min')}: look at the clock, the "
             f"time zone and the longitude.{hour}"
         )
     else:
