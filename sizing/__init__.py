@@ -11,7 +11,22 @@ imports the foundation and stages that stand before it in ``PATH``, never one th
 ``tests/test_imports.py`` keeps it so.
 """
 
-FOUNDATION = ("errors", "working", "sources", "units", "words", "constants", "tables")
+FOUNDATION = (
+    "errors",
+    "working",
+    "publication",
+    "sky_sources",
+    "panel_sources",
+    "wire_sources",
+    "water_sources",
+    "basin_sources",
+    "measuring_sources",
+    "sources",
+    "units",
+    "words",
+    "constants",
+    "tables",
+)
 
 PATH = (
     "town_list",

@@ -71,10 +71,17 @@ def test_formulas_name_known_sources() -> None:
         assert known.source in SOURCES, function.__name__
 
 
+def test_no_source_stands_under_two_subjects() -> None:
+    subjects = sorted((ROOT / "sizing").glob("*_sources.py"))
+    keys = [key for path in subjects for key in importlib.import_module(f"sizing.{path.stem}").SOURCES]
+    assert len(keys) == len(set(keys))
+    assert set(keys) < set(SOURCES)
+
+
 def test_every_source_is_used_and_every_used_source_is_known() -> None:
     """A key counts as used where it stands in a formula, a constant, a table, a method or a published check."""
     files = [*(ROOT / "sizing").glob("*.py"), *(ROOT / "tests").rglob("*.py"), *(ROOT / "tests").rglob("*.toml")]
-    text = "\n".join(path.read_text() for path in files if path.name not in ("sources.py", "test_working.py"))
+    text = "\n".join(path.read_text() for path in files if not path.name.endswith(("sources.py", "test_working.py")))
     unused = [key for key in SOURCES if f'"{key}"' not in text and f"({key})" not in text]
     assert not unused
     for key in re.findall(r'source="(\w+)"', text):
