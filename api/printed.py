@@ -10,20 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sizing.words import (
-    MONTHS,
-    NARROW_SPACE,
-    SHORT_MONTHS,
-    SPACE,
-    clock,
-    column,
-    figures,
-    length,
-    length_unit,
-    litres,
-    percent,
-    quantity,
-)
+from sizing.decimals import column
+from sizing.words import MONTHS, NARROW_SPACE, SHORT_MONTHS, SPACE, clock, figures, length, length_unit, litres, percent, quantity
 
 WIDTH = 80
 SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "’": "'", "⁻": "-"}

@@ -5,7 +5,8 @@ from typing import Any
 
 from api.printed import Sentence, Table, notes
 from api.printed_class import problem_block, text_of
-from sizing.words import column, figures
+from sizing.decimals import column
+from sizing.words import figures
 
 MOST_SETTINGS = 40
 

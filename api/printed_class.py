@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from api.printed import CAUTION, Block, Sentence, Table, laid_out, notes
-from sizing.words import SPACE, clock, column, digits_grouped, unit
+from sizing.decimals import alike, column, one_decimal
+from sizing.words import clock, with_unit
 
 SUN_CAUTION = "Never look into the sun: measure its height by a shadow, or with an instrument that is turned away from it."
 
@@ -68,18 +69,6 @@ def place_of(problem: Mapping[str, Any]) -> str:
     return f"row {problem['row']}, {problem['column']}: " if problem["column"] else f"row {problem['row']}: "
 
 
-def with_unit(text: str, code: str) -> str:
-    """A number that is a text already, with its unit; degrees stand close.
-
-    Examples
-    --------
-    >>> with_unit("57.0", "deg"), with_unit("12.4", "V").replace(SPACE, " ")
-    ('57.0°', '12.4 V')
-    """
-    shown = unit(code)
-    return f"{text}{'' if shown == '°' else SPACE}{shown}"
-
-
 def filled_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """A filled sheet beside its prediction."""
     heads = (("row", "no."), ("day", ""), ("at", ""), ("what", ""), ("measured", ""), ("likely", ""), ("off by", "uncertainties"))
@@ -89,7 +78,7 @@ def filled_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
             side = row[name]
             if side["measured"] is not None:
                 measured, low, high = column([factor * side[end] for end in ("measured", "low", "high")])
-                off = digits_grouped(f"{round(side['off'], 1) + 0.0:.1f}")
+                off = one_decimal(side["off"])
                 texts = (words, with_unit(measured, code), f"{low} to {with_unit(high, code)}", off)
                 rows.append((str(row["row"]), row["day"], clock(row["time_h"]), *texts))
     more = len(found["rows"]) - 60
@@ -120,7 +109,7 @@ def first_day_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     """What to measure on a first clear day, and the looks so far."""
     heads = (("at", ""), ("what", ""), ("expected", ""), ("accept from", ""), ("to", ""))
     rows = [
-        (clock(line["time_h"]), words, *(with_unit(text, code) for text in column([factor * line[name][end] for end in ENDS])))
+        (clock(line["time_h"]), words, *alike([factor * line[name][end] for end in ENDS], code))
         for line in found["lines"]
         for name, (words, code, factor) in READ.items()
         if found["has_jet"] or name != "jet_height_m"
@@ -149,7 +138,7 @@ def kept_blocks(kept: Mapping[str, Any] | None) -> list[Block]:
     for look in kept["looks"]:
         for each in look["readings"]:
             words, code, factor = READ[each["quantity"]]
-            numbers = (with_unit(text, code) for text in column([factor * each[end] for end in ("measured", "expected")]))
+            numbers = alike([factor * each[end] for end in ("measured", "expected")], code)
             rows.append((look["day"], clock(look["time_h"]), words, *numbers, each["verdict"]))
     return [
         [Sentence("Looks so far"), Table(heads, tuple(rows))],

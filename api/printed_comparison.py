@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from api.printed import CAUTION, Block, Sentence, Table, heading, laid_out, notes
+from sizing.decimals import column
 from sizing.pairs import Money
 from sizing.prices import money_words
-from sizing.words import MONTHS, SHORT_MONTHS, SPACE, column, figures, length_unit, month_span
+from sizing.words import MONTHS, SHORT_MONTHS, SPACE, figures, length_unit, month_span
 
 LONGEST_ID = 10
 """Ids up to this length stand in the tables; longer ones are numbered in a list before them."""

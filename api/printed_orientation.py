@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from api.printed import CAUTION, Block, Sentence, Table, heading, laid_out
+from sizing.decimals import column
 from sizing.orientation_words import ALIKE, degrees, turned
-from sizing.words import SHORT_MONTHS, column, figures
+from sizing.words import SHORT_MONTHS, figures
 
 HEADS = {
     "year_water": "year",

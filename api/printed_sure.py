@@ -5,8 +5,9 @@ from typing import Any
 
 from api.printed import Block, Sentence, Table
 from sizing.changes import WhatIf
+from sizing.decimals import column
 from sizing.units import LITRE, LITRE_PER_MINUTE
-from sizing.words import MONTHS, column, length, length_unit, litres
+from sizing.words import MONTHS, length, length_unit, litres
 from web.what_if import signed
 
 LARGEST_CAUSES = 3

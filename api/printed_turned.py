@@ -5,8 +5,9 @@ from typing import Any
 
 from api.printed import Block, Sentence, Table, notes
 from api.printed_class import SUN_CAUTION, problem_block, text_of
+from sizing.decimals import column
 from sizing.turned_words import range_words
-from sizing.words import column, figures
+from sizing.words import figures
 
 MOST_ROWS = 40
 

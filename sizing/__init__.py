@@ -24,6 +24,7 @@ FOUNDATION = (
     "sources",
     "units",
     "words",
+    "decimals",
     "constants",
     "tables",
 )

@@ -8,8 +8,8 @@ from sizing.bench_fit import Fit
 from sizing.bench_pump import NEAR_SHUT_OFF, LabelComparison, LabelRow
 from sizing.bench_residuals import Apart, TeamOff
 from sizing.bench_settings import Readings, Settings, rows_named
+from sizing.decimals import with_range
 from sizing.errors import Note
-from sizing.instruments import with_range
 from sizing.units import LITRE_PER_MINUTE
 from sizing.words import figures, length, percent, quantity
 

@@ -12,8 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.class_logs import SheetLog
+from sizing.decimals import give_or_take
 from sizing.doubt import DOUBT
-from sizing.instruments import USUAL, Instruments, give_or_take
+from sizing.instruments import USUAL, Instruments
 from sizing.lesson_sure import SEEN
 from sizing.lessons import Lesson, day_words, expected
 from sizing.measured import MeasurementInput

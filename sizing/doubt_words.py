@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
+from sizing.decimals import give_or_take, one_decimal
 from sizing.doubt import DOUBT, Doubt
-from sizing.instruments import chance_of_any, give_or_take
+from sizing.instruments import chance_of_any
 from sizing.words import percent
 from sizing.working import Worked, by_method
 
@@ -84,7 +85,7 @@ def stage_sentence(doubt: Doubt) -> str:
     else:
         side = "more" if doubt.ratio > 1 else "less"
         size = give_or_take(100 * abs(doubt.ratio - 1), 100 * doubt.uncertainty, f"{side} than computed")
-    away = f"{abs(doubt.off):.1f} standard uncertainties away"
+    away = f"{one_decimal(abs(doubt.off))} standard uncertainties away"
     judged = "in doubt" if doubt.doubtful else "as it should be"
     if not doubt.drifts:
         return f"{name}: {size}, from {count}; {away}, so {judged}."
@@ -96,7 +97,7 @@ def drift_words(doubt: Doubt) -> str:
     drift, spread = doubt.drift or 0.0, doubt.drift_uncertainty
     share, code = (1, "deg") if doubt.stage == "sun" else (100, "%")
     size = give_or_take(share * abs(drift), share * spread, "an hour", code)
-    return f"{'rising' if drift > 0 else 'falling'} by {size}, {abs(doubt.drift_off):.1f} standard uncertainties"
+    return f"{'rising' if drift > 0 else 'falling'} by {size}, {one_decimal(abs(doubt.drift_off))} standard uncertainties"
 
 
 def comparisons(found: Sequence[Doubt]) -> int:

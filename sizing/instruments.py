@@ -5,13 +5,11 @@ digit of a meter, a thumb on a stopwatch and an eye at a mark are off by chance.
 """
 
 from dataclasses import dataclass
-from math import floor, log10
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import erf, stdtrit
 
-from sizing.words import SPACE, digits_grouped, figures, finite, unit
 from sizing.working import Worked, assumed, formula
 
 Numeric = float | NDArray[np.float64]
@@ -93,52 +91,6 @@ def meter_uncertainty(reading: Numeric, share: Numeric, digit: Numeric) -> Numer
     0.0608
     """
     return np.sqrt((share * reading) ** 2 + digit**2)
-
-
-def with_range(value: float, uncertainty: float, code: str = "1") -> str:
-    """A value and its standard uncertainty, two figures of this one and both to the same decimal (JCGM 100, 7.2.6).
-
-    Parameters
-    ----------
-    uncertainty : 0 or more, in the unit of the value; of 0 the value has three figures
-    code : UCUM code of the unit
-
-    Raises
-    ------
-    ValueError : one of them is not finite
-
-    Examples
-    --------
-    >>> with_range(10.05762, 0.027, "Ohm").replace(SPACE, " "), with_range(6, 1.2, "%").replace(SPACE, " ")
-    ('10.058 ± 0.027 Ω', '6.0 ± 1.2 %')
-    """
-    told, off = to_one_decimal(value, uncertainty)
-    return f"{told} ± {off}{'' if unit(code) in ('', '°') else SPACE}{unit(code)}"
-
-
-def give_or_take(size: float, uncertainty: float, side: str, code: str = "%") -> str:
-    """By how much something lies to one side, in words; what vanishes beside its uncertainty keeps one figure.
-
-    Examples
-    --------
-    >>> give_or_take(37.31, 4.71, "less than computed").replace(SPACE, " ")
-    '37.3 % less than computed, give or take 4.7 %'
-    >>> give_or_take(0.013, 0.28, "higher", "deg")
-    '0.01° higher, give or take 0.28°'
-    """
-    told, off = to_one_decimal(size, uncertainty)
-    shown = ("" if unit(code) in ("", "°") else SPACE) + unit(code)
-    return f"{told if told.strip('0.') else figures(size, 1)}{shown} {side}, give or take {off}{shown}"
-
-
-def to_one_decimal(value: float, uncertainty: float) -> tuple[str, str]:
-    """Both as texts, ended where the uncertainty has two figures."""
-    number, spread = finite(value), float(f"{finite(uncertainty):.1e}")
-    if spread < 1e-5:
-        return figures(number), figures(spread, 2)
-    decimals = 1 - floor(log10(spread))
-    told, off = (digits_grouped(f"{round(each, decimals) + 0.0:.{max(decimals, 0)}f}") for each in (number, spread))
-    return told, off
 
 
 def small_sample(freedom: Numeric) -> Numeric:

@@ -8,9 +8,10 @@ from numpy.typing import NDArray
 
 from sizing.class_logs import PanelLog
 from sizing.clear_sky import CLEAR_SKY_SHARE
+from sizing.decimals import with_range
 from sizing.doubt import DOUBT
 from sizing.errors import Note
-from sizing.instruments import USUAL, Instruments, with_range
+from sizing.instruments import USUAL, Instruments
 from sizing.lessons import Expected, Lesson, expected
 from sizing.panel_diagnosis import USUAL_SHADES, Diagnosis, curve_of, diagnosed
 from sizing.panel_faults import Fit, Suspect, as_labelled, shaded_group

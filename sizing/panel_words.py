@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizing.instruments import with_range
+from sizing.decimals import with_range
 from sizing.panel_diagnosis import Diagnosis, Explanation
 from sizing.panel_faults import SIZE, SUN, WARMTH
 from sizing.panel_shapes import Labelled

@@ -7,7 +7,8 @@ from numpy.typing import NDArray
 
 from sizing.class_logs import TurnLog
 from sizing.csv_file import RowProblem
-from sizing.instruments import Instruments, give_or_take, small_sample
+from sizing.decimals import give_or_take
+from sizing.instruments import Instruments, small_sample
 from sizing.lessons import Expected, Lesson, expected
 from sizing.sightings import altitude_from_shadow
 from sizing.words import figures, quantity

@@ -3,10 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from sizing.decimals import column
 from sizing.lessons import day_words
 from sizing.turned import Measured, Tried
 from sizing.turned_fit import PERHAPS, SURE, Difference, difference
-from sizing.words import clock, column, compass, figures, percent, quantity
+from sizing.words import clock, compass, figures, percent, quantity
 
 NAMES = {"current": "current", "voltage": "voltage", "power": "power", "flow": "flow"}
 

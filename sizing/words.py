@@ -6,7 +6,7 @@ Between a number and its unit stands a space that does not break; thousands are 
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import lru_cache
 
 SPACE = "\N{NO-BREAK SPACE}"
@@ -121,22 +121,6 @@ def figures(value: float, digits: int = 3) -> str:
     return digits_grouped(text.rstrip("0").rstrip(".") if "." in text else text)
 
 
-def column(values: Sequence[float], digits: int = 3) -> tuple[str, ...]:
-    """Show the numbers of a table column with the same decimals, set by the largest of them.
-
-    Examples
-    --------
-    >>> column((7.31, 0.0191, 0))
-    ('7.31', '0.02', '0.00')
-    """
-    numbers = [finite(value) for value in values]
-    largest = max(map(abs, numbers), default=0.0)
-    exponent = int(f"{largest:.{digits - 1}e}".partition("e")[2]) if largest else digits - 1
-    decimals = min(max(digits - 1 - exponent, 0), 8)
-    texts = [f"{number:.{decimals}f}" for number in numbers]
-    return tuple([digits_grouped(text if text[0] != "-" or float(text) else text[1:]) for text in texts])
-
-
 @lru_cache(maxsize=256)
 def unit(code: str) -> str:
     """Show a UCUM unit code as people write it; "1" shows as nothing.
@@ -167,8 +151,19 @@ def quantity(value: float, code: str = "1", digits: int = 3) -> str:
     >>> quantity(912.4, "W/m2").replace(SPACE, " "), quantity(30, "deg"), quantity(0.6, "1")
     ('912 W/m²', '30°', '0.6')
     """
+    return with_unit(figures(value, digits), code)
+
+
+def with_unit(text: str, code: str) -> str:
+    """Show a number that is a text already with its unit; degrees stand close.
+
+    Examples
+    --------
+    >>> with_unit("57.0", "deg"), with_unit("12.40", "V").replace(SPACE, " ")
+    ('57.0°', '12.40 V')
+    """
     shown = unit(code)
-    return figures(value, digits) + ("" if shown in ("", "°") else SPACE) + shown
+    return text + ("" if shown in ("", "°") else SPACE) + shown
 
 
 def percent(share: float, digits: int = 2) -> str:

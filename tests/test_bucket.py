@@ -5,42 +5,11 @@ import pytest
 
 from sizing.bucket import bucket, bucket_flow, fill_notes, flow_share, reading_share, scatter_share
 from sizing.errors import InputError
-from sizing.instruments import UNITS, USUAL, Instruments, give_or_take, instrument, meter_uncertainty, small_sample, with_range
+from sizing.instruments import UNITS, USUAL, Instruments, instrument, meter_uncertainty, small_sample
 from sizing.units import US_GALLON
 from sizing.working import steps
 
 LITRE_PER_MINUTE = 1e-3 / 60
-
-
-@pytest.mark.parametrize(
-    ("value", "uncertainty", "code", "shown"),
-    [
-        # JCGM 100, 7.2.6 (from memory): 10.05762 Ω with 27 mΩ is told as 10.058 Ω, and the rest follows the same rule.
-        (10.05762, 0.027, "Ohm", "10.058 ± 0.027 Ω"),
-        (1.69, 0.0274, "m", "1.690 ± 0.027 m"),
-        (0.98, 0.0996, "1", "0.98 ± 0.10"),
-        (6.04, 1.2, "%", "6.0 ± 1.2 %"),
-        (-0.01, 1.4, "K", "0.0 ± 1.4 K"),
-        (1234.5, 126.0, "W/m2", "1230 ± 130 W/m²"),
-        (45.0, 2.0, "deg", "45.0 ± 2.0°"),
-        (4.0, 0.0, "m", "4 ± 0 m"),
-    ],
-)
-def test_a_value_is_told_as_far_as_it_is_known(value: float, uncertainty: float, code: str, shown: str) -> None:
-    assert with_range(value, uncertainty, code).replace("\N{NO-BREAK SPACE}", " ") == shown
-
-
-@pytest.mark.parametrize(
-    ("size", "uncertainty", "shown"),
-    [
-        (0.41, 12.0, "0.4 % less, give or take 12 %"),
-        (0.0, 2.0, "0 % less, give or take 2.0 %"),
-        (37.25, 4.71, "37.2 % less, give or take 4.7 %"),
-        (100.0, 0.0, "100 % less, give or take 0 %"),
-    ],
-)
-def test_what_vanishes_beside_its_uncertainty_keeps_one_figure(size: float, uncertainty: float, shown: str) -> None:
-    assert give_or_take(size, uncertainty, "less").replace("\N{NO-BREAK SPACE}", " ") == shown
 
 
 @pytest.mark.parametrize(

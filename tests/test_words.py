@@ -5,6 +5,7 @@ import math
 import pytest
 
 from sizing import words
+from sizing.decimals import column
 from web import sums
 
 
@@ -45,7 +46,7 @@ def test_nothing_but_finite_numbers_is_shown(value: float) -> None:
         with pytest.raises(ValueError, match=r"^only finite numbers can be shown, not -?(nan|inf)$"):
             show(value)
     with pytest.raises(ValueError, match="only finite"):
-        words.column((1.0, value))
+        column((1.0, value))
 
 
 @pytest.mark.parametrize(
@@ -89,16 +90,6 @@ def test_quantities() -> None:
     assert plain(words.quantity(-4.25, "Cel")) == "−4.25 °C"
     assert words.quantity(0.0302, "1") == "0.0302"
     assert plain(words.percent(0.937)) == "94 %"
-
-
-def test_a_column_has_one_number_of_decimals() -> None:
-    assert words.column((144.4, 7.3, 0)) == ("144", "7", "0")
-    assert words.column((1.2345, 0.0191)) == ("1.23", "0.02")
-    assert words.column((0.0123, 0.00191)) == ("0.0123", "0.0019")
-    assert words.column(()) == ()
-    assert words.column((0, 0)) == ("0", "0")
-    assert words.column((-0.001, 2.5)) == ("0.00", "2.50")
-    assert [plain(text) for text in words.column((123456, 7))] == ["123 456", "7"]
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from sizing import words
+from sizing.decimals import column
 from web.axes import Frame, left_margin, ticks, up, vertical_axis
 from web.labels import text_width
 from web.shapes import INK, PAPER, QUIET, TEXT_SIZE, WATER, WIDTH, Chart, Line, Rectangle, Shape, Table, Text, picture
@@ -117,9 +118,9 @@ def water_table(
     values: Sequence[float], low: Sequence[float] | None, high: Sequence[float] | None, unit: str, title: str
 ) -> Table:
     """The numbers behind the bars."""
-    columns = [words.column(values)]
+    columns = [column(values)]
     head = ["Month", unit.capitalize()]
     if low is not None and high is not None:
-        columns += [words.column(low), words.column(high)]
+        columns += [column(low), column(high)]
         head += ["Likely at least", "Likely at most"]
     return Table(f"{title}, {unit}", tuple(head), tuple(zip(words.MONTHS, *columns, strict=True)))

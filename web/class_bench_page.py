@@ -11,13 +11,14 @@ from sizing.bench_design import design_with_pump
 from sizing.bench_working import bench_roots, setting_roots
 from sizing.class_columns import blanks
 from sizing.class_requests import BenchBoxes, bench_asked
+from sizing.decimals import alike, column
 from sizing.design import Design
 from sizing.reading import read_as
-from sizing.words import column, figures, quantity
+from sizing.words import figures, quantity
 from web.class_boxes import boxes_of, instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart, misses_chart
 from web.class_csv import curve_csv, readings_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, alike, first_of, instruments_told, numbers_of
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told, numbers_of
 from web.form import texts_of
 from web.shapes import INK, QUIET, Chart, Table
 from web.site import spreadsheet

@@ -9,6 +9,7 @@ from starlette.responses import RedirectResponse, Response
 
 from sizing.class_columns import blanks
 from sizing.commissioning import Kept, kept_looks, wanted_on
+from sizing.decimals import alike
 from sizing.errors import InputError, SizingError
 from sizing.lessons import Lesson, lesson_of
 from sizing.measured import MOST_RECORDS, MeasurementInput
@@ -19,7 +20,7 @@ from web.class_bench_page import BENCH_PAGE
 from web.class_boxes import boxes_of
 from web.class_csv import TO_FILL
 from web.class_panel_page import PANEL_PAGE
-from web.class_parts import WordTable, alike, own_or_example, register
+from web.class_parts import WordTable, own_or_example, register
 from web.class_sheet_page import FILLED_PAGE, QUANTITIES, hour_of, sheet_page, sheet_table
 from web.class_turned_page import TURNED_PAGE
 from web.fields import Choice, Field, Way

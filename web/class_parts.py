@@ -15,7 +15,6 @@ from sizing.errors import SizingError
 from sizing.instruments import Instruments
 from sizing.log_rows import LARGEST
 from sizing.reading import read_as
-from sizing.words import SPACE, column
 from web.fields import Field
 from web.form import Texts, tidy, understand
 from web.form_page import example_texts, form
@@ -127,17 +126,6 @@ def first_of(rows: int) -> str:
     ('', ' (the first 200 of 300)')
     """
     return f" (the first {MOST_ROWS} of {rows})" if rows > MOST_ROWS else ""
-
-
-def alike(values: Sequence[float], unit: str) -> tuple[str, ...]:
-    """Numbers of one row with their unit and the same decimals; degrees stand close.
-
-    Examples
-    --------
-    >>> alike((11.95, 10.8, 11.0), "V")[2].replace(SPACE, " "), alike((57.0, 55.04), "°")
-    ('11.0 V', ('57.0°', '55.0°'))
-    """
-    return tuple(f"{text}{'' if unit == '°' else SPACE}{unit}" for text in column(values))
 
 
 def boxes_of_log(about: LogPage, sent: Sent) -> dict[str, str]:

@@ -10,17 +10,18 @@ from typing import Any
 from starlette.responses import Response
 
 from sizing.class_logs import read_sheet
+from sizing.decimals import alike, column, one_decimal
 from sizing.design import Design
 from sizing.errors import SizingError
 from sizing.lessons import day_words, lesson_of
 from sizing.sheet import Sheet, sheet_of
 from sizing.sheet_answer import compared_answer, judged_roots, sheet_answer
 from sizing.sheet_compared import Compared, compared
-from sizing.words import SPACE, clock, column, digits_grouped, figures
+from sizing.words import SPACE, clock, figures
 from web.class_boxes import instrument_boxes
 from web.class_charts import MOST_MARKS, About, Drawn, Mark, measured_chart
 from web.class_csv import RANGED, TO_FILL, filled_csv, sheet_csv
-from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, alike, first_of, instruments_told, own_or_example
+from web.class_parts import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told, own_or_example
 from web.form import Texts, sentences_of, tidy, understand
 from web.form_page import form
 from web.leads import leads
@@ -249,7 +250,7 @@ def rows_table(found: Mapping[str, Any]) -> Table:
     for row, name in readings[:MOST_ROWS]:
         (words, unit, factor), side = kinds[name], row[name]
         measured, low, high = alike([factor * side[end] for end in ("measured", "low", "high")], unit)
-        off = digits_grouped(f"{round(side['off'], 1) + 0.0:.1f}")
+        off = one_decimal(side["off"])
         rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, f"{low} to {high}", off))
     head = ("Row, time", "What", "Measured", "Predicted, likely range", "Off by (uncertainties)")
     return WordTable(f"Readings beside their prediction{first_of(len(readings))}", head, tuple(rows), (1,))

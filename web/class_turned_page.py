@@ -7,12 +7,13 @@ from starlette.responses import Response
 
 from sizing.class_columns import blanks
 from sizing.class_logs import read_turns
+from sizing.decimals import column
 from sizing.design import Design
 from sizing.lessons import lesson_of, turn_of
 from sizing.turned import Turned, turned_of
 from sizing.turned_answer import trial_roots, turned_answer
 from sizing.turned_words import range_words
-from sizing.words import column, quantity
+from sizing.words import quantity
 from web.class_boxes import instrument_boxes
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.class_csv import turned_csv

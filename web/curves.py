@@ -6,6 +6,7 @@ Orange lines are what the sun gives, the blue line is what the water asks; they 
 from collections.abc import Sequence
 
 from sizing import words
+from sizing.decimals import column
 from web.crossing import HEIGHT, Curve, Point, crossing_chart
 from web.shapes import WIDTH, Chart, Table, picture
 
@@ -89,7 +90,7 @@ def matching(label: str, points: Sequence[Point]) -> tuple[float, float] | None:
 
 def with_word(values: Sequence[float | None], word: str) -> tuple[str, ...]:
     """A column of numbers with the same decimals, a word where there is none."""
-    known = iter(words.column([value for value in values if value is not None]))
+    known = iter(column([value for value in values if value is not None]))
     return tuple(word if value is None else next(known) for value in values)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from sizing import words
+from sizing.decimals import column
 from web.axes import nice_step
 from web.charts import twelve
 from web.labels import text_width
@@ -176,7 +177,7 @@ def hour_finding(grid: Grid, limits: Sequence[float], unit: str) -> str:
 
 def hour_table(grid: Grid, shown: range, title: str, unit: str) -> Table:
     """Every cell as a number; a dash where the sun is down."""
-    known = iter(words.column([value for row in grid for value in row if value is not None], digits(unit)))
+    known = iter(column([value for row in grid for value in row if value is not None], digits(unit)))
     texts = [["–" if value is None else next(known) for value in row] for row in grid]
     rows = tuple((words.SHORT_MONTHS[month], *texts[month][shown.start : shown.stop]) for month in range(12))
     return Table(f"{title}, {unit}; a dash where the sun is down", ("Month", *(f"{hour}:00" for hour in shown)), rows)
@@ -198,9 +199,9 @@ def day_table(
     columns = [words.SHORT_MONTHS]
     columns += [tuple("dry" if span is None else words.clock(span[end], 10) for span in spans) for end in (0, 1)]
     peaks = [max((value for value in row if value is not None), default=0.0) for row in grid]
-    columns.append(words.column(peaks, digits(unit)))
+    columns.append(column(peaks, digits(unit)))
     if litres_a_day is not None:
         twelve(litres_a_day, "litres a day")
         head.append("Litres a day")
-        columns.append(words.column(litres_a_day))
+        columns.append(column(litres_a_day))
     return Table(f"{quantity.capitalize()}, month by month", tuple(head), tuple(zip(*columns, strict=True)))

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sizing import words
+from sizing.decimals import column
 from web.axes import Frame, horizontal_axis, left_margin, ticks, vertical_axis
 from web.crossing import Curve, drawn, mark_box, marks
 from web.crossing import Point as Mark
@@ -111,9 +112,9 @@ def inside(point: tuple[float, float], frame: Frame) -> bool:
 def key_table(panels: Sequence[PanelDrawn]) -> Table:
     """Which panel is which, and what it gives at full sun with warm cells."""
     columns = [
-        words.column([panel.watts for panel in panels]),
-        words.column([panel.full.x[-1] for panel in panels]),
-        words.column([panel.full.y[0] for panel in panels]),
+        column([panel.watts for panel in panels]),
+        column([panel.full.x[-1] for panel in panels]),
+        column([panel.full.y[0] for panel in panels]),
     ]
     called = [f"{panel.label.capitalize()}: {panel.name}" for panel in panels]
     head = ("Panel", "Most, W", "Open circuit, V", "Short circuit, A")

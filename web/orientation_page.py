@@ -7,6 +7,7 @@ from typing import Any
 from starlette.responses import Response
 
 from sizing.aims import Aim
+from sizing.decimals import column
 from sizing.directions import Outcome
 from sizing.errors import SizingError
 from sizing.orientation import Orientation, Side, orient
@@ -27,7 +28,7 @@ from sizing.orientation_words import (
 )
 from sizing.seasons import TiltsFound
 from sizing.units import LITRE
-from sizing.words import MONTHS, clock, column, figures
+from sizing.words import MONTHS, clock, figures
 from web.direction_choice import COUNTS, FROM, MONTH, TO, Asked, asked_direction
 from web.direction_map import direction_map
 from web.form import Texts, sentences_of, tidy, understand

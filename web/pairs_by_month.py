@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sizing import words
+from sizing.decimals import column
 from web.axes import Frame, across, left_margin, ticks, up, vertical_axis
 from web.crossing import Curve, drawn
 from web.labels import spread
@@ -91,6 +92,6 @@ def day(water: float) -> str:
 
 def table(pairs: Sequence[PairMonths]) -> Table:
     """All pairs, month by month."""
-    texts = iter(words.column([water for pair in pairs for water in pair.water]))
+    texts = iter(column([water for pair in pairs for water in pair.water]))
     rows = tuple((f"{pair.label.capitalize()}: {pair.name}", *(next(texts) for _ in range(12))) for pair in pairs)
     return Table("Litres a day in each month", ("Pair", *words.SHORT_MONTHS), rows)

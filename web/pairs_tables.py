@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sizing.comparison import Comparison
+from sizing.decimals import column
 from sizing.outlet import Spillway
 from sizing.pairs import Money, PairFound
 from sizing.prices import currencies_of
 from sizing.units import LITRE, LITRE_PER_MINUTE
-from sizing.words import SHORT_MONTHS, SPACE, column, figures, length_unit, month_span, quantity
+from sizing.words import SHORT_MONTHS, SPACE, figures, length_unit, month_span, quantity
 from web.choice_words import LARGE, mark
 from web.pair_names import Names, by_number, short
 from web.pictures_of_pairs import waterway_of

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sizing.words import column
+from sizing.decimals import column
 from web.class_charts import About, Drawn, Mark, measured_chart
 from web.shapes import INK, QUIET, SUN_TEXT, WATER, Chart, Table
 

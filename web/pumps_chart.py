@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sizing import words
+from sizing.decimals import column
 from sizing.prices import listed
 from web.axes import Frame, horizontal_axis, left_margin, ticks, vertical_axis
 from web.crossing import Curve, drawn, mark_box, marks
@@ -117,7 +118,7 @@ def key_table(pumps: Sequence[PumpDrawn]) -> Table:
 
 def dash_where_none(values: Sequence[float | None]) -> tuple[str, ...]:
     """A column of numbers with the same decimals; where there is none the pump cannot lift."""
-    known = iter(words.column([value for value in values if value is not None]))
+    known = iter(column([value for value in values if value is not None]))
     return tuple(DRY if value is None else next(known) for value in values)
 
 

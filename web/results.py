@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizing.decimals import column
 from sizing.diode import at_conditions
 from sizing.load_line import system_head
 from sizing.operating_point import REASONS, State
@@ -13,7 +14,7 @@ from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.pump import pump_head
 from sizing.report import Report
 from sizing.units import LITRE, LITRE_PER_MINUTE
-from sizing.words import MONTHS, SHORT_MONTHS, SPACE, clock, column, compass, length, length_unit, quantity
+from sizing.words import MONTHS, SHORT_MONTHS, SPACE, clock, compass, length, length_unit, quantity
 from sizing.working import Worked
 from sizing.year import Month
 from web.charts import water_by_month
