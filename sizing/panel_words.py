@@ -26,8 +26,8 @@ NAMES = {
     "shaded_group": "a part of the cells in the shade, led round by a bypass diode",
     "shaded_cell": "a cell or a row of cells in the shade, without a bypass diode",
     "resistance": "resistance in leads and joints",
-    "string_off": "one of the panels side by side gives nothing",
-    "panel_off": "one of the panels in series gives nothing",
+    "string_off": "one of the panels side by side that gives nothing",
+    "panel_off": "one of the panels in series that gives nothing",
 }
 ADVICE = {
     "clean": "Nothing needs to be done.",
