@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import floor, log10
 
-from sizing.words import digits_grouped, figures, finite, with_unit
+from sizing.words import SPACE, digits_grouped, figures, finite, with_unit
 
 
 def column(values: Sequence[float], digits: int = 3) -> tuple[str, ...]:
@@ -62,7 +62,7 @@ def with_range(value: float, uncertainty: float, code: str = "1") -> str:
     ('10.058 ± 0.027 Ω', '6.0 ± 1.2 %')
     """
     told, off = to_one_decimal(value, uncertainty)
-    return f"{told} ± {with_unit(off, code)}"
+    return f"{told}{SPACE}±{SPACE}{with_unit(off, code)}"
 
 
 def give_or_take(size: float, uncertainty: float, side: str, code: str = "%") -> str:

@@ -174,7 +174,7 @@ def test_a_wash_between_two_sittings_shows() -> None:
     assert found.sitting.tolist() == [0] * 6 + [1] * 6
     # 0.97 / 0.75 = 1.293
     text = next(note.detail for note in found.notes if note.code == "between_sittings")
-    assert "29.3 ± " in text
+    assert "29.3\N{NO-BREAK SPACE}±" in text
     assert "If the panel was washed in between, that was dirt" in text
     # What counts is the panel as it is now.
     assert [each.diagnosis.best.key for each in found.sittings] == ["dirt_or_haze", "clean"]
