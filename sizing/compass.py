@@ -23,6 +23,7 @@ BLACKOUT_FIELD, CAUTION_FIELD = 2000.0, 6000.0
 """[nT] Horizontal field below which the makers of the model call a compass unusable, and unreliable."""
 DECLINATION_ERROR = Constant(0.26, "declination_error", "deg", "wmm_2025")
 HORIZONTAL_FIELD_ERROR = Constant(5417.0, "horizontal_field_error", "deg.nT", "wmm_2025")
+"""The model's own error, as its technical report and the package that computes the field both have it."""
 PLACE, DATE = "#/place", "#/place/compass_date"
 ADVICE = (
     "type true directions instead (when the sun stands highest, the shadow of a plumb line lies along the true north-south line)"
@@ -135,23 +136,25 @@ def declination_uncertainty(
     return np.sqrt(declination_error**2 + (horizontal_field_error / horizontal_field) ** 2)
 
 
-def compass_notes(latitude: float, longitude: float, elevation: float, date: datetime.date) -> tuple[Note, ...]:
-    """What the reader of a compass should know at a place; arguments and errors as for ``declination``.
+def compass_notes(field: Field) -> tuple[Note, ...]:
+    """What the reader of a compass should know where the field is such.
 
     Examples
     --------
-    >>> [note.code for note in compass_notes(46.05, 14.51, 300.0, datetime.date(2026, 7, 1))]
-    ['compass_uncertainty']
+    >>> [note.code for note in compass_notes(Field(4.6, 22000.0))]
+    ['compass_turned', 'compass_iron']
     """
-    field = earth_field(latitude, longitude, elevation, date)
-    known = (
-        f"the declination is known to about {float(declination_uncertainty(field.horizontal)):.1f} degrees here; "
-        "iron nearby (a fence, a car, reinforced concrete, the frame of a panel) can turn a compass much further."
+    side = "east" if field.declination >= 0 else "west"
+    known = float(declination_uncertainty(field.horizontal))
+    turned = (
+        f"Compass readings are turned {abs(field.declination):.1f}° to the {side}, to true north; "
+        f"the model is good to about {known:.1f}° here."
     )
-    notes = [Note("compass_uncertainty", "info", known, PLACE)]
+    iron = "Iron nearby (a fence, a car, reinforced concrete, the frame of a panel) can turn a compass much further than that."
+    notes = [Note("compass_turned", "info", turned, DATE), Note("compass_iron", "info", iron, DATE)]
     if field.horizontal < CAUTION_FIELD:
         weak = (
-            f"the magnetic field along the ground is only {field.horizontal:.0f} nT here, near a magnetic pole; "
+            f"The magnetic field along the ground is only {field.horizontal:.0f} nT here, near a magnetic pole; "
             f"below {CAUTION_FIELD:.0f} nT a compass is unreliable; {ADVICE}."
         )
         notes.append(Note("compass_unreliable", "warning", weak, PLACE))

@@ -99,8 +99,8 @@ def lesson_of(design: Design, folder: Path | None = None) -> Lesson:
         with one sentence per cause.
     """
     fountain = fountain_of(design)
-    place, _ = place_of(design)
-    notes: list[Note] = []
+    place, told_of_place = place_of(design)
+    notes = [note for note in told_of_place if note.severity == "warning"]
     sky: Sky | None
     try:
         setting = setting_of(design, folder)

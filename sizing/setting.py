@@ -10,7 +10,7 @@ from typing import overload
 
 from sizing.clock import clock_notes
 from sizing.clock_sky import on_the_clock
-from sizing.compass import declination, true_azimuth
+from sizing.compass import Field, compass_notes, earth_field, true_azimuth
 from sizing.design import Design
 from sizing.errors import Note, refuse
 from sizing.mistakes import quoted
@@ -47,11 +47,9 @@ def place_of(design: Design | Site) -> tuple[Place, tuple[Note, ...]]:
         elevation = looked_up_elevation(given.latitude_deg, given.longitude_deg)
         detail = f"Elevation looked up: {elevation:.0f} m (good to about 90 m); type your own if you know it."
         notes.append(Note("elevation_looked_up", "info", detail, "#/place/elevation_m"))
-    turned = compass_turn(design, elevation)
-    if turned is not None:
-        side = "east" if turned >= 0 else "west"
-        detail = f"Compass readings are turned {abs(turned):.1f}° to the {side}, to true north; the model is good to about 0.4°."
-        notes.append(Note("compass_turned", "info", detail, "#/place/compass_date"))
+    field = compass_field(design, elevation)
+    notes += () if field is None else compass_notes(field)
+    turned = None if field is None else field.declination
     skyline = skyline_of([sighting(point.azimuth_deg, point.compass_deg, turned, point) for point in given.skyline])
     return Place(given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo, skyline), tuple(notes)
 
@@ -71,6 +69,12 @@ def true_direction(azimuth: float | None, compass: float | None, turned: float |
 
 def compass_turn(design: Design | Site, elevation: float) -> float | None:
     """Declination for the design's compass readings [deg, east positive]; ``None`` where there are none."""
+    field = compass_field(design, elevation)
+    return None if field is None else field.declination
+
+
+def compass_field(design: Design | Site, elevation: float) -> Field | None:
+    """The field of the Earth where and when the design's compass was read; ``None`` where it was not."""
     place = design.place
     panel = design.mounting.compass_deg if design.mounting is not None else None
     if panel is None and all(point.compass_deg is None for point in place.skyline):
@@ -83,7 +87,7 @@ def compass_turn(design: Design | Site, elevation: float) -> float | None:
     except ValueError:
         detail = f"date of the compass readings is {quoted(place.compass_date)}, which no calendar has; write it like 2026-05-31"
         raise refuse("#/place/compass_date", "not_a_text", detail) from None
-    return declination(place.latitude_deg, place.longitude_deg, elevation, day)
+    return earth_field(place.latitude_deg, place.longitude_deg, elevation, day)
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,6 +2,8 @@
 
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date
+from pathlib import Path
+from urllib.parse import urlencode
 
 import numpy as np
 import pytest
@@ -17,9 +19,17 @@ from sizing.compass import (
     earth_field,
     true_azimuth,
 )
+from sizing.design import Design
 from sizing.errors import InputError
+from sizing.lessons import lesson_of
+from sizing.reading import parse_design, read_design
+from sizing.report import size
+from sizing.skies import explain_sky
+from tests.asking import ask
+from web.form import texts_of
 
 DAY = date(2026, 5, 31)
+EXAMPLE = parse_design((Path(__file__).parent.parent / "examples" / "quince_court_jet.json").read_bytes())
 
 
 @pytest.mark.parametrize("day", [date(2024, 12, 31), date(2030, 1, 1), date(1999, 7, 3), date(9999, 12, 31), date(1, 1, 1)])
@@ -54,15 +64,48 @@ def test_no_compass_at_the_magnetic_poles(latitude: float, longitude: float) -> 
 def test_around_the_poles_a_compass_is_unreliable() -> None:
     field = earth_field(81.0, -120.0, 0.0, DAY)
     assert 2000 < field.horizontal < 6000
-    notes = compass_notes(81.0, -120.0, 0.0, DAY)
-    assert [(note.code, note.severity) for note in notes] == [("compass_uncertainty", "info"), ("compass_unreliable", "warning")]
-    assert "below 6000 nT a compass is unreliable; type true directions" in notes[1].detail
+    notes = compass_notes(field)
+    assert [(note.code, note.severity) for note in notes] == [
+        ("compass_turned", "info"),
+        ("compass_iron", "info"),
+        ("compass_unreliable", "warning"),
+    ]
+    assert "below 6000 nT a compass is unreliable; type true directions" in notes[2].detail
 
 
-def test_elsewhere_one_note_says_how_good_it_is() -> None:
-    (note,) = compass_notes(46.05, 14.51, 300.0, DAY)
-    assert note.severity == "info"
-    assert note.detail.startswith("the declination is known to about 0.4 degrees here; iron nearby")
+def read_by_compass(design: Design, latitude: float, longitude: float) -> Design:
+    """The design at another place, its panel's direction read from a compass."""
+    data = design.model_dump(mode="json", exclude_unset=True)
+    del data["mounting"]["azimuth_deg"]
+    data["mounting"]["compass_deg"] = 180.0
+    data["place"] = {"latitude_deg": latitude, "longitude_deg": longitude, "elevation_m": 0.0, "compass_date": "2026-05-31"}
+    data["sky"] = {"kind": "monthly", "ghi_kwh_per_m2_day": [0.0, 0.2, 1.2, 3.2, 4.5, 5.0, 4.2, 2.8, 1.3, 0.4, 0.0, 0.0]}
+    return read_design(data)
+
+
+# How well the model knows the declination, by the error model of its technical report, sqrt(0.26^2 + (5417 / H)^2) degrees:
+# H was computed by hand from the package's field: 3338 nT gives sqrt(0.0676 + 2.634) = 1.64, 22,200 nT gives 0.356.
+@pytest.mark.parametrize(("latitude", "longitude", "known"), [(74.7, -94.9, "1.6"), (46.05, 14.51, "0.4")])
+def test_a_sizing_tells_how_good_its_compass_is(latitude: float, longitude: float, known: str) -> None:
+    report = size(read_by_compass(EXAMPLE, latitude, longitude))
+    (turned,) = [note.detail for note in report.assumptions if note.code == "compass_turned"]
+    assert turned.endswith(f"the model is good to about {known}° here.")
+    assert any(note.code == "compass_iron" and "reinforced concrete" in note.detail for note in report.assumptions)
+
+
+def test_a_weak_needle_is_a_warning_of_sizing_sky_lesson_and_page() -> None:
+    for latitude, longitude, times in ((74.7, -94.9, 1), (46.05, 14.51, 0)):
+        design = read_by_compass(EXAMPLE, latitude, longitude)
+        for notes in (size(design).warnings, explain_sky(design).notes, lesson_of(design).notes):
+            assert [note.code for note in notes if note.severity == "warning"].count("compass_unreliable") == times
+        page = ask("GET", f"/results?{urlencode(texts_of(design))}").text
+        assert page.count("a compass is unreliable") == times
+        assert "can turn a compass much further" in page
+
+
+def test_without_a_compass_reading_nothing_is_said_of_one() -> None:
+    report = size(EXAMPLE)
+    assert not [note for note in (*report.assumptions, *report.warnings) if note.code.startswith("compass")]
 
 
 # East or west of true north, from memory of printed maps: Britain and western Europe near 0 to 3 E, eastern United States
