@@ -2,7 +2,6 @@
 
 import json
 import re
-import time
 from collections import Counter
 from collections.abc import Mapping
 from functools import lru_cache
@@ -375,14 +374,3 @@ def test_seventy_two_pairs_are_all_listed_on_a_page_that_is_light() -> None:
     )
     assert len(pairs_of(twice)) == 2 * EVERY
     assert "Month by month these many pairs stand in the CSV." in twice.one("main").text
-
-
-def test_twelve_pairs_are_printed_quickly() -> None:
-    """25 ms at best, with room for a busy machine."""
-    found, given = compared("orchard"), texts(orchard())
-    times = []
-    for _ in range(5):
-        start = time.perf_counter()
-        page("compare.html", current="/compare", **compare_content(found, given, False))
-        times.append(time.perf_counter() - start)
-    assert min(times) < 0.075

@@ -3,6 +3,7 @@
 import asyncio
 import json
 import logging
+from functools import partial
 from typing import Any
 
 import pytest
@@ -92,6 +93,37 @@ def test_a_slow_body_is_given_up() -> None:
     sent = drive(Body(echo, seconds=0.05), {}, [piece(b"{", True), 0.5, piece(b"}")])
     assert sent[0]["status"] == 408
     assert (b"connection", b"close") in sent[0]["headers"]
+
+
+def test_a_slow_body_keeps_nobody_waiting() -> None:
+    """The slow body ends only once the other request has its answer."""
+    order: list[str] = []
+    scope = {"type": "http", "path": SIZINGS, "method": "POST", "headers": [], "query_string": b""}
+
+    async def both() -> None:
+        answered = asyncio.Event()
+        pieces = iter([piece(b"{", True), piece(b"}")])
+
+        async def slow() -> dict[str, Any]:
+            found = next(pieces)
+            if not found["more_body"]:
+                await answered.wait()
+            return found
+
+        async def quick() -> dict[str, Any]:
+            return piece(b"{}")
+
+        async def told(who: str, message: Any) -> None:
+            if message["type"] == "http.response.start":
+                order.append(who)
+            if who == "quick":
+                answered.set()
+
+        app = Body(echo, seconds=60)
+        await asyncio.gather(*(app(scope, given, partial(told, given.__name__)) for given in (slow, quick)))
+
+    asyncio.run(both())
+    assert order == ["quick", "slow"]
 
 
 def test_a_slow_body_that_is_too_large_anyway_is_called_so() -> None:

@@ -1,7 +1,6 @@
 """A weather file sent with the form: sized by its own hours, carried on by its months, each fault with its sentence."""
 
 import re
-import time
 from functools import lru_cache
 from importlib.resources import files
 from pathlib import Path
@@ -25,8 +24,6 @@ from web.grids import MONTHLY_AIR, MONTHLY_SUN
 from web.weather_upload import CHOOSE_AGAIN
 
 ROOT = Path(__file__).resolve().parent.parent
-LONGEST_WAIT = 0.4
-"""[s] Reading, checking and sizing a file of the usual 1.6 MB, and its months beside it."""
 GREENSBORO_PLACE = {
     "place.latitude_deg": "36.1",
     "place.longitude_deg": "-79.95",
@@ -55,6 +52,7 @@ def large_epw() -> bytes:
 @lru_cache(maxsize=1)
 def sized() -> Element:
     """The results by that file."""
+    assert 1_550_000 < len(large_epw()) < 1_700_000  # as large as the files of most places
     found = send(large_epw())
     assert found.status_code == 200
     return read(found.text)
@@ -215,17 +213,6 @@ def test_only_this_address_takes_so_much() -> None:
     beyond = ask("POST", "/weather", data=answers(), files={"weather": ("x.epw", b"x" * 6_000_000)})
     assert beyond.status_code == 413
     assert "A weather file has at most 5 MB" in read(beyond.text).one("main").text
-
-
-def test_a_usual_file_is_read_and_sized_in_time() -> None:
-    assert 1_550_000 < len(large_epw()) < 1_700_000
-    sized()
-    times = []
-    for _ in range(3):
-        start = time.perf_counter()
-        assert send(large_epw()).status_code == 200
-        times.append(time.perf_counter() - start)
-    assert min(times) < LONGEST_WAIT
 
 
 def test_nothing_of_a_file_is_kept() -> None:

@@ -23,9 +23,10 @@ def main() -> int:
     figures += measured_logs()
     print(table(figures), flush=True)
     if find_spec("web.pages") is not None and find_spec("api.command") is not None:
+        from tests.benchmarks.answering import answers_beside
         from tests.benchmarks.serving import served
 
-        service = served()
+        service = [*answers_beside(), *served()]
         figures += service
         print("\n" + table(service), flush=True)
     return 1 if any(figure.reached is False for figure in figures) else 0
