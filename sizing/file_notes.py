@@ -5,10 +5,11 @@ from numpy.typing import NDArray
 
 from sizing.climate import Months
 from sizing.errors import Note
-from sizing.monthly_values import CLEAREST_TYPED, MONTH_NAMES
+from sizing.monthly_values import CLEAREST_TYPED
 from sizing.place import Place, distance
 from sizing.sun import DAY_OF_YEAR, DAYS_IN_YEAR, equation_of_time, true_solar_time
 from sizing.weather_file import CALM, POINTER, WeatherFile
+from sizing.words import MONTHS
 
 Array = NDArray[np.float64]
 
@@ -85,7 +86,7 @@ def closure_notes(file: WeatherFile, zenith: Array) -> list[Note]:
 
 def clearness_notes(clearness: Months) -> list[Note]:
     """A warning of months brighter than any sky."""
-    odd = [MONTH_NAMES[month] for month, clear in enumerate(clearness) if clear > CLEAREST_TYPED]
+    odd = [MONTHS[month] for month, clear in enumerate(clearness) if clear > CLEAREST_TYPED]
     if not odd:
         return []
     text = f"the weather file has more sun in {', '.join(odd)} than a clear sky lets through; check it against another source."

@@ -9,15 +9,12 @@ from sizing.climate import Months, built_in_clearness, daily_sun
 from sizing.errors import Note, SizingError, refuse
 from sizing.place import Place
 from sizing.sun import DAYS_IN_MONTH, monthly_extraterrestrial
+from sizing.words import MONTHS
 
 Array = NDArray[np.float64]
 
 SUN_POINTER = "#/sky/ghi_kwh_per_m2_day"
 AIR_POINTER = "#/sky/air_temperature_c"
-MONTH_NAMES = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
-)
 CLEAREST_TYPED, DIMMEST_TYPED = 0.85, 0.10
 """[1] No month anywhere is clearer than the first; one dimmer than the second is likely a slip of the pen."""
 POLAR_NIGHT = 1.0
@@ -73,7 +70,7 @@ def typed_temperature(air_temperature: Sequence[float]) -> Months:
             raise refuse(
                 f"{AIR_POINTER}/{month}",
                 "out_of_range",
-                f"mean air temperature of {MONTH_NAMES[month]} is {value:g} degrees C; months on Earth lie between "
+                f"mean air temperature of {MONTHS[month]} is {value:g} degrees C; months on Earth lie between "
                 f"{COLDEST_MONTH:g} and {WARMEST_MONTH:g}; check the sign and that it is not in Fahrenheit.",
                 COLDEST_MONTH,
                 WARMEST_MONTH,
@@ -103,7 +100,7 @@ def possible_month(month: int, sun: float, above_air: float) -> None:
     raise refuse(
         f"{SUN_POINTER}/{month}",
         "out_of_range",
-        f"sun of {MONTH_NAMES[month]} is {sun:g} kWh/m2 a day; {change}",
+        f"sun of {MONTHS[month]} is {sun:g} kWh/m2 a day; {change}",
         0,
         round(most, 2),
     )
@@ -115,7 +112,7 @@ def dark_months(ghi: Sequence[float], above_air: Array, clearness: Months) -> li
     for month, (sun, top, clear) in enumerate(zip(ghi, above_air.tolist(), clearness, strict=True)):
         if top >= 20 and clear < DIMMEST_TYPED:
             text = (
-                f"sun of {MONTH_NAMES[month]} is {sun:g} kWh/m2 a day, only {100 * clear:.0f} % of the sun above the air; "
+                f"sun of {MONTHS[month]} is {sun:g} kWh/m2 a day, only {100 * clear:.0f} % of the sun above the air; "
                 "the cloudiest places have about 20 %; check the figure."
             )
             notes.append(Note("very_dark_month", "warning", text, f"{SUN_POINTER}/{month}"))

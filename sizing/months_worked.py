@@ -1,15 +1,22 @@
 """Where the numbers of the monthly table come from: each unfolds to the steps of the year it sums."""
 
+import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from sizing.units import LITRE, LITRE_PER_MINUTE
 from sizing.weather import Sky
-from sizing.words import MONTHS, clock
+from sizing.words import clock
 from sizing.working import Worked, by_method, formula, work
 from sizing.year import Month, Year
 
-LENGTHS = "31 * january + 28 * february + 31 * march + 30 * april + 31 * may + 30 * june + 31 * july"
-REST = " + 31 * august + 30 * september + 31 * october + 30 * november + 31 * december"
+MONTH_IDS = (
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+)
+"""What ids of numbers and names in addresses call the months; these stay when the words of pages change."""
+LENGTHS = "31 * month_1 + 28 * month_2 + 31 * month_3 + 30 * month_4 + 31 * month_5 + 30 * month_6"
+REST = " + 31 * month_7 + 31 * month_8 + 30 * month_9 + 31 * month_10 + 30 * month_11 + 31 * month_12"
 
 
 @formula("60 * mean_flow * running_hours", unit="l", source="hydrostatics")
@@ -26,18 +33,18 @@ def water_per_day(mean_flow: float, running_hours: float) -> float:
 
 @formula(LENGTHS + REST, unit="l", source="hydrostatics")
 def water_of_year(
-    january: float,
-    february: float,
-    march: float,
-    april: float,
-    may: float,
-    june: float,
-    july: float,
-    august: float,
-    september: float,
-    october: float,
-    november: float,
-    december: float,
+    month_1: float,
+    month_2: float,
+    month_3: float,
+    month_4: float,
+    month_5: float,
+    month_6: float,
+    month_7: float,
+    month_8: float,
+    month_9: float,
+    month_10: float,
+    month_11: float,
+    month_12: float,
 ) -> float:
     """Water of a year of 365 days [l] from the mean days of its months [l].
 
@@ -46,21 +53,27 @@ def water_of_year(
     >>> water_of_year(*[100.0] * 12)
     36500.0
     """
-    long = january + march + may + july + august + october + december
-    return 31 * long + 30 * (april + june + september + november) + 28 * february
+    long = month_1 + month_3 + month_5 + month_7 + month_8 + month_10 + month_12
+    return 31 * long + 30 * (month_4 + month_6 + month_9 + month_11) + 28 * month_2
+
+
+def year_worked(days: Sequence[Worked]) -> Worked:
+    """Water of a year from the mean days of its months, January first; its sum calls each month by its id."""
+    total = work(water_of_year, **{f"month_{number}": day for number, day in enumerate(days, 1)})
+    text = re.sub(r"\bmonth_(\d+)\b", lambda match: MONTH_IDS[int(match[1]) - 1], total.formula)
+    return replace(total, formula=text, inputs=tuple(zip(MONTH_IDS, (day for _, day in total.inputs), strict=True)))
 
 
 def months_worked(sky: Sky, year: Year) -> tuple[Worked, ...]:
     """Working of the monthly table: for each month water, sun and best hour; then the year's water."""
     waters = [month_water(sky, month) for month in year.months]
     others = [part for month in year.months for part in (month_sun(sky, month), month_best(sky, month))]
-    total = work(water_of_year, **{name.lower(): water for name, water in zip(MONTHS, waters, strict=True)})
-    return (*waters, *others, total)
+    return (*waters, *others, year_worked(waters))
 
 
 def named(what: str, month: Month) -> str:
     """Name of a month's number, such as "water_in_june"."""
-    return f"{what}_in_{MONTHS[month.month - 1].lower()}"
+    return f"{what}_in_{MONTH_IDS[month.month - 1]}"
 
 
 def every(sky: Sky) -> str:

@@ -11,7 +11,7 @@ from sizing.balance_words import assumed_of_water, dry_spell_sentence, year_sent
 from sizing.basin import Basin
 from sizing.climate import built_in_rain
 from sizing.evaporation import air_over_water, evaporation_worked
-from sizing.months_worked import named, water_of_year
+from sizing.months_worked import named, year_worked
 from sizing.outlet import Nozzle, OpenPipe
 from sizing.report import Report
 from sizing.units import LITRE
@@ -263,11 +263,8 @@ def fall_worked(top_up: Worked, basin: Basin) -> Worked:
 
 def of_the_year(top_ups: list[Worked], months: tuple[Month, ...]) -> Worked:
     """Top-up of the whole year [l] from the mean days of its months."""
-    days = {
-        name.lower(): replace(top_up, name=named("top_up", month))
-        for name, top_up, month in zip(MONTHS, top_ups, months, strict=True)
-    }
-    return replace(work(water_of_year, **days), name="top_up_of_year")
+    days = [replace(top_up, name=named("top_up", month)) for top_up, month in zip(top_ups, months, strict=True)]
+    return replace(year_worked(days), name="top_up_of_year")
 
 
 def over_year(months: tuple[MonthOfWater, ...], name: str) -> float:

@@ -6,6 +6,8 @@ import json
 import math
 import pkgutil
 import re
+import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -14,11 +16,15 @@ import pytest
 
 import sizing
 from sizing.answer import answer
+from sizing.building import building_of
+from sizing.months_worked import MONTH_IDS
 from sizing.reading import parse_design
 from sizing.report import When, size
 from sizing.sources import SOURCES
-from sizing.words import MONTHS
 from sizing.working import FORMULAS, Constant, Worked, given, solved, steps, work
+from web.parts_page import built_working
+from web.questions import BOXES
+from web.results import monthly_table
 
 ROOT = Path(__file__).resolve().parent.parent
 for found in pkgutil.iter_modules(sizing.__path__):
@@ -165,8 +171,43 @@ def test_every_shown_formula_gives_its_value(path: Path) -> None:
 def test_the_months_unfold_to_the_table() -> None:
     found = answer(size(example()))
     values = {step["id"]: step["value"] for step in found["working"]}
-    for month, name in zip(found["months"], MONTHS, strict=True):
-        name = name.lower()
+    for month, name in zip(found["months"], MONTH_IDS, strict=True):
         assert values[f"water_in_{name}"] == pytest.approx(month["water_l_per_day"], rel=1e-9)
         assert values[f"sun_in_{name}"] == pytest.approx(month["poa_kwh_per_m2_day"], rel=1e-12)
     assert values["water_of_year"] == pytest.approx(found["year"]["water_l"], rel=1e-9)
+
+
+REWORDED = """
+import json, sys
+import sizing.words as words
+words.MONTHS = tuple(f"{number}. month" for number in range(1, 13))
+from pathlib import Path
+from sizing.answer import answer
+from sizing.building import building_of
+from sizing.reading import parse_design
+from sizing.report import size
+from sizing.working import steps
+from web.parts_page import built_working
+from web.questions import BOXES
+from web.results import monthly_table
+from web.unfolded import month_sums
+report = size(parse_design(Path(sys.argv[1]).read_bytes()))
+found = answer(report)
+built = list(built_working(building_of(report)))
+sums = month_sums(report)
+json.dump([found["working"], steps(built), list(BOXES), [head for head, _ in sums.rows], monthly_table(report).rows], sys.stdout)
+"""
+
+
+def test_other_words_for_the_months_change_no_number_no_id_and_no_address() -> None:
+    path = ROOT / "examples" / "quince_court_jet.json"
+    asked = [sys.executable, "-c", REWORDED, str(path)]
+    done = subprocess.run(asked, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    working, built, boxes, heads, rows = json.loads(done.stdout)
+    report = size(parse_design(path.read_bytes()))
+    assert working == json.loads(json.dumps(answer(report)["working"]))
+    assert [step["id"] for step in built] == [step["id"] for step in steps(built_working(building_of(report)))]
+    assert boxes == list(BOXES)
+    assert heads == [f"{number}. month" for number in range(1, 13)]
+    assert [[lead for _, lead in row] for row in rows] == [[lead for _, lead in row] for row in monthly_table(report).rows]

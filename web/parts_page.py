@@ -12,7 +12,6 @@ from sizing.errors import InputError, SizingError
 from sizing.price_list import LARGEST, PriceRead, price_rows, read_prices
 from sizing.report import size
 from sizing.ten_years import Bought, bought
-from sizing.words import MONTHS
 from sizing.working import Worked
 from web.budget import budget, hours_table, parts_csv, ten_years_csv
 from web.form import Texts, sentences_of, tidy, understand
@@ -146,9 +145,9 @@ def built_working(built: Building) -> Iterator[Worked]:
     """Numbers on cable and basin, and of the basin's water those of the month that needs most."""
     wires, balance = built.wires, built.balance
     yield from (*wires.working, wires.cold.working, *built.basin.working)
-    months = dict(balance.working[0].inputs)
+    months = [part for _, part in balance.working[0].inputs]
     most = max(balance.months, key=lambda month: month.top_up_l_per_week)
-    yield from (part for name, part in months.items() if name == MONTHS[most.month - 1].lower())
+    yield months[most.month - 1]
     yield balance.working[1]
 
 

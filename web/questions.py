@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from sizing.months_worked import MONTH_IDS
 from sizing.words import MONTHS
 from web.fields import Checks, Choice, Field, Group, Series, Way, ask
 from web.panel_and_pump import PANELS, PUMPS, price_of
@@ -187,7 +188,9 @@ GOAL = Group(
         ask("goal", "to_hour", label="to hour", hint="Later on the same day"),
         ask("goal", "days_out_of_ten", label="days out of ten", hint="7 if left empty; 10 asks for every day"),
         Checks(
-            "goal.months", "Months in which it should play", tuple((f"goal.months.{month.lower()}", month) for month in MONTHS)
+            "goal.months",
+            "Months in which it should play",
+            tuple((f"goal.months.{name}", month) for name, month in zip(MONTH_IDS, MONTHS, strict=True)),
         ),
     ),
 )

@@ -8,6 +8,7 @@ import numpy as np
 from sizing.decimals import column
 from sizing.diode import at_conditions
 from sizing.load_line import system_head
+from sizing.months_worked import named
 from sizing.operating_point import REASONS, State
 from sizing.outlet import Nozzle, Spillway
 from sizing.panel import current_at_voltage, maximum_power, open_circuit_voltage
@@ -229,8 +230,7 @@ def monthly_table(report: Report) -> MonthlyTable:
     for month, texts in zip(months, zip(*columns, strict=True), strict=True):
         best_kind = "jet" if month.jet > 0 else "flow"
         kinds = ("", "sun", "running_hours", "water", "", best_kind, "", "")
-        name = MONTHS[month.month - 1].lower()
-        rows.append(tuple((text, f"#{kind}_in_{name}" if kind else "") for text, kind in zip(texts, kinds, strict=True)))
+        rows.append(tuple((text, f"#{named(kind, month)}" if kind else "") for text, kind in zip(texts, kinds, strict=True)))
     return MonthlyTable("The twelve months", head, tuple(rows))
 
 

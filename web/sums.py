@@ -10,6 +10,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from sizing import words
+from sizing.months_worked import MONTH_IDS
 
 SIGNS: dict[type[ast.AST], str] = {
     ast.Add: "+",
@@ -38,7 +39,7 @@ FUNCTIONS = {
     "degrees": "in degrees ",
 }
 CONSTANTS = {"pi": "π"}
-PROPER = {month.lower(): month for month in words.MONTHS} | {
+PROPER = dict(zip(MONTH_IDS, words.MONTHS, strict=True)) | {
     name.lower(): name for name in ("GHI", "DNI", "DHI", "EMF", "Faiman", "Reynolds", "Boltzmann")
 }
 """Words of names that keep their capitals."""

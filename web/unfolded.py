@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from sizing.months_worked import MONTH_IDS
 from sizing.report import Report
 from sizing.sources import SOURCES
 from sizing.words import MONTHS, clock, quantity
@@ -102,7 +103,7 @@ def month_sums(report: Report) -> MonthSums:
 
 def key_of(month: Month) -> str:
     """Name of a month in the ids."""
-    return MONTHS[month.month - 1].lower()
+    return MONTH_IDS[month.month - 1]
 
 
 def month_row(found: Mapping[str, Numbered], month: Month) -> tuple[str, tuple[tuple[str, str], ...]]:
