@@ -90,7 +90,7 @@ def sky(report: Report) -> dict[str, Any]:
 
 def month(report: Report, index: int, found: Month) -> dict[str, Any]:
     """One of the twelve months."""
-    low, high = (float(band[index]) / found.days / LITRE for band in report.water_band)
+    low, high = (float(end[index]) / found.days / LITRE for end in report.water_band)
     return {
         "month": found.month,
         "days": found.days,
@@ -143,9 +143,9 @@ def year(report: Report) -> dict[str, Any]:
 def how_sure(report: Report) -> dict[str, Any]:
     """Likely ranges with all causes together, the causes, and what would narrow the year's range most."""
     found, jetless = report.how_sure, has_no_jet(report)
-    jets = np.array([month.jet for month in report.year.months])
+    jets = np.array([each.jet for each in report.year.months])
     jet_low, jet_high = (numbers(end) for end in band(jets, found.jet))
-    best = max(report.year.months, key=lambda month: (month.water, month.poa)).month - 1
+    best = max(report.year.months, key=lambda each: (each.water, each.poa)).month - 1
     remedy = remedy_of(found, report.year.water)
     return {
         "year": {key: year(report)[key] for key in ("water_l", "water_low_l", "water_high_l")},
