@@ -55,8 +55,8 @@ SOURCES: dict[str, Source] = {
         "sizing/data/README.md, how the table was corrected",
     ),
     "typical_years": Source(
-        "Monthly means of typical-year weather files (TMY3, TMY2, IWEC, Meteonorm)",
-        "NREL; ASHRAE; Meteotest",
+        "Monthly means of typical-year weather files (TMY3, TMY2, IWEC)",
+        "NREL; ASHRAE",
         2008,
         "means of all 8760 hours",
     ),

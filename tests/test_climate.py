@@ -165,17 +165,18 @@ def test_rain_against_well_known_years() -> None:
     assert sum(built_in_rain(1.35, 103.8)) == pytest.approx(2200, rel=0.3)
 
 
-def test_year_of_fifteen_stations() -> None:
+def test_year_of_fourteen_stations() -> None:
     checks = tomllib.loads((ROOT / "tests" / "published" / "sky.toml").read_text())["check"]
     days = np.array(DAYS_IN_MONTH)
     ratios = []
     for check in checks:
         if check["function"] == "climate.built_in_sun" and check["source"] == "typical_years":
             ratios.append(np.dot(built_in_sun(**check["inputs"]), days) / np.dot(check["expected"], days))
-    assert len(ratios) == 15
-    assert np.mean(ratios) == pytest.approx(1, abs=0.02)
-    assert np.sqrt(np.mean((np.array(ratios) - 1) ** 2)) < 0.08  # the band the sky carries
-    assert np.all(np.abs(np.array(ratios) - 1) < 0.15)
+    assert len(ratios) == 14
+    band = 0.08  # the standard uncertainty of a year's sun that is told beside every sizing
+    assert np.mean(ratios) == pytest.approx(1, abs=band / np.sqrt(14))  # the correction was found with most of them
+    assert np.sqrt(np.mean((np.array(ratios) - 1) ** 2)) < band
+    assert np.all(np.abs(np.array(ratios) - 1) < 2 * band)
 
 
 def test_days_of_each_month_are_ranked_and_remember_the_day_before() -> None:
@@ -183,7 +184,9 @@ def test_days_of_each_month_are_ranked_and_remember_the_day_before() -> None:
     for month, days in enumerate(DAYS_IN_MONTH, start=1):
         assert sorted(ranks[month == MONTH_OF_DAY]) == list(range(days))
     relative = ranks / np.repeat(DAYS_IN_MONTH, DAYS_IN_MONTH)
-    assert np.corrcoef(relative[:-1], relative[1:])[0, 1] == pytest.approx(0.29, abs=0.12)  # Graham, Hollands & Huget 1988
+    assert np.corrcoef(relative[:-1], relative[1:])[0, 1] == pytest.approx(
+        0.29, abs=0.105
+    )  # Graham, Hollands & Huget 1988; chance of 365 days, 2 / 365**0.5
 
 
 def test_position_in_words() -> None:
