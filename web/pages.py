@@ -1,6 +1,7 @@
 """The pages: form, results, where the numbers come from, and how programs ask; one design an address."""
 
 import json
+from importlib.resources import files
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -271,7 +272,8 @@ async def open_file(request: Request) -> Response:
 
 def sources_page(request: Request) -> Response:
     """How it computes, and every publication behind it."""
-    return page("sources.html", current="/sources", sources=SOURCES)
+    credits = (files("sizing.data") / "NOTICE").read_text(encoding="utf-8").split("\n\n")
+    return page("sources.html", current="/sources", sources=SOURCES, credits=credits)
 
 
 def programs_page(request: Request) -> Response:
