@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from sizing.bench_curves import Curve, curve_at, flow_at_head, last_state, states
 from sizing.bench_equations import NO_LOAD, WINDING
 from sizing.bench_fit import Fit
-from sizing.design import PumpInput
+from sizing.design import OF_BOX, PumpInput
 from sizing.errors import InputError, refuse
 from sizing.instruments import Instruments
 from sizing.motor import Motor
@@ -22,6 +22,11 @@ from sizing.working import formula
 
 Array = NDArray[np.float64]
 
+MEASURED = {
+    *("name", "rated_voltage_v", "lowest_voltage_v", "highest_voltage_v", "points", *OF_BOX),
+    *("winding_resistance_ohm", "no_load_current_a", "measured"),
+}
+"""Fields of a pump that a bench test tells or checks; whatever else a design knows of its pump stays."""
 COLUMNS = ("flow_l_per_min", "head_m", "current_a")
 FEWEST_POINTS, MOST_POINTS = 5, 9
 LEAST_SURE = 0.5
@@ -173,7 +178,7 @@ def pump_of_bench(
         "points": rounded_points(flow, head, current),
         "winding_resistance_ohm": max(figures_of(fit.winding), 0.001),
         "no_load_current_a": figures_of(fit.no_load),
-        **{field: kept[field] for field in ("starting_current_a", "position", "price") if field in kept},
+        **{field: value for field, value in kept.items() if field not in {*MEASURED, "id"}},
         "measured": {
             "readings": readings,
             "head_uncertainty_pct": figures_of(100 * unsure),

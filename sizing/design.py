@@ -45,6 +45,10 @@ class PumpPoint(Strict):
     current_a: float = number("current", "A", 0.001, 50, "take it at rated voltage", 0.9)
 
 
+OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
+"""Fields of a pump that its box tells; all three of them, or points."""
+
+
 class PumpInput(Strict):
     id: str = text("pump id", 40, pattern=ID_PATTERN, advice=SAME_ID)
     name: str = text("pump name", 80)
@@ -70,7 +74,7 @@ class PumpInput(Strict):
 
     @model_validator(mode="after")
     def one_description(self) -> "PumpInput":
-        box = {name: getattr(self, name) for name in ("max_head_m", "max_flow_l_per_min", "rated_current_a")}
+        box = {name: getattr(self, name) for name in OF_BOX}
         lacking = [name for name, value in box.items() if value is None]
         if self.points is None and lacking:
             whole = len(lacking) == 3

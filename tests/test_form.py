@@ -17,7 +17,7 @@ from sizing.site import MonthlySky
 from web.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
 from web.form_page import example_texts, in_page_order, opened, sections
 from web.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
-from web.part_prices import PARTS, PRICE_FIELDS, SHARED
+from web.part_prices import PARTS, PRICE_FIELDS
 from web.position import AXES
 from web.questions import BOXES, SECTIONS
 from web.questions import CHOICES as ALL_CHOICES
@@ -235,13 +235,7 @@ def test_every_field_stands_in_the_design_model() -> None:
             assert spot.pointer == "#/" + name.replace(".", "/")
 
 
-def test_every_field_of_one_design_can_be_asked_for() -> None:
-    """Whatever the models hold has a place in the form, but for what only files hold."""
-    only_files = {"schema_version", "sky.path"} | CARRIED
-    asked = {*ALL_FIELDS, *ALL_CHOICES, *BOXES, *CELLS, *only_files, *SHARED.values()}
-    for path in ON_PAGES:
-        for name in texts_of(parse_design(path.read_bytes())):
-            assert name in asked
+def test_every_column_of_a_table_has_its_cells() -> None:
     for base, columns in COLUMNS.items():
         assert {f"{base}.0.{key}" for key, _, _ in columns} <= set(CELLS)
 

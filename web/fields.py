@@ -5,9 +5,10 @@ A field is named as its place in the design file is pointed at, with dots: ``#/p
 """
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sizing.pointers import limits, locate
+from sizing.pointers import limits, locate, walk
 from sizing.words import SPACE, unit
 
 UNIT_WORDS = {
@@ -29,7 +30,10 @@ UNIT_WORDS = {
 
 @dataclass(frozen=True)
 class Field:
-    """One question: name in the address, label, its unit in words and as the sign behind the box, hint, kind of keyboard."""
+    """One question: name in the address, label, its unit in words and as the sign behind the box, hint, kind of keyboard.
+
+    ``whole`` ones hold a whole number, ``plain`` ones a text that is taken as it is.
+    """
 
     name: str
     label: str
@@ -38,6 +42,8 @@ class Field:
     hint: str = ""
     keyboard: str = ""
     long: bool = False
+    whole: bool = False
+    plain: bool = False
 
 
 @dataclass(frozen=True)
@@ -110,16 +116,26 @@ def ask(*path: str | int, hint: str = "", label: str = "", long: bool = False) -
     code = spot.extra("unit")
     shown = label or spot.extra("label")
     low, _ = limits(spot.field)
-    whole = spot.field is not None and spot.field.annotation is int
+    holds = walk(spot.field.annotation if spot.field is not None else None)
     return Field(
         name=name_of(spot.pointer),
         label=shown[0].upper() + shown[1:],
         unit_words=UNIT_WORDS.get(code, ""),
         suffix=unit(code) if code else "",
         hint=together(hint),
-        keyboard="numeric" if whole else "decimal" if low is not None and low >= 0 else "",
+        keyboard="numeric" if holds == [int] else "decimal" if low is not None and low >= 0 else "",
         long=long,
+        whole=int in holds,
+        plain=str in holds,
     )
+
+
+def every_item(items: "Iterable[Field | Choice | Checks]") -> "Iterator[Field | Choice | Checks]":
+    """Questions one after the other, each with those that its ways open."""
+    for item in items:
+        yield item
+        for way in item.ways if isinstance(item, Choice) else ():
+            yield from every_item(way.fields)
 
 
 def together(hint: str) -> str:

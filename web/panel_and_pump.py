@@ -1,13 +1,63 @@
 """The questions on one panel and on one pump; a design may have several of each to choose from."""
 
-from web.fields import Choice, Field, Group, Series, Way, ask
+from dataclasses import replace
+
+from pydantic import BaseModel
+
+from sizing.design import OF_BOX, PanelInput, PumpInput
+from sizing.pointers import extra, item_field, models_in, walk
+from web.fields import Choice, Field, Group, Series, Way, ask, every_item
 from web.grids import points_of
 from web.several import MOST
+
+OWN_WAY = {"id", "points", "measured"}
+"""Fields that are asked by a table, or carried along without a question."""
+BOX_HINTS = {
+    "max_head_m": "The height at which no water comes any more",
+    "max_flow_l_per_min": "Litres an hour over 60",
+    "rated_current_a": "Watts over volts",
+}
+
+
+def completed(group: Group, model: type[BaseModel]) -> Group:
+    """The group with a question for each field of its model that it does not ask for yet.
+
+    A new field of the model is asked with the label, unit, limits and advice that stand there: what must be given and
+    what is one of a few words behind the other questions, the rest among those that most people can skip.
+    """
+    asked = {item.name.removeprefix(f"{group.key}.").split(".")[0] for item in every_item((*group.fields, *group.more))}
+    first: list[Field | Choice] = []
+    later: list[Field] = []
+    for name, field in model.model_fields.items():
+        if name in asked or name in OWN_WAY:
+            continue
+        found = question(group.key, name, model)
+        if isinstance(found, Choice) or field.is_required():
+            first.append(found)
+        else:
+            later.append(found)
+    return replace(group, fields=(*group.fields, *first), more=(*group.more, *later))
+
+
+def question(base: str, name: str, model: type[BaseModel]) -> Field | Choice:
+    """The question that a field of a model makes by itself: a box, or a list of its words."""
+    field = model.model_fields[name]
+    if models_in(field.annotation) or item_field(field) is not None or extra(field, "row"):
+        raise TypeError(f"{base}.{name} holds more than one value; give it questions of its own")
+    label, advice = (text[:1].upper() + text[1:] for text in (extra(field, "label"), extra(field, "advice")))
+    if words := [word for word in walk(field.annotation) if isinstance(word, str)]:
+        ways = (
+            Way("", "Choose one" if field.is_required() else "Not said"),
+            *(Way(word, word.replace("_", " ")) for word in words),
+        )
+        return Choice(f"{base}.{name}", label, ways, listed=True)
+    key, index = base.split(".")
+    return ask(key, int(index), name, hint=advice)
 
 
 def panel(index: int) -> Group:
     """What is asked of a panel, counted from 0."""
-    return Group(
+    asked = Group(
         f"panels.{index}",
         "Panel",
         "",
@@ -26,11 +76,12 @@ def panel(index: int) -> Group:
             *price_of("panels", index),
         ),
     )
+    return completed(asked, PanelInput)
 
 
 def pump(index: int) -> Group:
     """What is asked of a pump, counted from 0."""
-    return Group(
+    asked = Group(
         f"pumps.{index}",
         "Pump",
         "",
@@ -53,6 +104,7 @@ def pump(index: int) -> Group:
             *price_of("pumps", index),
         ),
     )
+    return completed(asked, PumpInput)
 
 
 def by_points(index: int) -> Way:
@@ -62,15 +114,7 @@ def by_points(index: int) -> Way:
 
 def by_its_box(index: int) -> Way:
     """A pump known by three numbers."""
-    return Way(
-        "box",
-        "Only what its box says",
-        (
-            ask("pumps", index, "max_head_m", hint="The height at which no water comes any more"),
-            ask("pumps", index, "max_flow_l_per_min", hint="Litres an hour over 60"),
-            ask("pumps", index, "rated_current_a", hint="Watts over volts"),
-        ),
-    )
+    return Way("box", "Only what its box says", tuple(ask("pumps", index, name, hint=BOX_HINTS[name]) for name in OF_BOX))
 
 
 def price_of(*path: str | int, whose: str = "") -> tuple[Field, ...]:

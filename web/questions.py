@@ -1,10 +1,10 @@
 """The questions of the form in the order of the page, which is the order in which the sun and the water travel."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from sizing.months_worked import MONTH_IDS
 from sizing.words import MONTHS
-from web.fields import Checks, Choice, Field, Group, Series, Way, ask
+from web.fields import Checks, Choice, Field, Group, Series, Way, ask, every_item
 from web.panel_and_pump import PANELS, PUMPS, price_of
 from web.several import count
 from web.typed_sky import UNIT, UNIT_WORDS
@@ -223,14 +223,6 @@ def called(series: Series, texts: Mapping[str, str], index: int) -> str:
     """
     name = texts.get(f"{series.key}.{index}.name", "").strip()
     return f"{index + 1}. {name or f'{series.title} without a name'}"
-
-
-def every_item(items: Iterable[Field | Choice | Checks]) -> Iterator[Field | Choice | Checks]:
-    """Questions one after the other, each with those that its ways open."""
-    for item in items:
-        yield item
-        for way in item.ways if isinstance(item, Choice) else ():
-            yield from every_item(way.fields)
 
 
 GROUPS = tuple(group for section in SECTIONS for group in (section.groups if isinstance(section, Series) else (section,)))

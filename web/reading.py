@@ -1,10 +1,13 @@
 """From the texts of the form to a design file, each number read the way people type it."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from pydantic import BaseModel
+
+from sizing.design import OF_BOX, PanelInput, PumpInput
 from web.fields import Choice, Series
 from web.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.measured_texts import NAMES, PLAIN_NAMES, WHOLE_NAMES, measured_of, records_of
@@ -25,16 +28,9 @@ CARRIED = IDS | CHOSEN | NAMES | set(PRICE_FIELDS) - set(SHARED.values())
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
 ASIDE = {FIND, OPEN}
 """What the form asks or marks and no design holds."""
-PLAIN_TEXTS = (
-    {"title", "note", "place.name", "place.time_zone", "place.compass_date", "sky.origin"}
-    | {f"{group.key}.name" for series in SERIES for group in series.groups}
-    | {f"{base}.{name}" for base in PRICED for name in PRICE if name != "amount"}
-    | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
-    | IDS
-    | PLAIN_NAMES
-)
-WHOLE = {f"panels.{index}.{name}" for index in range(len(PANELS.groups)) for name in ("in_series", "in_parallel")}
-WHOLE |= WHOLE_NAMES | {"basin.dry_spell_days", "outlet.count", "outlet.end_contractions", "goal.days_out_of_ten"}
+CARRIED_TEXTS = IDS | PLAIN_NAMES | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
+PLAIN_TEXTS = {name for name, asked in FIELDS.items() if asked.plain} | CARRIED_TEXTS
+WHOLE = {name for name, asked in FIELDS.items() if asked.whole} | WHOLE_NAMES
 HOURS = {"goal.from_hour", "goal.to_hour"}
 ON_A_CLOCK = re.compile(r"([01]?[0-9]|2[0-4]):([0-5][0-9])")
 OUTLET_FIELDS = {
@@ -43,7 +39,8 @@ OUTLET_FIELDS = {
     "spillway": ("width_m", "end_contractions"),
 }
 BLANK = "{} {} is empty; fill in its boxes, or press “Remove this one”"
-OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
+APART = {"id", "price", "points", "measured"}
+"""Fields of a panel or pump that are more than one box or one word."""
 
 
 @dataclass
@@ -201,20 +198,22 @@ def chosen_pair(reading: Reading) -> dict[str, Any] | None:
 
 def panel_of(reading: Reading, base: str) -> dict[str, Any]:
     """A panel."""
-    numbers = ("vmp_v", "imp_a", "voc_v", "isc_a", "in_series", "in_parallel", "name")
-    coefficients = ("isc_temperature_coefficient_pct_per_c", "voc_temperature_coefficient_pct_per_c")
-    return reading.fill(base, (*numbers, *coefficients)) | reading.price(base)
+    return boxes_and_words(reading, base, PanelInput) | reading.price(base)
 
 
 def pump_of(reading: Reading, base: str) -> dict[str, Any]:
     """A pump, by its points or by its box."""
-    voltages = ("rated_voltage_v", "lowest_voltage_v", "highest_voltage_v")
-    motor = ("winding_resistance_ohm", "no_load_current_a", "starting_current_a")
-    pump = reading.fill(base, ("name", *voltages, *motor)) | reading.price(base)
-    pump["position"] = reading.way(f"{base}.position")
-    if reading.way(f"{base}.known") == "box":
-        return pump | reading.fill(base, OF_BOX)
-    return pump | {"points": reading.table(f"{base}.points")} | measured_of(reading.fill, base)
+    by_box = reading.way(f"{base}.known") == "box"
+    pump = boxes_and_words(reading, base, PumpInput, () if by_box else OF_BOX) | reading.price(base)
+    return pump if by_box else pump | {"points": reading.table(f"{base}.points")} | measured_of(reading.fill, base)
+
+
+def boxes_and_words(reading: Reading, base: str, model: type[BaseModel], without: Collection[str] = ()) -> dict[str, Any]:
+    """What a panel or pump has in a box or as one word of a few: whatever its model holds, but for some."""
+    names = [name for name in model.model_fields if name not in APART and name not in without]
+    words = {name: reading.way(f"{base}.{name}") for name in names if f"{base}.{name}" in CHOICES}
+    filled = reading.fill(base, tuple(name for name in names if name not in words))
+    return filled | {name: word for name, word in words.items() if word}
 
 
 def goal_of(reading: Reading) -> dict[str, Any] | None:
