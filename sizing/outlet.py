@@ -105,9 +105,11 @@ def nozzle_velocity_head(nozzle_head: Numeric, velocity_coefficient: Numeric) ->
 def lueger_coefficient(bore: Numeric) -> Numeric:
     """How strongly the air holds back a jet: thin jets break up sooner.
 
+    Written from memory, its publication was not found; the tests hold it against the rules of Freeman and Mariotte.
+
     Parameters
     ----------
-    bore : [m] bore of the nozzle, above 0; measured for 9 mm and more, thinner is extrapolated
+    bore : [m] bore of the nozzle, above 0; for jets of 9 mm and more (from memory), thinner is extrapolated
 
     Returns
     -------
@@ -128,7 +130,7 @@ def nozzle_jet_height(velocity_head: Numeric, bore: Numeric) -> Numeric:
     Parameters
     ----------
     velocity_head : [m] velocity head of the jet as it leaves, 0 or more
-    bore : [m] bore of the nozzle, above 0; measured for 9 mm and more, thinner is extrapolated
+    bore : [m] bore of the nozzle, above 0; for jets of 9 mm and more (from memory), thinner is extrapolated
 
     Returns
     -------

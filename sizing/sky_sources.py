@@ -56,7 +56,7 @@ SOURCES: dict[str, Source] = {
     ),
     "typical_years": Source(
         "Monthly means of typical-year weather files (TMY3, TMY2, IWEC)",
-        "NREL; ASHRAE",
+        "Wilcox & Marion, NREL; ASHRAE",
         2008,
         "means of all 8760 hours",
     ),

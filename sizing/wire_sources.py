@@ -3,7 +3,13 @@
 from sizing.publication import Source
 
 SOURCES: dict[str, Source] = {
-    "ohms_law": Source("Ohm's law", "any physics textbook", 1827, "volts = amperes x ohms", "memory"),
+    "ohms_law": Source(
+        "Ohm's law",
+        "US Department of Energy, DOE-HDBK-1011/1-92 Electrical science",
+        1992,
+        "ES-01: volts = amperes x ohms",
+        "memory",
+    ),
     "iec_60228": Source("IEC 60228 Conductors of insulated cables", "IEC", 2004, "Table 3 and annex", "secondary"),
     "astm_b258": Source(
         "ASTM B258 Standard nominal diameters and cross-sectional areas of AWG sizes of solid round wires",

@@ -89,7 +89,7 @@ def test_the_clock_on_the_wall_has_summer_time() -> None:
 
 
 def test_the_sun_is_highest_when_the_equation_of_time_says() -> None:
-    """12 May: 3.7 minutes ahead (any almanac, from memory); 14.51 degrees east of Greenwich, clock two hours ahead."""
+    """12 May: 3.7 minutes ahead (from memory); 14.51 degrees east of Greenwich, clock two hours ahead."""
     minutes = 13 + np.arange(-30, 31) / 60
     found = expected(lesson(), [MAY] * len(minutes), minutes)
     highest = minutes[int(np.argmax(found.sun_altitude))]
