@@ -7,7 +7,8 @@ import sys
 from collections.abc import Callable
 from typing import Any
 
-from api.class_options import HOSE, day_of, forms, hour_of, instruments, lesson, log_bytes, number_of, of_log, said_of_instruments
+from api.class_options import HOSE, day_of, forms, hour_of, instruments, lesson, number_of, of_log, said_of_instruments
+from api.files import log_bytes
 from sizing.errors import refuse
 
 MODELS = {
@@ -75,7 +76,7 @@ def blank_table(options: argparse.Namespace) -> bytes:
 
 def bench_test(options: argparse.Namespace) -> bytes:
     """The pump that follows from a bench test."""
-    from api.command import design_bytes
+    from api.files import design_bytes
     from api.measurements import bench_found
     from api.printed_bench import bench_text
     from sizing.class_requests import BenchRequest
@@ -98,7 +99,7 @@ def bench_test(options: argparse.Namespace) -> bytes:
     asked |= {"instruments": said_of_instruments(options)}
     found = bench_found(read_as(BenchRequest, asked), None)
     if design is not None and options.into:
-        from api.reports import refuse_file, write
+        from api.files import refuse_file, write
         from sizing.bench_design import design_with_pump
 
         refuse_file(options.into, options.design, options.force, "--into")

@@ -2,7 +2,6 @@
 
 import argparse
 import datetime
-import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -79,25 +78,11 @@ def number_of(text: str, name: str) -> float:
 
 def lesson(name: str) -> Any:
     """The design of a file, ready for real days."""
-    from api.command import design_bytes
+    from api.files import design_bytes
     from sizing.lessons import lesson_of
     from sizing.reading import parse_design
 
     return lesson_of(parse_design(design_bytes(name)), Path() if name == "-" else Path(name).parent)
-
-
-def log_bytes(name: str) -> bytes:
-    """The bytes of a log or of standard input; at most one byte more than may be read."""
-    from api.command import reason
-    from sizing.log_rows import LARGEST
-
-    try:
-        if name == "-":
-            return sys.stdin.buffer.read(LARGEST + 1)
-        with open(name, "rb") as file:
-            return file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        raise refuse(name, "file_unreadable", reason(error).replace("design file", "log")) from None
 
 
 def day_of(text: str) -> datetime.date:

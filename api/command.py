@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, TextIO
 
 from api.class_command import add_class
+from api.files import design_bytes
 from sizing import MODEL_VERSION
 
 DONE, BAD_INPUT, INTERNAL, INTERRUPTED = 0, 2, 3, 130
@@ -223,38 +224,6 @@ def pairs_of(options: argparse.Namespace) -> bytes:
         return pairs_csv(found).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return comparison_text(found, encoding).encode(encoding)
-
-
-def design_bytes(name: str) -> bytes:
-    """The bytes of a design file or of standard input; at most one byte more than may be read."""
-    from sizing.errors import refuse
-    from sizing.reading import LARGEST_FILE
-
-    try:
-        if name == "-":
-            content = sys.stdin.buffer.read(LARGEST_FILE + 1)
-        else:
-            with open(name, "rb") as file:
-                content = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:
-        raise refuse(name, "file_unreadable", reason(error)) from None
-    if len(content) > LARGEST_FILE:
-        detail = f"the file has more than {LARGEST_FILE} bytes, which no design file needs; check that it is the right one"
-        raise refuse(name, "too_large", detail)
-    if not content.strip():
-        raise refuse(name, "file_empty", "the file is empty; save the design again, or start from one of the examples")
-    return content
-
-
-def reason(error: OSError | ValueError) -> str:
-    """Why a file could not be read, and what to do."""
-    if isinstance(error, FileNotFoundError):
-        return "there is no such file; check the name and the folder"
-    if isinstance(error, IsADirectoryError):
-        return "this is a folder; name a design file in it"
-    if isinstance(error, PermissionError):
-        return "this file may not be read; change its permissions or copy it"
-    return "this cannot be read as a file; check the name"
 
 
 def serve_pages(options: argparse.Namespace) -> int:

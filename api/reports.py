@@ -3,12 +3,8 @@
 import argparse
 from pathlib import Path
 
-from api.command import design_bytes
-from sizing.errors import SizingError, refuse
+from api.files import STANDARD, design_bytes, refuse_file, write
 from sizing.reading import parse_design
-
-STANDARD = "-"
-"""In place of a file's name: standard input, or standard output."""
 
 
 def report_of(options: argparse.Namespace) -> bytes:
@@ -39,42 +35,3 @@ def report_of(options: argparse.Namespace) -> bytes:
         return content
     write(wanted, content, force)
     return b""
-
-
-def refuse_file(name: str, design: str, force: bool, option: str = "--html") -> None:
-    """Refuse a file that cannot be written, before anything is computed."""
-    path = Path(name)
-    if path.is_dir():
-        raise refuse(option, "file_unwritable", f"{name} is a folder; name a file in it, such as {path / 'fountain.html'}")
-    if not path.parent.is_dir():
-        raise refuse(option, "file_unwritable", f"there is no folder {path.parent}; make it, or name another")
-    if path.exists() and not force:
-        raise there_already(name, option)
-    if path.exists() and design != STANDARD and Path(design).exists() and path.samefile(design):
-        raise refuse(option, "file_exists", f"{name} is the design file itself, which would be lost; name another file")
-
-
-def there_already(name: str, option: str) -> SizingError:
-    """The sentence for a file that would be lost."""
-    return refuse(option, "file_exists", f"{name} is there already; name another file, or add --force to write over it")
-
-
-def write(name: str, content: bytes, force: bool, option: str = "--html") -> None:
-    """Write the file; half a file that is new is taken away again.
-
-    Raises
-    ------
-    SizingError
-        if it is there already and may not be written over, or cannot be written.
-    """
-    begun = False
-    try:
-        with open(name, "wb" if force else "xb") as file:
-            begun = not force
-            file.write(content)
-    except FileExistsError:
-        raise there_already(name, option) from None
-    except OSError as error:
-        if begun:
-            Path(name).unlink(missing_ok=True)
-        raise refuse(option, "file_unwritable", f"{name} cannot be written ({error.strerror}); name another place") from None
