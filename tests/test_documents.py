@@ -2,7 +2,6 @@
 
 import re
 import shlex
-import tomllib
 from pathlib import Path
 
 import pytest
@@ -97,15 +96,3 @@ def test_files_stay_small_enough_to_read() -> None:
         for path in (ROOT / folder).rglob("*.py"):
             lines = len(path.read_text(encoding="utf-8").splitlines())
             assert lines <= 300, f"{path.relative_to(ROOT)} has {lines} lines"
-
-
-def test_every_file_that_the_program_reads_is_packed() -> None:
-    packed = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]["package-data"]
-    for package, folder in (("web", ROOT / "web"), ("sizing.data", ROOT / "sizing" / "data")):
-        known = {path for pattern in packed[package] for path in folder.glob(pattern)}
-        files = {path for path in folder.rglob("*") if path.is_file() and path.suffix not in (".py", ".pyc")}
-        assert files <= known, files - known
-
-
-def test_the_example_in_the_form_is_the_first_example() -> None:
-    assert (ROOT / "web" / "example.json").read_bytes() == (ROOT / "examples" / "quince_court_jet.json").read_bytes()

@@ -125,7 +125,7 @@ def test_texts_come_back_as_they_went_in(path: Path) -> None:
 
 
 def test_what_a_design_leaves_open_stays_empty_so_that_the_results_say_what_was_assumed() -> None:
-    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
+    data = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
     del data["water_temperature_c"], data["mounting"]["soiling_pct"]
     texts = texts_of(read_design(data))
     assert "water_temperature_c" not in texts
@@ -135,7 +135,7 @@ def test_what_a_design_leaves_open_stays_empty_so_that_the_results_say_what_was_
 
 
 def test_prices_and_ids_of_an_opened_design_are_carried_along() -> None:
-    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
+    data = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
     price = {"amount": 24.9, "currency": "EUR", "source": "a shop", "date": "2026-05-31"}
     data["panels"][0]["price"] = data["pumps"][0]["price"] = price
     texts = texts_of(read_design(data))
@@ -149,7 +149,7 @@ def test_prices_and_ids_of_an_opened_design_are_carried_along() -> None:
 
 
 def test_fittings_of_one_kind_lose_together_what_they_lost_one_by_one() -> None:
-    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
+    data = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
     bends = [{"kind": "elbow_90", "count": 1, "k": 0.5}, {"kind": "elbow_90", "count": 3, "k": 1.7}]
     data["pipe"]["fittings"] = [*bends, {"kind": "elbow_45", "count": 1}, {"kind": "elbow_45", "count": 2}]
     texts = texts_of(read_design(data))
@@ -172,7 +172,7 @@ def test_a_pump_known_by_its_box_has_no_points() -> None:
 
 
 def test_a_basin_and_prices_of_parts_come_back_in_the_order_of_the_list() -> None:
-    data = json.loads((ROOT / "web" / "example.json").read_text(encoding="utf-8"))
+    data = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
     pipe = {"part": "pipe", "amount": 2.5, "currency": "EUR", "source": "a shop", "date": "2026-05-31"}
     data["basin"] = {"diameter_m": 1.73, "depth_m": 0.31, "build": "tub", "dry_spell_days": 17}
     data["budget"] = {"contingency_pct": 7.5, "delivery": {"amount": 4, "currency": "EUR"}}

@@ -1,16 +1,17 @@
-"""What is built for others: the wheel holds all that the program reads, and the credits that go with its data."""
+"""What is built for others: the wheel holds what the program reads and whose data it is, the source what its tests read."""
 
 import shutil
 import subprocess
 import sys
+import tarfile
 import zipfile
 from email.message import Message
 from email.parser import Parser
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from sizing.data import shipped
 from tests.asking import ask
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -43,15 +44,33 @@ def copied(target: Path) -> Path:
     return target
 
 
+def built(kind: str, folder: Path) -> Path:
+    """A wheel or a source distribution of these files, by the builder itself: nothing is fetched."""
+    pytest.importorskip("setuptools", minversion="77", reason="building needs setuptools 77")
+    command = f"import sys; from setuptools import build_meta; print(build_meta.build_{kind}(sys.argv[1]))"
+    done = subprocess.run(
+        [sys.executable, "-c", command, str(folder)], cwd=copied(folder / "source"), check=True, capture_output=True, text=True
+    )
+    return folder / done.stdout.splitlines()[-1]
+
+
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> zipfile.ZipFile:
-    """A wheel built from these files, by the backend itself: nothing is fetched."""
-    pytest.importorskip("setuptools", minversion="77", reason="building a wheel needs setuptools 77")
-    folder = tmp_path_factory.mktemp("wheel")
-    command = "import sys; from setuptools import build_meta; build_meta.build_wheel(sys.argv[1])"
-    subprocess.run([sys.executable, "-c", command, str(folder)], cwd=copied(folder / "source"), check=True, capture_output=True)
-    (built,) = folder.glob("*.whl")
-    return zipfile.ZipFile(built)
+    return zipfile.ZipFile(built("wheel", tmp_path_factory.mktemp("wheel")))
+
+
+@pytest.fixture(scope="module")
+def source(tmp_path_factory: pytest.TempPathFactory) -> set[str]:
+    """Names of the files of the source distribution, from its top."""
+    with tarfile.open(built("sdist", tmp_path_factory.mktemp("sdist"))) as archive:
+        return {each.name.split("/", 1)[1] for each in archive.getmembers() if each.isfile()}
+
+
+def files_of(*folders: str) -> set[str]:
+    """The files below folders of the project that are not left there by tools."""
+    found = (path for folder in folders for path in (ROOT / folder).rglob("*"))
+    kept = (path for path in found if path.is_file() and path.suffix != ".pyc")
+    return {path.relative_to(ROOT).as_posix() for path in kept}
 
 
 def metadata(wheel: zipfile.ZipFile) -> Message:
@@ -70,9 +89,41 @@ def test_the_wheel_has_its_licences_and_the_credits_of_its_data(wheel: zipfile.Z
     assert all(wheel.read(name) == notice for name in kept)
 
 
+def test_the_wheel_holds_every_file_of_the_program_and_nothing_else(wheel: zipfile.ZipFile) -> None:
+    examples = {name for name in files_of("examples") if not name.endswith(".png")}
+    told = {name for name in wheel.namelist() if ".dist-info/" not in name}
+    assert told == files_of("sizing", "api", "web") | {f"sizing/data/{name}" for name in ("SAFETY.md", *examples)}
+    assert wheel.read("sizing/data/SAFETY.md") == (ROOT / "SAFETY.md").read_bytes()
+    assert {name.split("/")[0] for name in told if name.endswith("py.typed")} == {"sizing", "api", "web"}
+
+
+def test_the_source_holds_all_that_its_tests_read(source: set[str]) -> None:
+    assert source >= set(FILES) | files_of(*FOLDERS)
+
+
+def test_what_ships_is_found(tmp_path: Path, wheel: zipfile.ZipFile) -> None:
+    wheel.extractall(tmp_path)
+    asked = (
+        "import sizing.data; print(sizing.data.shipped('examples/fern_bubbler.json')); print(sizing.data.shipped('SAFETY.md'))"
+    )
+    for folder, top in ((tmp_path, tmp_path / "sizing" / "data"), (ROOT, ROOT)):
+        done = subprocess.run([sys.executable, "-c", asked], cwd=folder, check=True, capture_output=True, text=True)
+        assert [Path(line) for line in done.stdout.split()] == [top / "examples" / "fern_bubbler.json", top / "SAFETY.md"]
+        assert all(Path(line).is_file() for line in done.stdout.split())
+
+
+def test_the_metadata_is_whole(wheel: zipfile.ZipFile) -> None:
+    said = metadata(wheel)
+    assert said["Author"] == said["Maintainer"] == "Solar fountain sizing contributors"
+    assert said["Description-Content-Type"] == "text/markdown"
+    assert "Typing :: Typed" in said.get_all("Classifier", [])
+    assert "fountain" in said["Keywords"]
+    assert said["Project-URL"] is None
+
+
 @pytest.mark.parametrize("subject", CREDITS)
 def test_the_credits_are_in_the_notice_and_on_the_page(subject: str) -> None:
-    notice = (files("sizing.data") / "NOTICE").read_text(encoding="utf-8")
+    notice = shipped("NOTICE").read_text(encoding="utf-8")
     page = ask("GET", "/sources").text
     for words in CREDITS[subject]:
         assert words in notice

@@ -4,11 +4,11 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from pathlib import Path
 from urllib.parse import urlencode
 
 from starlette.responses import Response
 
+from sizing.data import shipped
 from sizing.reading import parse_design
 from web.fields import Choice, Group, Series
 from web.form import Texts, texts_of
@@ -23,7 +23,7 @@ from web.several import OPEN, chosen_position, count, is_blank
 from web.site import page
 from web.summaries import key_numbers
 
-EXAMPLE = Path(__file__).parent / "example.json"
+EXAMPLE = shipped("examples/quince_court_jet.json")
 COMPARE = "/compare"
 SUMMARIES = {
     "months": "Twelve values of sun and air temperature",

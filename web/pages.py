@@ -1,7 +1,6 @@
 """The pages: form, results, where the numbers come from, and how programs ask; one design an address."""
 
 import json
-from importlib.resources import files
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -11,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 
 from sizing import MODEL_VERSION
 from sizing.answer import answer
+from sizing.data import shipped
 from sizing.errors import InputError, SizingError
 from sizing.price_list import LARGEST as LARGEST_LIST
 from sizing.reading import LARGEST_FILE, parse_design
@@ -272,7 +272,7 @@ async def open_file(request: Request) -> Response:
 
 def sources_page(request: Request) -> Response:
     """How it computes, and every publication behind it."""
-    credits = (files("sizing.data") / "NOTICE").read_text(encoding="utf-8").split("\n\n")
+    credits = shipped("NOTICE").read_text(encoding="utf-8").split("\n\n")
     return page("sources.html", current="/sources", sources=SOURCES, credits=credits)
 
 
