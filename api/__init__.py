@@ -1,1 +1,7 @@
-"""The service and the command line: what comes in, what goes out, and what is refused."""
+"""The service and the command line. A room looks only at rooms that stand before it in this list.
+
+edge        what every request passes, and how everything that is refused looks
+answers     what is asked, and the answer as bytes
+http        the routes, their description, and running the service
+command     the command line
+"""

@@ -9,7 +9,7 @@ from typing import Any
 import httpx
 from fastapi import FastAPI
 
-from api.app import create_app
+from api.http.app import create_app
 
 APP = create_app()
 ROOT = Path(__file__).resolve().parent.parent

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizing.class_logs import BenchLog
-from sizing.instruments import USUAL, Instruments
-from sizing.motor import speed_at_voltage
+from sizing.electric.motor import speed_at_voltage
+from sizing.measured.logs.instruments import USUAL, Instruments
+from sizing.measured.logs.logs import BenchLog
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from sizing.design import Design
-from sizing.reading import read_design
+from sizing.design.design import Design
+from sizing.design.reading import read_design
 
 ROOT = Path(__file__).resolve().parent.parent
 GOAL = {"jet_height_m": 0.47, "from_hour": 10, "to_hour": 14.5, "months": [5, 6, 9], "days_out_of_ten": 6}

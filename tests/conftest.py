@@ -15,11 +15,11 @@ from typing import Any
 import pytest
 from xdist.scheduler import LoadFileScheduling
 
-import sizing.comparison
-import sizing.orientation
-import sizing.report
-import sizing.weather
-from sizing.weather import Sky
+import sizing.comparison.comparison
+import sizing.orientation.orientation
+import sizing.report.report
+import sizing.sky.weather
+from sizing.sky.weather import Sky
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
@@ -29,7 +29,7 @@ gc.disable()
 """What is collected is never waste: looking through it again and again took 3 s of a collection and 8 % of all tests."""
 
 
-def once(module: ModuleType, name: str, most: int) -> None:
+def once(module: ModuleType, name: str, most: int, room: ModuleType) -> None:
     """Let a function of a design be computed once for each design, folder and question in this process.
 
     The same designs are sized, compared and turned round by many tests: computing each once takes a fifth off all of them.
@@ -57,12 +57,13 @@ def once(module: ModuleType, name: str, most: int) -> None:
         return kept[key]
 
     setattr(module, name, remembered)
+    setattr(room, name, remembered)
 
 
-sizing.weather.sky_of_bytes = lru_cache(maxsize=8)(sizing.weather.sky_of_bytes)
-once(sizing.report, "size", 48)
-once(sizing.comparison, "compare", 16)
-once(sizing.orientation, "orient", 24)
+sizing.sky.weather.sky_of_bytes = lru_cache(maxsize=8)(sizing.sky.weather.sky_of_bytes)
+once(sizing.report.report, "size", 48, sizing.report)
+once(sizing.comparison.comparison, "compare", 16, sizing.comparison)
+once(sizing.orientation.orientation, "orient", 24, sizing.orientation)
 
 
 def pytest_collection_finish() -> None:

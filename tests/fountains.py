@@ -5,16 +5,16 @@ from pathlib import Path
 
 import numpy as np
 
-from sizing.assembly import fountain_of
-from sizing.load_line import Waterway
-from sizing.motor import Motor
-from sizing.operating_point import Supply
-from sizing.outlet import Nozzle, OpenPipe, Spillway
-from sizing.panel import fit_label
-from sizing.pipes import Pipe
-from sizing.pump import Pump
-from sizing.pump_curve import pump_from_label, pump_from_points
-from sizing.reading import parse_design
+from sizing.design.reading import parse_design
+from sizing.electric.motor import Motor
+from sizing.electric.panel import fit_label
+from sizing.fountain.components import fountain_of
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
+from sizing.hydraulic.pipes import Pipe
+from sizing.hydraulic.pump import Pump
+from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
+from sizing.operation.load_line import Waterway
+from sizing.operation.operating_point import Supply
 
 ROOT = Path(__file__).resolve().parent.parent
 LITRE_PER_MINUTE = 1e-3 / 60

@@ -9,10 +9,10 @@ from typing import Any
 
 import numpy as np
 
-from sizing.class_logs import SheetLog
-from sizing.lessons import Lesson, expected, lesson_of
-from sizing.reading import read_design
-from sizing.sheet import Sheet, sheet_of
+from sizing.design.reading import read_design
+from sizing.measured.day.clear_day import Lesson, expected, lesson_of
+from sizing.measured.day.sheet import Sheet, sheet_of
+from sizing.measured.logs.logs import SheetLog
 
 FOLDER = Path(__file__).parents[1] / "examples"
 EXAMPLE = json.loads((FOLDER / "quince_court_jet.json").read_text(encoding="utf-8"))

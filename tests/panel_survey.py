@@ -9,9 +9,9 @@ from collections import Counter
 
 import numpy as np
 
-from sizing.instruments import USUAL
-from sizing.panel_diagnosis import diagnosed
-from sizing.panel_words import SURE
+from sizing.measured.logs.instruments import USUAL
+from sizing.measured.panel_check.diagnosis import diagnosed
+from sizing.measured.panel_check.sentences import SURE
 from tests.panels import CELLS, SUN, circuit, printed, read
 
 PANELS = 200

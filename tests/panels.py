@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from sizing.diode import at_conditions
-from sizing.instruments import USUAL, Instruments
-from sizing.panel import fit_label
-from sizing.panel_points import Readings, readings_of
-from sizing.panel_shapes import BYPASS_DROP, Labelled
+from sizing.electric.panel import fit_label
+from sizing.electric.single_diode import at_conditions
+from sizing.measured.logs.instruments import USUAL, Instruments
+from sizing.measured.panel_check.points import Readings, readings_of
+from sizing.measured.panel_check.shapes import BYPASS_DROP, Labelled
 
 DIODE = fit_label(17.6, 0.86, 21.7, 0.92, 0.0005, -0.0033)
 LABEL = Labelled(DIODE, 1, 1, 36, 21.7, 0.92, -0.0033)

@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel
 
-from sizing.design import Design, PumpInput
-from sizing.fields import Strict, part, rows
-from sizing.pointers import item_field, models_in
-from web.form import known
-from web.panel_and_pump import question
+from sizing.design.design import Design, PumpInput
+from sizing.design.fields import Strict, part, rows
+from sizing.design.pointers import item_field, models_in
+from web.forms.form import known
+from web.forms.panel_and_pump import question
 
 ROOT = Path(__file__).resolve().parent.parent
 ONLY_IN_FILES = {"schema_version", "sky.path"}

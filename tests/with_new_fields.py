@@ -3,14 +3,18 @@
 It takes a folder to write to; it ends with an error where a field gets lost.
 """
 
+import importlib.abc
+import importlib.machinery
 import importlib.util
 import json
 import sys
 from pathlib import Path
+from types import CodeType
 from typing import Any
 from urllib.parse import parse_qsl, urlencode
 
 ROOT = Path(__file__).resolve().parent.parent
+MODELS = "sizing.design.design"
 PUMP = """
     tail_mm: float | None = number("hose tail", "mm", 1, 100, "measure it outside", 13, None)
     least_depth_m: float = number("least depth", "m", 0, 5, "read it from the label", 0.1, 0.1)
@@ -28,21 +32,27 @@ NEW = {
 }
 
 
-def add_fields(module: str) -> None:
-    """Load the module of the models with the new lines at the beginning of both classes."""
-    spec = importlib.util.find_spec(module)
-    assert spec is not None
-    assert spec.origin is not None
-    source = Path(spec.origin).read_text(encoding="utf-8")
-    for name, lines in (("PanelInput", PANEL), ("PumpInput", PUMP)):
-        head = f"class {name}(Strict):\n"
-        assert source.count(head) == 1
-        source = source.replace(head, head + lines.lstrip("\n"))
-    made = importlib.util.module_from_spec(spec)
-    sys.modules[module] = made
-    exec(compile(source, spec.origin, "exec"), made.__dict__)
-    package, _, name = module.rpartition(".")
-    setattr(sys.modules[package], name, made)
+class Longer(importlib.machinery.SourceFileLoader):
+    """Loads the module of the models with the new lines at the beginning of both classes."""
+
+    def get_code(self, fullname: str) -> CodeType:
+        source = Path(self.path).read_text(encoding="utf-8")
+        for name, lines in (("PanelInput", PANEL), ("PumpInput", PUMP)):
+            head = f"class {name}(Strict):\n"
+            assert source.count(head) == 1
+            source = source.replace(head, head + lines.lstrip("\n"))
+        return compile(source, self.path, "exec")
+
+
+class Finder(importlib.abc.MetaPathFinder):
+    """Finds the longer models in place of the project's own."""
+
+    def find_spec(self, fullname: str, path: Any, target: Any = None) -> Any:
+        if fullname != MODELS:
+            return None
+        return importlib.util.spec_from_loader(
+            fullname, Longer(fullname, str(ROOT / Path(*MODELS.split(".")).with_suffix(".py")))
+        )
 
 
 def new_of(data: dict[str, Any], at: int = 0) -> dict[str, Any]:
@@ -52,11 +62,11 @@ def new_of(data: dict[str, Any], at: int = 0) -> dict[str, Any]:
 
 def lost_on_no_way(folder: Path) -> None:
     """A design goes through form, address, copies, a file and a bench test."""
-    from sizing.reading import parse_design, read_design
-    from sizing.report import size
+    from sizing.design.reading import parse_design, read_design
+    from sizing.report.report import size
     from tests.asking import ask
-    from web.form import texts_of, tidy, understand
-    from web.several import added, copied, is_blank
+    from web.forms.form import texts_of, tidy, understand
+    from web.forms.several import added, copied, is_blank
 
     data = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
     for key, values in NEW.items():
@@ -97,9 +107,9 @@ def lost_on_no_way(folder: Path) -> None:
 
 def into_a_design(given: Path, made: Path, texts: dict[str, str]) -> None:
     """Put a bench test into the design, by the command line and by the page."""
-    from api.command import DONE, main
-    from sizing.bench_design import design_with_pump
-    from sizing.reading import parse_design
+    from api.command.main import DONE, main
+    from sizing.design.reading import parse_design
+    from sizing.measured.bench.into_design import design_with_pump
 
     log = ROOT / "examples" / "bench_heron_pump.csv"
     assert main(["class", "bench", str(log), "--design", str(given), "--into", str(made)]) == DONE
@@ -110,5 +120,5 @@ def into_a_design(given: Path, made: Path, texts: dict[str, str]) -> None:
 
 
 if __name__ == "__main__":
-    add_fields(sys.argv[2])
+    sys.meta_path.insert(0, Finder())
     lost_on_no_way(Path(sys.argv[1]))

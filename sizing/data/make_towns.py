@@ -18,8 +18,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.data.make_sky_tables import write
-from sizing.place import distance
-from sizing.town_list import DEGREE_UNIT, NO_STATE, NO_TOWN, folded
+from sizing.place.place import distance
+from sizing.place.town_list import DEGREE_UNIT, NO_STATE, NO_TOWN, folded
 
 Record = dict[str, Any]
 

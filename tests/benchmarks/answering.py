@@ -1,11 +1,11 @@
 """What people wait for beside a sizing: towns searched, a weather file read and sized, a comparison printed."""
 
-from api.places import kept_elevation, places_bytes
+from api.answers.places import kept_elevation, places_bytes
 from tests.benchmarks.figures import Figure, seconds, taking_turns
-from tests.test_compare_page import compared, orchard, texts
-from tests.test_weather_page import large_epw, send
-from web.compare_page import compare_content
-from web.site import page
+from tests.web.test_compare_page import compared, orchard, texts
+from tests.web.test_weather_page import large_epw, send
+from web.pages.compare.compare_page import compare_content
+from web.pages.frame.site import page
 
 SEARCHES = ("san", "springfield, il", "new york", "xqzvw")
 

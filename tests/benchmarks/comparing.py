@@ -5,9 +5,9 @@ import json
 import statistics
 import tracemalloc
 
-from sizing.comparison import compare
-from sizing.design import Design
-from sizing.reading import parse_design
+from sizing.comparison.comparison import compare
+from sizing.design.design import Design
+from sizing.design.reading import parse_design
 from tests.benchmarks.computing import new_place, scaled
 from tests.benchmarks.figures import Figure, seconds
 

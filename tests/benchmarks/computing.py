@@ -8,16 +8,16 @@ from pathlib import Path
 
 import numpy as np
 
-from sizing.assembly import Fountain, fountain_of
-from sizing.design import Design
-from sizing.direct_solve import solve_directly
-from sizing.irradiance import PlaneSun, plane_sun
-from sizing.operating_point import match, operate
-from sizing.reading import parse_design
-from sizing.report import operate_lit, size
-from sizing.setting import place_of, sky_of
-from sizing.weather import Sky
-from sizing.year import year_of
+from sizing.design.design import Design
+from sizing.design.reading import parse_design
+from sizing.fountain.components import Fountain, fountain_of
+from sizing.fountain.site_setup import place_of, sky_of
+from sizing.light.irradiance import PlaneSun, plane_sun
+from sizing.operation.direct_solve import solve_directly
+from sizing.operation.operating_point import match, operate
+from sizing.operation.year import year_of
+from sizing.report.report import operate_lit, size
+from sizing.sky.weather import Sky
 from tests.benchmarks.figures import Figure, seconds, taking_turns
 from tests.benchmarks.model_chain import plain_chain, run_year, weather_year
 

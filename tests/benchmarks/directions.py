@@ -2,12 +2,12 @@
 
 import numpy as np
 
-from sizing.assembly import fountain_of
-from sizing.directions import grid
-from sizing.irradiance import plane_sun
-from sizing.operating_point import flow_alone, match
-from sizing.orientation import orient
-from sizing.setting import mounting_of, place_of, sky_of
+from sizing.fountain.components import fountain_of
+from sizing.fountain.site_setup import mounting_of, place_of, sky_of
+from sizing.light.irradiance import plane_sun
+from sizing.operation.operating_point import flow_alone, match
+from sizing.orientation.directions import grid
+from sizing.orientation.orientation import orient
 from tests.benchmarks.computing import new_place
 from tests.benchmarks.figures import Figure, taking_turns
 

@@ -6,18 +6,18 @@ from pathlib import Path
 
 import numpy as np
 
-from sizing.assembly import fountain_of
-from sizing.bench import bench_of
-from sizing.bench_answer import bench_answer
-from sizing.class_logs import read_bench, read_panel, read_sheet, read_turns
-from sizing.lessons import Lesson, expected, lesson_of, turn_of
-from sizing.panel_check import panel_check_of
-from sizing.panel_check_answer import panel_check_answer
-from sizing.reading import parse_design
-from sizing.sheet_answer import compared_answer
-from sizing.sheet_compared import compared
-from sizing.turned import Turned, turned_of
-from sizing.turned_answer import turned_answer
+from sizing.design.reading import parse_design
+from sizing.fountain.components import fountain_of
+from sizing.measured.bench.answer import bench_answer
+from sizing.measured.bench.bench import bench_of
+from sizing.measured.day.answer import compared_answer
+from sizing.measured.day.clear_day import Lesson, expected, lesson_of, turn_of
+from sizing.measured.day.filled_sheet import compared
+from sizing.measured.logs.logs import read_bench, read_panel, read_sheet, read_turns
+from sizing.measured.panel_check.answer import panel_check_answer
+from sizing.measured.panel_check.panel_check import panel_check_of
+from sizing.measured.trials.answer import turned_answer
+from sizing.measured.trials.orientation_trial import Turned, turned_of
 from tests.benchmarks.figures import Figure, taking_turns
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"

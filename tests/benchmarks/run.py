@@ -22,7 +22,7 @@ def main() -> int:
     figures += comparisons()
     figures += measured_logs()
     print(table(figures), flush=True)
-    if find_spec("web.pages") is not None and find_spec("api.command") is not None:
+    if find_spec("web.routes") is not None and find_spec("api.command.main") is not None:
         from tests.benchmarks.answering import answers_beside
         from tests.benchmarks.serving import served
 

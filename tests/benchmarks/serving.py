@@ -36,7 +36,7 @@ def ask(port: int, method: str, address: str, body: bytes | None = None) -> tupl
 def started(workers: int) -> tuple[subprocess.Popen[str], int, float]:
     """The service as its command starts it: process, port, and the time until its first page was whole [s]."""
     start = time.perf_counter()
-    command = [sys.executable, "-m", "api.command", "serve", "--port", "0", "--workers", str(workers)]
+    command = [sys.executable, "-m", "api.command.main", "serve", "--port", "0", "--workers", str(workers)]
     process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     assert process.stdout is not None
     found = re.search(r":(\d+)/", process.stdout.readline())
@@ -60,11 +60,11 @@ def wait_until_ready(port: int) -> None:
 
 def results_page(port: int, repeats: int = 15) -> list[Figure]:
     """The results page of new designs: its charts and its printing, and the whole over HTTP less the bare sizing."""
-    from sizing.changes import WhatIf, what_ifs
-    from sizing.report import Report, size
-    from web.form import Texts, texts_of, understand
-    from web.results_page import results_content
-    from web.site import page
+    from sizing.report.report import Report, size
+    from sizing.report.what_if import WhatIf, what_ifs
+    from web.forms.form import Texts, texts_of, understand
+    from web.pages.frame.site import page
+    from web.pages.results.results_page import results_content
 
     beyond, over_http, sizes = [], [], []
     for _ in range(repeats + 1):

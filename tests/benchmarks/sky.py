@@ -2,11 +2,11 @@
 
 import statistics
 
-from sizing.place import Place
-from sizing.reading import read_site
-from sizing.skies import explain_sky, sky_answer
-from sizing.towns import find_towns
-from sizing.weather import built_in_sky
+from sizing.design.reading import read_site
+from sizing.place.place import Place
+from sizing.place.towns import find_towns
+from sizing.report.garden_sky import explain_sky, sky_answer
+from sizing.sky.weather import built_in_sky
 from tests.benchmarks.figures import Figure, seconds
 
 QUERIES = ("ljub", "san", "koln", "springfield, il", "tamale ghana", "new york", "st. john", "bloemfontein", "a", "xyzzy")

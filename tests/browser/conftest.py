@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 import uvicorn
 
-from api.app import create_app
+from api.http.app import create_app
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 SWITCHES = [

@@ -9,10 +9,10 @@ from urllib.parse import urlencode
 
 import httpx
 
-from tests.test_weather_file import epw
-from web.form_page import example_texts, in_page_order
-from web.grids import POINTS
-from web.questions import CHOICES
+from tests.sky.test_weather_file import epw
+from web.forms.grids import POINTS
+from web.forms.questions import CHOICES
+from web.pages.garden.form_page import example_texts, in_page_order
 
 Open = Callable[..., Any]
 

@@ -8,10 +8,10 @@ from urllib.parse import urlencode
 
 import pytest
 
-from sizing.reading import parse_design
-from web.form import Texts, texts_of
-from web.form_page import example_texts
-from web.grids import POINTS
+from sizing.design.reading import parse_design
+from web.forms.form import Texts, texts_of
+from web.forms.grids import POINTS
+from web.pages.garden.form_page import example_texts
 
 Open = Callable[..., Any]
 

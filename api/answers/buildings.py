@@ -1,0 +1,45 @@
+"""What building and keeping a fountain asks for, as bytes: the same for the HTTP interface and for the command line."""
+
+from functools import lru_cache
+from pathlib import Path
+
+from api.answers.building_models import BuildingAnswer
+from api.edge.problems import json_bytes
+from sizing.comparison import compare
+from sizing.design import Design
+from sizing.installation import building_of
+from sizing.money import building_answer, costs_beside
+from sizing.report import size
+
+MOST_KEPT = 64
+
+
+def building_bytes(design: Design, folder: Path | None = None) -> bytes:
+    """Size a design and write what follows from it as JSON, checked against its model.
+
+    Parameters
+    ----------
+    folder : where a weather file is looked for; ``None`` refuses weather files
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause
+    """
+    built = building_of(size(design, folder))
+    several = len(design.panels) * len(design.pumps) > 1
+    pairs = costs_beside(compare(design, folder), built) if several else ()
+    found = building_answer(built, pairs)
+    BuildingAnswer.model_validate(found)
+    return json_bytes(found)
+
+
+def kept_building(design: Design) -> bytes:
+    """As ``building_bytes`` without weather files; the latest answers are kept."""
+    return by_text(design.model_dump_json(exclude_unset=True))
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def by_text(canonical: str) -> bytes:
+    """The answer for a design in canonical writing."""
+    return building_bytes(Design.model_validate_json(canonical))

@@ -1,0 +1,246 @@
+"""Every pump with every panel over one year of sun: what each pair does, what it costs, and which to choose."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.comparison.failures import Case, failure
+from sizing.comparison.pairs import ConnectionKind, Pair, PairFound, connected, kinds_of, pairs_of, suits
+from sizing.comparison.prices import currencies_of, listed, pair_price, price_per_hour
+from sizing.comparison.ranking import ranked, ranked_by
+from sizing.comparison.smallest_panel import SmallestPanel, smallest_panels
+from sizing.design.design import ControllerConnection, Design
+from sizing.foundation.errors import Note, Problem, SizingError
+from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
+from sizing.fountain.site_setup import setting_of
+from sizing.light.irradiance import PlaneSun, plane_sun
+from sizing.operation.goal import Goal, goal_found, in_window, needed_flow
+from sizing.operation.load_line import Waterway
+from sizing.operation.matching import matching_factor, motor_energy, panel_energy
+from sizing.operation.operating_point import Operation, match
+from sizing.operation.year import year_of
+from sizing.place.place import Place
+from sizing.report.report import first_playing_sun, operate_lit
+from sizing.sky.weather import Sky
+
+Mask = NDArray[np.bool_]
+
+NOON = 12
+"""Hour of the day, by the clock of the sky, whose jet is told."""
+MOST_PROBLEMS = 20
+
+
+@dataclass(frozen=True, eq=False)
+class Comparison:
+    """All pairs by rank. ``months`` are the goal's, else all twelve; ``cheapest`` meets the goal at the least price that
+    is known, ``nearly`` comes nearest to it of those that do not; ``smallest`` has a panel for each pump, least watts
+    first, and is empty without a goal; ``ranked_by`` says what the order rests on."""
+
+    design: Design
+    place: Place
+    sky: Sky
+    goal: Goal | None
+    months: tuple[int, ...]
+    pairs: tuple[PairFound, ...]
+    ranked_by: str
+    cheapest: PairFound | None
+    nearly: PairFound | None
+    smallest: tuple[SmallestPanel, ...]
+    notes: tuple[Note, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Shared:
+    """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flow it needs
+    [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
+    maximum power [kWh], worked out when it is first asked for."""
+
+    sky: Sky
+    sun: PlaneSun
+    air: float
+    goal: Goal | None
+    needed: float
+    asked: Mask
+    months: tuple[int, ...]
+    panel_energy: dict[str, float]
+
+
+def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, both_connections: bool = False) -> Comparison:
+    """Size every pump with every panel of a design, over the same year.
+
+    Parameters
+    ----------
+    design : checked design; which pair it has chosen plays no part
+    folder : where a weather file named by the design is looked for; ``None`` refuses weather files
+    sky : a year at hand in place of the one that the design names
+    both_connections : each pair joined directly and through a controller, not only as the design says
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause, if no pair at all can be sized.
+    """
+    here = setting_of(design, folder, sky)
+    place, mounting, sky = here.place, here.mounting, here.sky
+    sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
+    shared = shared_setting(design, sky, sun)
+    found: list[PairFound] = []
+    problems: list[Problem] = []
+    kinds = kinds_of(design, both_connections)
+    for pair in pairs_of(design, kinds):
+        try:
+            found.append(pair_found(connected(design, pair.connection), design, pair, shared))
+        except SizingError as error:
+            problems += [problem for problem in error.problems if problem not in problems]
+            found.append(refused_pair(design, pair, error))
+    if all(each.refused for each in found):
+        raise SizingError(*problems[:MOST_PROBLEMS])
+    pairs = ranked(found)
+    return Comparison(
+        design=design,
+        place=place,
+        sky=sky,
+        goal=shared.goal,
+        months=shared.months,
+        pairs=pairs,
+        ranked_by=ranked_by(pairs),
+        cheapest=cheapest_of(pairs),
+        nearly=nearly_of(pairs),
+        smallest=smallest_for(design, kinds, shared),
+        notes=notes_of(design, pairs, kinds),
+    )
+
+
+def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shared) -> tuple[SmallestPanel, ...]:
+    """The smallest panel for each pump; none without a goal."""
+    if shared.goal is None:
+        return ()
+    waterway = Waterway(pipe_of(design), outlet_of(design))
+    return smallest_panels(design, kinds, shared.goal, shared.needed, waterway, shared.sky, shared.sun)
+
+
+def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
+    """What is computed once for all pairs."""
+    goal = goal_of(design)
+    lit = sun.poa > 0
+    return Shared(
+        sky=sky,
+        sun=sun,
+        air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
+        goal=goal,
+        needed=0.0 if goal is None else needed_flow(goal, Waterway(pipe_of(design), outlet_of(design))),
+        asked=sun.effective > 0 if goal is None else in_window(goal, sky),
+        months=tuple(range(1, 13)) if goal is None else goal.months,
+        panel_energy={},
+    )
+
+
+def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> PairFound:
+    """One pair over the year; the arrays of its steps are given up again."""
+    sky, sun, goal = shared.sky, shared.sun, shared.goal
+    fountain = fountain_of(joined, pair.panel, pair.pump)
+    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    operation = operate_lit(solved, sun.effective, sun.cell_temperature)
+    year = year_of(sky, sun, operation)
+    reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.needed)
+    over_voltage = sum(month.over_voltage_hours for month in year.months)
+    case = Case(fountain, solved, sun.effective, sun.cell_temperature, operation)
+    price, price_note = pair_price(design, fountain.panel_input, fountain.pump_input, pair.connection)
+    worst = min(year.months, key=lambda month: (month.water, month.month))
+    return PairFound(
+        pair=pair,
+        panel_input=fountain.panel_input,
+        pump_input=fountain.pump_input,
+        rank=0,
+        failure=failure(case, goal, reached, shared.needed, shared.asked, over_voltage),
+        match=solved,
+        year=year,
+        water=year.water,
+        worst_month=worst.month,
+        worst_water=worst.water,
+        running_hours=year.running_hours,
+        first_sun=first_playing_sun(solved, shared.air)[0],
+        noon_jet=at_noon(year.usual_jet, shared.months),
+        noon_flow=at_noon(year.usual_flow, shared.months),
+        goal=reached,
+        matching_factor=share_taken(shared, pair.panel, fountain, operation),
+        over_voltage_hours=over_voltage,
+        price=price,
+        price_note=price_note,
+        price_per_hour=price_per_hour(price, year.running_hours),
+    )
+
+
+def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: Operation) -> float | None:
+    """Matching factor of a pair over the year; ``None`` where no sun falls on the panel."""
+    sun, step = shared.sun, 24.0 / shared.sky.steps_per_day
+    if panel not in shared.panel_energy:
+        shared.panel_energy[panel] = panel_energy(fountain.supply.panel, sun.effective, sun.cell_temperature, step)
+    most = shared.panel_energy[panel]
+    return float(matching_factor(motor_energy(operation, step), most)) if most > 0 else None
+
+
+def at_noon(usual: NDArray[np.float64], months: tuple[int, ...]) -> dict[int, float]:
+    """Value of the hour from 12:00 on the usual day of each chosen month; ``usual`` (12, 24)."""
+    return {month: float(usual[month - 1, NOON]) for month in months}
+
+
+def refused_pair(design: Design, pair: Pair, error: SizingError) -> PairFound:
+    """A pair that cannot be sized, with its sentences."""
+    panel = next(panel for panel in design.panels if panel.id == pair.panel)
+    pump = next(pump for pump in design.pumps if pump.id == pair.pump)
+    price, price_note = pair_price(design, panel, pump, pair.connection)
+    refused = " ".join(sentence(problem.detail) for problem in error.problems)
+    return PairFound(pair, panel, pump, 0, refused=refused, price=price, price_note=price_note)
+
+
+def sentence(detail: str) -> str:
+    """A problem's detail as a sentence."""
+    return detail[:1].upper() + detail[1:] + ("" if detail.endswith(".") else ".")
+
+
+def cheapest_of(pairs: tuple[PairFound, ...]) -> PairFound | None:
+    """The pair that meets the goal at the least known price; ``None`` without a goal, or where prices cannot tell."""
+    if len(currencies_of(found.price for found in pairs)) != 1:
+        return None
+    return next((found for found in pairs if found.goal is not None and suits(found) and found.price is not None), None)
+
+
+def nearly_of(pairs: tuple[PairFound, ...]) -> PairFound | None:
+    """The first pair by rank that does not do what the goal asks and yet reaches it in some hours."""
+    return next((found for found in pairs if found.goal is not None and not suits(found) and found.goal.hours > 0), None)
+
+
+def notes_of(design: Design, pairs: tuple[PairFound, ...], kinds: tuple[ConnectionKind, ...]) -> tuple[Note, ...]:
+    """What to know of the comparison."""
+    notes = [Note("same_year", "info", "All pairs are sized over the same year of sun, on the panel's plane of the design.")]
+    if "controller" in kinds:
+        notes.append(controller_note(design))
+    currencies = currencies_of(found.price for found in pairs)
+    if currencies:
+        text = (
+            "Prices are those that were given for panels (as many as stand in series and in parallel), pump and controller; "
+            "cable, pipe and outlet are the same for all pairs. The price of a playing hour is that price over the hours of "
+            "one year."
+        )
+        notes.append(Note("what_prices_hold", "info", text))
+    if len(currencies) > 1:
+        text = f"Prices in {listed(list(currencies))} are not compared, so the order does not rest on them."
+        notes.append(Note("currencies_differ", "warning", text))
+    unpriced = sum(found.price is None and found.goal is not None and suits(found) for found in pairs)
+    if unpriced and len(currencies) == 1:
+        text = f"{unpriced} of the pairs that meet the goal have no price and may be cheaper than the cheapest shown."
+        notes.append(Note("unpriced_pairs", "warning", text))
+    return tuple(notes)
+
+
+def controller_note(design: Design) -> Note:
+    """Whose efficiency the controller has."""
+    named = design.connection
+    if isinstance(named, ControllerConnection):
+        text = f"The controller passes on {named.efficiency_pct:g} % of the panel's power, as the design says."
+        return Note("controller_efficiency", "info", text, "#/connection/efficiency_pct")
+    text = "The controller is assumed to pass on 90 % of the panel's power; the design names none."
+    return Note("controller_assumed", "info", text, "#/connection")

@@ -1,0 +1,298 @@
+"""The design file: everything one garden fountain needs, in SI units with the unit in the name.
+
+These models are the public contract (``schema_version`` 1): unknown fields are errors, every number has
+limits, a unit and a sentence of advice, and the form, the HTTP interface and the command line all read
+the same models. ``reading`` turns JSON into a ``Design`` or into sentences that say what to change.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from sizing.design.budget_input import PRICE, BasinInput, BudgetInput, Price
+from sizing.design.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
+from sizing.design.kept_measurements import MOST_RECORDS, MeasuredCurve, MeasurementInput
+from sizing.design.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
+
+
+class PanelInput(Strict):
+    id: str = text("panel id", 40, pattern=ID_PATTERN, advice=SAME_ID)
+    name: str = text("panel name", 80)
+    vmp_v: float = number("voltage at maximum power", "V", 0.4, 100, "read it from the panel's label", 17.6)
+    imp_a: float = number("current at maximum power", "A", 0.01, 20, "read it from the panel's label", 1.14)
+    voc_v: float = number("open-circuit voltage", "V", 0.5, 120, "read it from the panel's label", 21.7)
+    isc_a: float = number("short-circuit current", "A", 0.01, 22, "read it from the panel's label", 1.22)
+    isc_temperature_coefficient_pct_per_c: float = number(
+        "temperature coefficient of short-circuit current", "%/K", -0.1, 0.2, "silicon gains about 0.05", 0.05, 0.05
+    )
+    voc_temperature_coefficient_pct_per_c: float = number(
+        "temperature coefficient of open-circuit voltage",
+        "%/K",
+        -0.6,
+        -0.1,
+        "silicon loses about 0.33: write -0.33",
+        -0.33,
+        -0.33,
+    )
+    in_series: Whole = number("panels in series", "1", 1, 8, "one string of one panel is 1", 1, 1)
+    in_parallel: Whole = number("panels in parallel", "1", 1, 8, "one string is 1", 1, 1)
+    price: Price | None = PRICE
+
+
+class PumpPoint(Strict):
+    flow_l_per_min: float = number("flow", "L/min", 0, 1000, "take litres per minute", 6)
+    head_m: float = number("head", "m", 0, 60, "take metres of water", 1.4)
+    current_a: float = number("current", "A", 0.001, 50, "take it at rated voltage", 0.9)
+
+
+OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
+"""Fields of a pump that its box tells; all three of them, or points."""
+
+
+class PumpInput(Strict):
+    id: str = text("pump id", 40, pattern=ID_PATTERN, advice=SAME_ID)
+    name: str = text("pump name", 80)
+    rated_voltage_v: float = number("rated voltage", "V", 1, 120, "read it from the pump's label", 12)
+    lowest_voltage_v: float = number("lowest voltage", "V", 0, 120, "0 if the pump has no electronics that cut off", 6, 0.0)
+    highest_voltage_v: float | None = number("highest voltage", "V", 1, 200, "read it from the pump's label", 24, None)
+    points: tuple[PumpPoint, ...] | None = rows(
+        "pump points", "point", 2, 40, "head and current at rated voltage, flow rising from point to point", None
+    )
+    max_head_m: float | None = number("highest head on the box", "m", 0.05, 60, "the lift at which no water comes", 2.1, None)
+    max_flow_l_per_min: float | None = number(
+        "largest flow on the box", "L/min", 0.1, 1000, "the flow without any lift", 12, None
+    )
+    rated_current_a: float | None = number("rated current on the box", "A", 0.001, 50, "rated watts over rated volts", 1.1, None)
+    winding_resistance_ohm: float | None = number(
+        "winding resistance", "Ohm", 0.001, 500, "leave it out if not measured", 1.4, None
+    )
+    no_load_current_a: float | None = number("no-load current", "A", 0, 20, "leave it out if not measured", 0.1, None)
+    starting_current_a: float | None = number("starting current", "A", 0, 50, "leave it out if not measured", 0.2, None)
+    position: Literal["submersible", "surface"] = part("pump position", "in the water or beside it", "submersible")
+    price: Price | None = PRICE
+    measured: MeasuredCurve | None = part("bench test", "how sure points are that were measured on this pump", None)
+
+    @model_validator(mode="after")
+    def one_description(self) -> "PumpInput":
+        box = {name: getattr(self, name) for name in OF_BOX}
+        lacking = [name for name, value in box.items() if value is None]
+        if self.points is None and lacking:
+            whole = len(lacking) == 3
+            raise clash(
+                "pump_undescribed",
+                "points" if whole else lacking[0],
+                f"a pump is given without {'points and without box values' if whole else ' and '.join(lacking)}; it needs either "
+                "points (flow, head, current) or all three of max_head_m, max_flow_l_per_min and rated_current_a from its box; "
+                "add one or the other",
+            )
+        if self.points is not None and len(lacking) < 3:
+            extra = [name for name in box if name not in lacking]
+            both = f"a pump has both points and {', '.join(extra)} from its box; only one of the two can count; "
+            raise clash("pump_described_twice", extra[0], f"{both}keep the points and remove {', '.join(extra)}")
+        if self.points is None and self.measured is not None:
+            told = "a bench test is given for a pump without points; add the points that were measured, or remove measured"
+            raise clash("missing", "points", told)
+        return self
+
+    @model_validator(mode="after")
+    def voltages_in_order(self) -> "PumpInput":
+        rated = f"rated voltage {self.rated_voltage_v:g} V"
+        if self.lowest_voltage_v >= self.rated_voltage_v:
+            raise clash(
+                "voltages_out_of_order",
+                "lowest_voltage_v",
+                f"lowest voltage is {self.lowest_voltage_v:g} V and {rated}; the lowest must be below the rated; "
+                "check for swapped numbers",
+            )
+        if self.highest_voltage_v is not None and self.highest_voltage_v < self.rated_voltage_v:
+            raise clash(
+                "voltages_out_of_order",
+                "highest_voltage_v",
+                f"highest voltage is {self.highest_voltage_v:g} V and {rated}; the highest must not be below the rated; "
+                "check for swapped numbers",
+            )
+        return self
+
+
+class Chosen(Strict):
+    panel: str = text("chosen panel", 40, pattern=ID_PATTERN, advice=SAME_ID)
+    pump: str = text("chosen pump", 40, pattern=ID_PATTERN, advice=SAME_ID)
+
+
+class DirectConnection(Strict):
+    kind: Literal["direct"] = part("kind of connection", "direct joins panel and pump by the cable alone")
+
+
+class ControllerConnection(Strict):
+    kind: Literal["controller"] = part("kind of connection", "controller holds the panel at its maximum power")
+    efficiency_pct: float = number("controller efficiency", "%", 50, 100, "good controllers reach 90 to 96 %", 92, 90.0)
+    price: Price | None = PRICE
+
+
+Connection = Annotated[
+    DirectConnection | ControllerConnection,
+    Field(discriminator="kind", json_schema_extra={"label": "connection", "unit": "", "advice": "panel to pump"}),
+]
+
+
+class CableInput(Strict):
+    length_m: float = number("one-way cable length", "m", 0, 200, "measure from the panel to the pump", 6)
+    area_mm2: float = number("conductor area", "mm2", 0.2, 35, "it is printed on the cable", 1.5)
+    conductor_temperature_c: float = number("conductor temperature", "Cel", -20, 90, "40 in summer sun", 40, 40.0)
+
+
+FittingKind = Literal[
+    "entrance", "elbow_90", "elbow_45", "tee_run", "tee_branch", "check_valve", "ball_valve", "gate_valve", "hose_barb"
+]
+
+
+class FittingInput(Strict):
+    kind: FittingKind = part("kind of fitting", "what stands in the pipe's way")
+    count: Whole = number("number of fittings", "1", 1, 50, "leave the fitting out if there is none", 2)
+    k: float | None = number("loss coefficient", "1", 0, 100, "leave it out to take the table's value", 0.8, None)
+
+
+class PipeInput(Strict):
+    length_m: float = number("pipe length", "m", 0, 100, "measure along the pipe; split a longer run", 2.5)
+    inside_diameter_mm: float = number("pipe inside diameter", "mm", 2, 150, "measure the bore, not the outside", 13)
+    roughness_mm: float = number("pipe roughness", "mm", 0, 2, "new plastic has about 0.0015", 0.0015, 0.0015)
+    fittings: tuple[FittingInput, ...] = rows("fittings", "fitting", 0, 20, "bends, valves and joints", ())
+
+
+HEIGHT = ("outlet height above the water", "m", 0, 10, "measure from the water level to the opening", 0.45)
+
+
+class NozzleOutlet(Strict):
+    kind: Literal["nozzle"] = part("kind of outlet", "nozzle makes one jet or several")
+    bore_mm: float = number("nozzle bore", "mm", 0.5, 60, "measure the opening of one jet", 5)
+    count: Whole = number("number of jets", "1", 1, 200, "count the openings", 1, 1)
+    height_above_water_m: float = number(*HEIGHT)
+    discharge_coefficient: float | None = number("discharge coefficient", "1", 0.4, 1, "leave it out if not known", 0.946, None)
+    velocity_coefficient: float | None = number("velocity coefficient", "1", 0.4, 1, "leave it out if not known", 0.962, None)
+
+    @model_validator(mode="after")
+    def coefficients_possible(self) -> "NozzleOutlet":
+        discharge, velocity = self.discharge_coefficient, self.velocity_coefficient
+        if discharge is not None and velocity is not None and velocity < discharge:
+            raise clash(
+                "coefficients_impossible",
+                "velocity_coefficient",
+                f"velocity coefficient is {velocity:g} and discharge coefficient {discharge:g}; a jet cannot pass more than its "
+                "bore at its speed; the velocity coefficient must not be below the discharge coefficient; check both",
+            )
+        return self
+
+
+class OpenPipeOutlet(Strict):
+    kind: Literal["open_pipe"] = part("kind of outlet", "open_pipe lets the water well up from an upright pipe")
+    height_above_water_m: float = number(*HEIGHT)
+    inside_diameter_mm: float | None = number(
+        "outlet pipe inside diameter", "mm", 2, 150, "leave it out if it is the pipe's", 20, None
+    )
+
+
+class SpillwayOutlet(Strict):
+    kind: Literal["spillway"] = part("kind of outlet", "spillway lets a sheet fall over a level lip")
+    width_m: float = number("spillway width", "m", 0.02, 5, "measure along the lip", 0.3)
+    height_above_water_m: float = number("lip height above the water", "m", 0, 10, "measure from the water level to the lip", 0.6)
+    end_contractions: Whole = number(
+        "end contractions", "1", 0, 2, "0 if the water fills the channel, 2 if the lip stands free", 0, 0
+    )
+
+
+OutletInput = Annotated[
+    NozzleOutlet | OpenPipeOutlet | SpillwayOutlet,
+    Field(discriminator="kind", json_schema_extra={"label": "outlet", "unit": "", "advice": "where the water comes out"}),
+]
+
+
+GOAL_MONTH = number("goal month", "1", 1, 12, "1 is January, 12 December", 5)
+
+
+class GoalInput(Strict):
+    """What the fountain should reach: a jet or a flow, in which hours and months, on how many days out of ten."""
+
+    jet_height_m: float | None = number("jet height to reach", "m", 0.01, 20, "measure from the outlet upward", 0.5, None)
+    flow_l_per_min: float | None = number("flow to reach", "L/min", 0.01, 1000, "take litres per minute", 6, None)
+    from_hour: float = number("first hour of the goal", "h", 0, 24, "9.5 is half past nine", 10)
+    to_hour: float = number("last hour of the goal", "h", 0, 24, "9.5 is half past nine", 15)
+    months: tuple[Annotated[Whole, GOAL_MONTH], ...] = rows(
+        "goal months", "entry", 1, 12, "numbers of the months in which it should play"
+    )
+    days_out_of_ten: Whole = number("days out of ten", "1", 1, 10, "10 asks for every day, 5 for a usual day", 7, 7)
+
+    @model_validator(mode="after")
+    def one_measure(self) -> "GoalInput":
+        if self.jet_height_m is None and self.flow_l_per_min is None:
+            raise clash(
+                "missing",
+                "jet_height_m",
+                "jet height to reach is missing; add it, between 0.01 and 20 m, or flow_l_per_min in its place",
+            )
+        if self.jet_height_m is not None and self.flow_l_per_min is not None:
+            both = f"flow to reach is {self.flow_l_per_min:g} L/min and the jet height to reach {self.jet_height_m:g} m"
+            raise clash("given_twice", "flow_l_per_min", f"{both}; a goal has one of the two; keep one")
+        return self
+
+    @model_validator(mode="after")
+    def hours_and_months_in_order(self) -> "GoalInput":
+        if self.to_hour <= self.from_hour:
+            raise clash(
+                "hours_out_of_order",
+                "to_hour",
+                f"last hour of the goal is {self.to_hour:g} and the first {self.from_hour:g}; the last must come later on "
+                "the same day; check for swapped numbers",
+            )
+        for index, month in enumerate(self.months):
+            if month in self.months[:index]:
+                raise clash("month_doubled", f"months/{index}", f"goal month {month} is named twice; keep one")
+        return self
+
+
+def not_a_boolean(value: object) -> object:
+    """``true`` would pass as 1, and is not what was meant."""
+    return str(value).lower() if isinstance(value, bool) else value
+
+
+class Design(Strict):
+    """One garden fountain: place, sky, mounting, panels, pumps, cable, pipe and outlet."""
+
+    schema_version: Annotated[Literal[1], BeforeValidator(not_a_boolean)] = part("schema version", "always 1")
+    title: str = text("title", 120, "")
+    note: str = text("note", 500, "")
+    place: PlaceInput = part("place", "where the fountain stands")
+    sky: SkyInput = BuiltInSky(kind="built_in")
+    mounting: MountingInput = part("mounting", "how the panel stands")
+    panels: tuple[PanelInput, ...] = rows("panels", "panel", 1, 6, "one or several to choose from")
+    pumps: tuple[PumpInput, ...] = rows("pumps", "pump", 1, 12, "one or several to choose from")
+    chosen: Chosen | None = part("chosen pair", "ids of the panel and pump that are sized; the first ones if left out", None)
+    connection: Connection = DirectConnection(kind="direct")
+    cable: CableInput = part("cable", "from the panel to the pump")
+    pipe: PipeInput = part("pipe", "from the pump to the outlet")
+    outlet: OutletInput
+    water_temperature_c: float = number("water temperature", "Cel", 0, 40, "15 on a usual day", 15, 15.0)
+    goal: GoalInput | None = part("goal", "the jet or flow that is wanted, in which hours and months", None)
+    basin: BasinInput | None = part("basin", "its size and place; one is proposed if left out", None)
+    budget: BudgetInput | None = part("budget", "prices of parts, and what is added to their sum", None)
+    measurements: tuple[MeasurementInput, ...] = rows(
+        "measurements", "measurement", 0, MOST_RECORDS, "what the finished fountain did on which day", ()
+    )
+
+    @model_validator(mode="after")
+    def ids_are_clear(self) -> "Design":
+        for label, ids in (("panel", [panel.id for panel in self.panels]), ("pump", [pump.id for pump in self.pumps])):
+            for index, name in enumerate(ids):
+                if name in ids[:index]:
+                    sentence = f"{label} id {name} is used twice; each {label} needs its own; change one of them"
+                    raise clash("id_doubled", f"{label}s/{index}/id", sentence)
+        return self
+
+    @model_validator(mode="after")
+    def goal_fits_the_outlet(self) -> "Design":
+        if self.goal is not None and self.goal.jet_height_m is not None and self.outlet.kind == "spillway":
+            sentence = (
+                f"jet height to reach is {self.goal.jet_height_m:g} m and a spillway throws no jet; "
+                "give the flow to reach in its place, or another outlet"
+            )
+            raise clash("goal_without_jet", "goal/jet_height_m", sentence)
+        return self

@@ -1,0 +1,5 @@
+"""sizing.foundation.sources."""
+
+from sizing.foundation.sources.all_sources import SOURCES
+
+__all__ = ["SOURCES"]

@@ -1,0 +1,172 @@
+"""From the design file to the parts that the stages compute with, and the list of what was assumed.
+
+Units change here, once: litres per minute, millimetres and per cent come in, SI goes out.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PanelInput, PumpInput
+from sizing.electric.motor import Motor
+from sizing.electric.panel import fit_label, fit_notes
+from sizing.electric.wiring import cable_resistance
+from sizing.foundation.errors import Note, SizingError, refuse
+from sizing.foundation.tables import EXIT_LOSS, NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
+from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway
+from sizing.hydraulic.pipes import Pipe, fitting_k
+from sizing.hydraulic.pump import Pump
+from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
+from sizing.hydraulic.water import density, kinematic_viscosity, viscosity
+from sizing.operation.goal import Goal
+from sizing.operation.load_line import Waterway
+from sizing.operation.operating_point import Supply
+
+
+@dataclass(frozen=True, eq=False)
+class Fountain:
+    """The chosen panel and pump with their cable, pipe and outlet, in SI units."""
+
+    panel_input: PanelInput
+    pump_input: PumpInput
+    panel_pointer: str
+    pump_pointer: str
+    panel_notes: tuple[Note, ...]
+    supply: Supply
+    pump: Pump
+    waterway: Waterway
+    water_density: float
+
+
+def fountain_of(design: Design, panel_id: str | None = None, pump_id: str | None = None) -> Fountain:
+    """The parts of one panel with one pump; the chosen pair unless ids are given."""
+    chosen_panel, chosen_pump = (design.chosen.panel, design.chosen.pump) if design.chosen else (None, None)
+    panel_index = index_of("panel", [panel.id for panel in design.panels], panel_id or chosen_panel)
+    pump_index = index_of("pump", [pump.id for pump in design.pumps], pump_id or chosen_pump)
+    water_density = float(density(design.water_temperature_c))
+    panel, pump = design.panels[panel_index], design.pumps[pump_index]
+    panel_pointer, pump_pointer = f"#/panels/{panel_index}", f"#/pumps/{pump_index}"
+    supply = supply_of(design, panel, panel_pointer)
+    power = panel.vmp_v * panel.imp_a * panel.in_series * panel.in_parallel
+    return Fountain(
+        panel_input=panel,
+        pump_input=pump,
+        panel_pointer=panel_pointer,
+        pump_pointer=pump_pointer,
+        panel_notes=fit_notes(supply.panel, power, panel_pointer),
+        supply=supply,
+        pump=pump_of(pump, water_density, pump_pointer),
+        waterway=Waterway(pipe_of(design), outlet_of(design)),
+        water_density=water_density,
+    )
+
+
+def index_of(label: str, ids: list[str], wanted: str | None) -> int:
+    """Position of a panel or pump by its id; the first where none is chosen."""
+    if wanted is None:
+        return 0
+    if wanted not in ids:
+        detail = f"chosen {label} is {wanted}, and the design has {', '.join(ids)}; choose one of these"
+        raise refuse(f"#/chosen/{label}", "not_in_design", detail)
+    return ids.index(wanted)
+
+
+def supply_of(design: Design, panel: PanelInput, pointer: str) -> Supply:
+    """Panel array, cable and controller."""
+    diode = fit_label(
+        panel.vmp_v,
+        panel.imp_a,
+        panel.voc_v,
+        panel.isc_a,
+        panel.isc_temperature_coefficient_pct_per_c / 100,
+        panel.voc_temperature_coefficient_pct_per_c / 100,
+        panel.in_series,
+        panel.in_parallel,
+        pointer=pointer,
+    )
+    cable = design.cable
+    resistance = float(cable_resistance(cable.length_m, cable.area_mm2 * SQUARE_MILLIMETRE, cable.conductor_temperature_c))
+    connection = design.connection
+    efficiency = connection.efficiency_pct / 100 if isinstance(connection, ControllerConnection) else None
+    return Supply(diode, resistance, efficiency)
+
+
+def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:
+    """The pump from its points or its box label."""
+    motor = Motor(
+        rated_voltage=pump.rated_voltage_v,
+        lowest_voltage=pump.lowest_voltage_v,
+        highest_voltage=pump.highest_voltage_v,
+        winding_resistance=pump.winding_resistance_ohm,
+        no_load_current=pump.no_load_current_a,
+        starting_current=pump.starting_current_a,
+    )
+    if pump.points is not None:
+        flow, head, current = np.array([(point.flow_l_per_min, point.head_m, point.current_a) for point in pump.points]).T
+        return pump_from_points(pump.name, motor, flow * LITRE_PER_MINUTE, head, current, water_density, pointer)
+    if pump.max_head_m is None or pump.max_flow_l_per_min is None or pump.rated_current_a is None:
+        raise SizingError()  # the design model lets no such pump through
+    return pump_from_label(
+        pump.name,
+        motor,
+        pump.max_head_m,
+        pump.max_flow_l_per_min * LITRE_PER_MINUTE,
+        pump.rated_current_a,
+        water_density,
+        pointer,
+    )
+
+
+def fitting_sum(design: Design) -> tuple[float, float, float]:
+    """Sum of the loss coefficients of all fittings: low, typical, high.
+
+    A pipe that ends under the still water behind a spillway loses one velocity head more; nozzle and
+    open pipe count their own exit.
+    """
+    ending = float(EXIT_LOSS) if design.outlet.kind == "spillway" else 0.0
+    low = typical = high = ending
+    for fitting in design.pipe.fittings:
+        table = fitting_k(fitting.kind)
+        own = (fitting.k, fitting.k, fitting.k) if fitting.k is not None else (table.low, table.typical, table.high)
+        low, typical, high = (total + fitting.count * k for total, k in zip((low, typical, high), own, strict=True))
+    return low, typical, high
+
+
+def pipe_of(design: Design) -> Pipe:
+    """The pipe with its fittings and the water's viscosity."""
+    pipe, temperature = design.pipe, design.water_temperature_c
+    viscous = float(kinematic_viscosity(viscosity(temperature), density(temperature)))
+    return Pipe(
+        length=pipe.length_m,
+        diameter=pipe.inside_diameter_mm * MILLIMETRE,
+        roughness=pipe.roughness_mm * MILLIMETRE,
+        fitting_k=fitting_sum(design)[1],
+        kinematic_viscosity=viscous,
+    )
+
+
+def outlet_of(design: Design) -> Outlet:
+    """The outlet; a coefficient left out is taken from the table, kept possible beside a given one."""
+    outlet = design.outlet
+    if isinstance(outlet, NozzleOutlet):
+        discharge, velocity = outlet.discharge_coefficient, outlet.velocity_coefficient
+        if discharge is None:
+            table = float(NOZZLE_DISCHARGE_COEFFICIENT)
+            discharge = table if velocity is None else min(table, velocity)
+        if velocity is None:
+            velocity = max(float(NOZZLE_VELOCITY_COEFFICIENT), discharge)
+        return Nozzle(outlet.bore_mm * MILLIMETRE, outlet.count, outlet.height_above_water_m, discharge, velocity)
+    if isinstance(outlet, OpenPipeOutlet):
+        diameter = outlet.inside_diameter_mm or design.pipe.inside_diameter_mm
+        return OpenPipe(diameter * MILLIMETRE, outlet.height_above_water_m)
+    return Spillway(outlet.width_m, outlet.height_above_water_m, outlet.end_contractions)
+
+
+def goal_of(design: Design) -> Goal | None:
+    """What the fountain should reach, in SI units; ``None`` where the design sets no goal."""
+    goal = design.goal
+    if goal is None:
+        return None
+    flow = None if goal.flow_l_per_min is None else goal.flow_l_per_min * LITRE_PER_MINUTE
+    return Goal(goal.jet_height_m, flow, goal.from_hour, goal.to_hour, tuple(sorted(goal.months)), goal.days_out_of_ten / 10)

@@ -1,0 +1,176 @@
+"""The setting of a fountain: its place with the skyline, how the panel stands, and the year of sky over both.
+
+Compass readings become true directions here; a design without elevation has it looked up.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import overload
+
+from sizing.design.design import Design
+from sizing.design.mistakes import quoted
+from sizing.design.site import MonthlySky, Site, WeatherFileSky
+from sizing.foundation.errors import Note, refuse
+from sizing.place.compass import Field, compass_notes, earth_field, true_azimuth
+from sizing.place.horizon_survey import Sighting, skyline_of
+from sizing.place.place import Place, looked_up_elevation
+from sizing.sky.clock import clock_notes
+from sizing.sky.clock_sky import on_the_clock
+from sizing.sky.weather import Sky, built_in_sky, file_sky, monthly_sky
+from sizing.sky.weather_file import LIBRARY_FOLDER
+
+
+@dataclass(frozen=True)
+class Mounting:
+    """How the panel stands: tilt and true azimuth [deg], share lost to dirt; compass reading and declination [deg] if read so."""
+
+    tilt: float
+    azimuth: float
+    soiling: float
+    compass_reading: float | None = None
+    declination: float | None = None
+
+
+def place_of(design: Design | Site) -> tuple[Place, tuple[Note, ...]]:
+    """The place with its skyline, and what to know of it.
+
+    Raises
+    ------
+    InputError
+        if a compass was read and the date is missing, or the magnetic model does not hold there and then.
+    """
+    given = design.place
+    notes: list[Note] = []
+    elevation = given.elevation_m
+    if elevation is None:
+        elevation = looked_up_elevation(given.latitude_deg, given.longitude_deg)
+        detail = f"Elevation looked up: {elevation:.0f} m (good to about 90 m); type your own if you know it."
+        notes.append(Note("elevation_looked_up", "info", detail, "#/place/elevation_m"))
+    field = compass_field(design, elevation)
+    notes += () if field is None else compass_notes(field)
+    turned = None if field is None else field.declination
+    skyline = skyline_of([sighting(point.azimuth_deg, point.compass_deg, turned, point) for point in given.skyline])
+    return Place(given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo, skyline), tuple(notes)
+
+
+def sighting(azimuth: float | None, compass: float | None, turned: float | None, point: object) -> Sighting:
+    """One point of the skyline with its true direction."""
+    height, distance, altitude = (getattr(point, name) for name in ("height_m", "distance_m", "altitude_deg"))
+    return Sighting(true_direction(azimuth, compass, turned) % 360, altitude, height, distance)
+
+
+def true_direction(azimuth: float | None, compass: float | None, turned: float | None) -> float:
+    """A direction from true north [deg], typed so or read from a compass."""
+    if azimuth is not None:
+        return azimuth
+    return float(true_azimuth(compass if compass is not None else 0.0, turned if turned is not None else 0.0))
+
+
+def compass_turn(design: Design | Site, elevation: float) -> float | None:
+    """Declination for the design's compass readings [deg, east positive]; ``None`` where there are none."""
+    field = compass_field(design, elevation)
+    return None if field is None else field.declination
+
+
+def compass_field(design: Design | Site, elevation: float) -> Field | None:
+    """The field of the Earth where and when the design's compass was read; ``None`` where it was not."""
+    place = design.place
+    panel = design.mounting.compass_deg if design.mounting is not None else None
+    if panel is None and all(point.compass_deg is None for point in place.skyline):
+        return None
+    if place.compass_date is None:
+        detail = "date of the compass readings is missing; north wanders, so the day counts; add it, like 2026-05-31"
+        raise refuse("#/place/compass_date", "missing", detail)
+    try:
+        day = date.fromisoformat(place.compass_date)
+    except ValueError:
+        detail = f"date of the compass readings is {quoted(place.compass_date)}, which no calendar has; write it like 2026-05-31"
+        raise refuse("#/place/compass_date", "not_a_text", detail) from None
+    return earth_field(place.latitude_deg, place.longitude_deg, elevation, day)
+
+
+@dataclass(frozen=True, eq=False)
+class Setting:
+    """The place, how the panel stands, the year of sky by the clock that the design names, and what to know of them."""
+
+    place: Place
+    mounting: Mounting
+    sky: Sky
+    notes: tuple[Note, ...]
+
+
+def setting_of(design: Design, folder: Path | None, sky: Sky | None = None) -> Setting:
+    """The setting of a design's fountain.
+
+    Parameters
+    ----------
+    folder : where a weather file named by the design is looked for; ``None`` refuses weather files
+    sky : a year at hand, before any clock is applied, in place of the one that the design names
+    """
+    place, place_notes = place_of(design)
+    mounting = mounting_of(design, place)
+    if sky is None:
+        sky, place = sky_of(design, place, folder)
+    zone = design.place.time_zone
+    told = clock_notes(place.longitude, zone) if zone else ()
+    clocked = on_the_clock(sky, place.longitude, zone) if zone else sky
+    return Setting(place, mounting, clocked, (*clocked.notes, *told, *place_notes))
+
+
+@overload
+def mounting_of(design: Design, place: Place) -> Mounting: ...
+
+
+@overload
+def mounting_of(design: Design | Site, place: Place) -> Mounting | None: ...
+
+
+def mounting_of(design: Design | Site, place: Place) -> Mounting | None:
+    """How the panel stands, its direction from true north; ``None`` where a site says nothing of a panel."""
+    given = design.mounting
+    if given is None:
+        return None
+    turned = compass_turn(design, place.elevation)
+    azimuth = true_direction(given.azimuth_deg, given.compass_deg, turned)
+    reading = given.compass_deg
+    return Mounting(given.tilt_deg, azimuth, given.soiling_pct / 100, reading, turned if reading is not None else None)
+
+
+def sky_of(design: Design | Site, place: Place, folder: Path | None) -> tuple[Sky, Place]:
+    """The year of sky; a weather file is read only where a folder to read from is given."""
+    sky = design.sky
+    if isinstance(sky, MonthlySky):
+        return monthly_sky(place, sky.ghi_kwh_per_m2_day, sky.air_temperature_c), place
+    if isinstance(sky, WeatherFileSky):
+        if folder is None:
+            detail = (
+                "kind of sky is weather_file, which is read by the command line on your own machine only; "
+                "give twelve monthly values (kind monthly) or take the built-in sky (kind built_in)"
+            )
+            raise refuse("#/sky/kind", "weather_file_not_here", detail)
+        return file_sky(weather_path(sky.path, folder), place)
+    return built_in_sky(place), place
+
+
+def weather_path(path: str, folder: Path) -> str:
+    """Path of a weather file that came with pvlib or lies in ``folder``; a stranger's design can open no other.
+
+    Raises
+    ------
+    InputError
+        if the path leads out of the folder.
+    """
+    if path.startswith(LIBRARY_FOLDER) or "://" in path:
+        return path  # the reader refuses web addresses
+    try:
+        inside = (folder / path).resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError, ValueError):  # a loop of links
+        inside = False
+    if not inside:
+        detail = (
+            f"weather file is {quoted(path)}, outside the folder of the design; only files in that folder are read; "
+            "put the file beside the design and write its name"
+        )
+        raise refuse("#/sky/path", "outside_folder", detail)
+    return str(folder / path)

@@ -1,0 +1,235 @@
+"""From a pump's published points, or its box label, to the curves h and J at speed ratio 1.
+
+Each published point was taken at rated voltage, where a motor turns faster the less it is loaded; it is
+first reduced to s = 1 by its own speed ratio (V - I R)/E, then h and J run as monotone curves through
+the reduced points (piecewise cubic, so that every point is met and none overshot).
+"""
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import PchipInterpolator
+
+from sizing.electric.motor import Motor, MotorModel, motor_current, motor_model, speed_at_voltage
+from sizing.foundation.errors import Note, refuse
+from sizing.hydraulic.pump import Numeric, Pump, flow_at_speed, head_at_speed, hydraulic_power, wire_to_water_efficiency
+
+Curves = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
+
+BEST_EFFICIENCY_LIMIT = 0.60
+"""[1] No garden pump turns more of its electricity into lifted water; small ones reach 0.05 to 0.35."""
+POOREST_EFFICIENCY = 0.01
+LOWEST_HEAD = 1e-6
+"""[1] A head at the last point below this share of the first is the end of the curve."""
+SHUT_OFF_LOAD_SHARE = 0.60
+"""[1] Load current at shut-off over load current at full flow, for a pump known by its box only."""
+
+
+def pump_from_points(
+    name: str,
+    motor: Motor,
+    flow: NDArray[np.float64],
+    head: NDArray[np.float64],
+    current: NDArray[np.float64],
+    density: float,
+    pointer: str = "#/pumps/0",
+) -> Pump:
+    """Build a pump from points taken at rated voltage.
+
+    Parameters
+    ----------
+    flow, head, current : (points,) [m3/s, m, A], two or more, flow rising, head falling
+    density : water [kg/m3], for the efficiency check only
+
+    Raises
+    ------
+    InputError
+        if the head does not fall, a current is below no-load, the winding would take all the voltage,
+        the best state turns more than 60 % of the electricity into lifted water, or the water takes more
+        power than the shaft has.
+    """
+    check_points(flow, head, pointer)
+    model, notes = motor_model(motor, current, pointer)
+    speed = (motor.rated_voltage - current * model.winding_resistance) / model.back_emf
+    reduced = (flow / speed, head / speed**2, (current - model.no_load_current) / speed**2)
+    if np.any(np.diff(reduced[0]) <= 0) or np.any(np.diff(reduced[1]) >= 0):
+        detail = (
+            f"the points of pump {name} no longer form one falling curve once they are brought to one speed; the winding "
+            f"resistance of {model.winding_resistance:.3g} ohm is too large for these currents; check it and the currents"
+        )
+        raise refuse(f"{pointer}/points", "curve_rises", detail)
+    if flow[0] > 0:
+        notes += (assumption_no_shut_off(name, pointer),)
+    if head[-1] > LOWEST_HEAD * head[0]:
+        notes += (assumption_run_out(name, pointer),)
+    pump = assemble(name, motor, model, complete(*reduced), notes)
+    return judged(pump, motor, (reduced[0][0], reduced[0][-1]), density, pointer, "points")
+
+
+def pump_from_label(
+    name: str,
+    motor: Motor,
+    max_head: float,
+    max_flow: float,
+    rated_current: float,
+    density: float,
+    pointer: str = "#/pumps/0",
+) -> Pump:
+    """Build a pump from what its box says: highest head [m], largest flow [m3/s], rated current [A].
+
+    The curve is the parabola between the two, at rated voltage; the load current rises in a straight
+    line from 60 % at shut-off. Both are assumptions and are noted as such.
+    """
+    model, notes = motor_model(motor, np.array([rated_current]), pointer)
+    full_load = rated_current - model.no_load_current
+    share = np.linspace(0.0, 1.0, 41)
+    load = full_load * (SHUT_OFF_LOAD_SHARE + (1 - SHUT_OFF_LOAD_SHARE) * share)
+    shut_off_speed = rated_speed(motor, model, load[0])
+    curves = (share * max_flow, max_head / shut_off_speed**2 * (1 - share**2), load)
+    pump = assemble(name, motor, model, curves, (*notes, assumption_box_label(name, pointer)))
+    return judged(pump, motor, (0.0, max_flow), density, pointer, "max_flow_l_per_min")
+
+
+def rated_speed(motor: Motor, model: MotorModel, load_current: Numeric) -> NDArray[np.float64]:
+    """Speed ratio at rated voltage for a load current that is given at speed ratio 1."""
+    electrical = (model.back_emf, model.winding_resistance, model.no_load_current)
+    return np.asarray(speed_at_voltage(motor.rated_voltage, *electrical, load_current))
+
+
+def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: str) -> None:
+    """Refuse points whose flow does not rise or whose head does not fall, naming the point."""
+    if len(flow) < 2:
+        detail = f"a pump curve needs at least 2 points and {len(flow)} is given; add one, or give the box label instead"
+        raise refuse(f"{pointer}/points", "too_few_points", detail, 2)
+    for i in range(1, len(flow)):
+        if flow[i] <= flow[i - 1]:
+            detail = (
+                f"point {i + 1} of the pump curve has {flow[i] * 6e4:.4g} L/min after {flow[i - 1] * 6e4:.4g} L/min; "
+                "the flow must rise from point to point; sort the points and remove doubles"
+            )
+            raise refuse(f"{pointer}/points/{i}/flow_l_per_min", "flow_not_rising", detail)
+        if head[i] >= head[i - 1]:
+            detail = (
+                f"point {i + 1} of the pump curve has a head of {head[i]:.4g} m after {head[i - 1]:.4g} m; "
+                "the head must fall as the flow rises; check for swapped numbers"
+            )
+            raise refuse(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
+
+
+def judged(pump: Pump, motor: Motor, given: tuple[float, float], density: float, pointer: str, field: str) -> Pump:
+    """The pump with its best efficiency; a perpetual-motion label is refused, a doubtful one warned of.
+
+    Parameters
+    ----------
+    given : flows at speed ratio 1 [m3/s] between which the label speaks; beyond, the curve was continued
+    """
+    best, shaft = best_shares(pump, motor, given, density)
+    if best > BEST_EFFICIENCY_LIMIT:
+        detail = (
+            f"the pump would turn {100 * best:.0f} % of its electricity into lifted water; small pumps reach 5 to 35 % and "
+            "60 % is the limit here; check flow (litres per minute?), head and current"
+        )
+        raise refuse(f"{pointer}/{field}", "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
+    if shaft > 1:
+        detail = (
+            f"the water of pump {pump.name} would take {shaft:.3g} times the power that its motor's shaft gives; a winding of "
+            f"{pump.motor.winding_resistance:.3g} ohm or a no-load current of {pump.motor.no_load_current:.3g} A is too large; "
+            "measure both again"
+        )
+        raise refuse(f"{pointer}/winding_resistance_ohm", "shaft_too_weak", detail)
+    notes = pump.notes
+    if best < POOREST_EFFICIENCY:
+        notes += (poor_pump(pump.name, best, f"{pointer}/{field}"),)
+    beyond, shaft_beyond = best_shares(pump, motor, (0.0, pump.largest_flow), density)
+    if beyond > BEST_EFFICIENCY_LIMIT or shaft_beyond > 1:
+        notes += (run_out_too_good(pump.name, f"{pointer}/{field}"),)
+    return replace(pump, best_efficiency=best, notes=notes)
+
+
+def best_shares(pump: Pump, motor: Motor, span: tuple[float, float], density: float) -> tuple[float, float]:
+    """Largest power of the water, as a share of the electricity at rated voltage, and of the shaft's power.
+
+    Parameters
+    ----------
+    span : flows at speed ratio 1 [m3/s], between the points too
+    """
+    state = np.union1d(pump.flow[(pump.flow >= span[0]) & (pump.flow <= span[1])], np.linspace(*span, 101))
+    load = pump.load_curve(state)
+    speed = rated_speed(motor, pump.motor, load)
+    current = motor_current(pump.motor.no_load_current, speed, load)
+    lifted = hydraulic_power(density, flow_at_speed(state, speed), head_at_speed(pump.head_curve(state), speed))
+    shaft = speed**3 * pump.motor.back_emf * load
+    electricity = wire_to_water_efficiency(lifted, motor.rated_voltage, current)
+    return float(np.max(electricity)), float(np.max(lifted / shaft))
+
+
+def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray[np.float64]) -> Curves:
+    """Carry reduced points to shut-off (parabola of the first two) and to zero head (last slope)."""
+    if flow[0] > 0:
+        fall = (head[0] - head[1]) / (flow[1] ** 2 - flow[0] ** 2)
+        slope = (load[1] - load[0]) / (flow[1] - flow[0])
+        flow, head = np.insert(flow, 0, 0.0), np.insert(head, 0, head[0] + fall * flow[0] ** 2)
+        load = np.insert(load, 0, max(load[0] - slope * flow[1], 0.2 * load[0]))
+    if head[-1] <= LOWEST_HEAD * head[0]:
+        head = np.append(head[:-1], 0.0)
+    else:
+        step = head[-1] * (flow[-1] - flow[-2]) / (head[-2] - head[-1])
+        slope = (load[-1] - load[-2]) / (flow[-1] - flow[-2])
+        load = np.append(load, max(load[-1] + slope * step, 0.2 * load[-1]))
+        flow, head = np.append(flow, flow[-1] + step), np.append(head, 0.0)
+    return flow, head, load
+
+
+def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, notes: tuple[Note, ...]) -> Pump:
+    """Put the curves and the motor together."""
+    flow, head, load = curves
+    return Pump(
+        name=name,
+        rated_voltage=motor.rated_voltage,
+        lowest_voltage=motor.lowest_voltage,
+        highest_voltage=motor.highest_voltage,
+        motor=model,
+        flow=flow,
+        head=head,
+        load_current=load,
+        head_curve=PchipInterpolator(flow, head),
+        load_curve=PchipInterpolator(flow, load),
+        end_slope=float((head[-1] - head[-2]) / (flow[-1] - flow[-2])),
+        best_efficiency=0.0,
+        notes=notes,
+    )
+
+
+def assumption_no_shut_off(name: str, pointer: str) -> Note:
+    text = f"Pump {name} has no point at zero flow; its shut-off head is continued as a parabola from the first two points."
+    return Note("shut_off_continued", "info", text, f"{pointer}/points/0")
+
+
+def assumption_run_out(name: str, pointer: str) -> Note:
+    text = f"Pump {name} has no point at zero head; beyond its last point the curve is continued in a straight line."
+    return Note("run_out_continued", "info", text, f"{pointer}/points")
+
+
+def assumption_box_label(name: str, pointer: str) -> Note:
+    text = (
+        f"Pump {name} is known by its box only: head falls as a parabola from the highest head to the largest flow, and the "
+        "current at shut-off is taken as 60 % of full load. A few measured points would replace this guess."
+    )
+    return Note("box_label_curve", "info", text, pointer)
+
+
+def poor_pump(name: str, efficiency: float, pointer: str) -> Note:
+    text = (
+        f"Pump {name} turns at best {100 * efficiency:.2g} % of its electricity into lifted water, less than 1 %; "
+        "check that flow is in litres per minute, head in metres and current in amperes."
+    )
+    return Note("poor_efficiency", "warning", text, pointer)
+
+
+def run_out_too_good(name: str, pointer: str) -> Note:
+    text = (
+        f"Beyond its last point the curve of pump {name}, continued in a straight line, would lift more water than its "
+        "electricity allows; flows beyond that point are too high; add points."
+    )
+    return Note("run_out_too_good", "warning", text, pointer)

@@ -1,0 +1,193 @@
+"""Why the notes on water, wind, feet and seasons apply to one design: a sentence each, with its number.
+
+A reason warns; none of them tells that a thing may be done. ``None`` stands for a note that does not apply.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.basin.evaporation import lowest_and_highest as by_month
+from sizing.basin.frost import FROST_NIGHT
+from sizing.foundation.formats import MONTHS, duration, figures, length, month_span, quantity
+from sizing.foundation.units import LITRE_PER_MINUTE
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
+from sizing.hydraulic.pipes import velocity
+from sizing.installation.electric_reasons import HOURS_IN_YEAR, Reason, array_power, past_wet_limit
+from sizing.installation.wires import Wires
+from sizing.report.report import Report
+
+REACH = 2.0
+"""[m] Height to which a grown person reaches from the ground; common practice, no source."""
+THROWN = 0.2
+"""[m] Rise from which an open pipe's water is a jet in the face and no bubbling; common practice, no source."""
+GROWTH_WARMTH = 20.0
+"""[Cel] Water above which Legionella grows well, and a usual day's warmest air that brings a basin there; HSE L8, from memory."""
+BREEDING_WARMTH = 10.0
+"""[Cel] Mean of a month below which mosquitoes hardly breed; from memory, no source."""
+
+
+def open_water(report: Report, _wires: Wires) -> Reason:
+    """Every fountain has open water below its outlet."""
+    outlet = report.fountain.waterway.outlet
+    what = "a lip" if isinstance(outlet, Spillway) else "an outlet"
+    basin = report.design.basin
+    deep = "" if basin is None else f" {length(basin.depth_m)} deep"
+    return Reason(f"Water{deep} stands open below {what} that is {length(outlet.height)} above it.")
+
+
+def roof_and_ladder(report: Report, _wires: Wires) -> Reason:
+    """Where the panel stands is not in a design, so the note is never ruled out."""
+    outlet = report.fountain.waterway.outlet
+    high = (
+        f", and the outlet is {length(outlet.height)} above the water, out of reach from the ground"
+        if outlet.height > REACH
+        else ""
+    )
+    text = (
+        f"The design does not say where the panel of {array_power(report)} stands{high}; on a roof, or wherever a ladder is "
+        "needed, it is for a licensed person."
+    )
+    return Reason(text, licensed=True)
+
+
+def digging(report: Report, _wires: Wires) -> Reason:
+    """Cable and pipe in the ground, and the holes for basin and post."""
+    cable, pipe = report.design.cable.length_m, report.design.pipe.length_m
+    if cable + pipe <= 0:
+        return Reason("A basin or a post may ask for a hole.")
+    runs = " and ".join(f"{quantity(run, 'm')} of {what}" for run, what in ((cable, "cable"), (pipe, "pipe")) if run > 0)
+    return Reason(f"The design has {runs} to lay, and a basin or a post may ask for a hole.")
+
+
+def wind_load(report: Report, _wires: Wires) -> Reason:
+    """The panel in the wind; a design has its watts and not its area."""
+    tilt = quantity(report.mounting.tilt, "deg", 2)
+    text = (
+        f"The panel of {array_power(report)} stands tilted by {tilt}; its area is not in the design, so no wind load is computed."
+    )
+    return Reason(text, licensed=True)
+
+
+def suction(report: Report, _wires: Wires) -> Reason:
+    """The most that the pump draws, in this year or by its own curve."""
+    drawn = float(report.operation.flow.max()) or float(report.fountain.pump.flow[-1])
+    where = "intake in the basin" if report.fountain.pump_input.position == "submersible" else "suction pipe from the basin"
+    return Reason(f"The pump draws up to {quantity(drawn / LITRE_PER_MINUTE, 'l/min')} through its {where}.")
+
+
+def plays(report: Report) -> bool:
+    """Whether any water comes out in the year."""
+    return bool(report.operation.flow.max() > 0)
+
+
+def slippery_paving(report: Report, _wires: Wires) -> Reason | None:
+    """How far the water falls, and so how it splashes and drifts."""
+    outlet = report.fountain.waterway.outlet
+    if not plays(report):
+        return None
+    if isinstance(outlet, Spillway):
+        return Reason(f"A sheet {length(outlet.width)} wide falls {length(outlet.height)} and splashes.")
+    top = outlet.height + float(report.operation.jet.max())
+    return Reason(f"The water rises to {length(top)} above the basin's water and falls back in drops that the wind takes along.")
+
+
+def leaving_speed(report: Report) -> float:
+    """Speed of the water at the nozzle or open pipe in the strongest moment of the year [m/s]; 0 at a spillway.
+
+    A nozzle's jet is narrower than its bore by discharge over velocity coefficient, and faster by as much.
+    """
+    outlet, flow = report.fountain.waterway.outlet, float(report.operation.flow.max())
+    if isinstance(outlet, Nozzle):
+        narrow = outlet.discharge_coefficient / outlet.velocity_coefficient
+        return float(velocity(flow / outlet.count, outlet.bore)) / narrow
+    return float(velocity(flow, outlet.diameter)) if isinstance(outlet, OpenPipe) else 0.0
+
+
+def jet_and_eyes(report: Report, _wires: Wires) -> Reason | None:
+    """A nozzle's jet, or an open pipe that throws instead of bubbling."""
+    outlet, jet = report.fountain.waterway.outlet, float(report.operation.jet.max())
+    if isinstance(outlet, Spillway) or not plays(report) or (isinstance(outlet, OpenPipe) and jet < THROWN):
+        return None
+    count = outlet.count if isinstance(outlet, Nozzle) else 1
+    width = length(outlet.bore if isinstance(outlet, Nozzle) else outlet.diameter)
+    who = f"A jet from an opening of {width} leaves" if count == 1 else f"{figures(count)} jets from openings of {width} leave"
+    text = (
+        f"{who} at up to {quantity(leaving_speed(report), 'm/s', 2)} and {'rises' if count == 1 else 'rise'} to "
+        f"{length(outlet.height + jet)} above the water, into the face of whoever bends over."
+    )
+    return Reason(text)
+
+
+def looking_at_the_sun(report: Report, _wires: Wires) -> Reason:
+    """Skyline points that somebody measured, or that are still to be measured."""
+    points = len(report.place.skyline)
+    if points == 0:
+        return Reason("The design has no skyline yet, and whoever measures one looks toward the sun's path.")
+    return Reason(f"The skyline has {figures(points)} {'point' if points == 1 else 'points'}, measured toward the sun's path.")
+
+
+def months_where(holds: NDArray[np.bool_]) -> list[int]:
+    """Numbers of the months for which it holds."""
+    return [int(number) for number in np.flatnonzero(holds) + 1]
+
+
+def standing_water(report: Report, _wires: Wires) -> Reason:
+    """How long the water stands still, and the warmest month."""
+    still = duration(round(HOURS_IN_YEAR - report.year.running_hours))
+    warmest = int(np.argmax(report.sky.air_temperature_month))
+    air = quantity(report.sky.air_temperature_month[warmest], "Cel", 2)
+    return Reason(f"The water stands still for {still} of the year, and the air of {MONTHS[warmest]} has a mean of {air}.")
+
+
+def aerosols(report: Report, _wires: Wires) -> Reason | None:
+    """Months warm enough for Legionella in a fountain that throws its water."""
+    warm = months_where(by_month(report.sky)[1] >= GROWTH_WARMTH)
+    limit, water = quantity(GROWTH_WARMTH, "Cel"), report.design.water_temperature_c
+    if not plays(report):
+        return None
+    if warm:
+        return Reason(f"The water is thrown into the air, which passes {limit} on a usual day in {month_span(warm)}.")
+    if water >= GROWTH_WARMTH:
+        return Reason(f"The water is thrown into the air and has {quantity(water, 'Cel', 2)} in this design, not below {limit}.")
+    return None
+
+
+def mosquitoes(report: Report, _wires: Wires) -> Reason | None:
+    """Months warm enough to breed in, and the days on which the water does not move."""
+    warm = months_where(np.array(report.sky.air_temperature_month) >= BREEDING_WARMTH)
+    if not warm:
+        return None
+    still = sum(report.year.months[number - 1].dry_days for number in warm)
+    limit = quantity(BREEDING_WARMTH, "Cel")
+    mild = f"The air's mean is {limit} or more in {month_span(warm)}, and the fountain"
+    if still:
+        return Reason(f"{mild} stands still on {figures(still)} whole {'day' if still == 1 else 'days'} of that time.")
+    least = min(report.year.months[number - 1].running_hours for number in warm)
+    return Reason(
+        f"{mild} moves on every day of that time, yet for only about {duration(round(6 * least) / 6)} a day in its poorest month."
+    )
+
+
+def frost(report: Report, _wires: Wires) -> Reason | None:
+    """Months with frosty nights."""
+    lows = by_month(report.sky)[0]
+    cold = months_where(lows < FROST_NIGHT)
+    if not cold:
+        return None
+    worst = int(np.argmin(report.sky.air_temperature_month))
+    low, mean = quantity(round(float(lows[worst])), "Cel"), quantity(round(report.sky.air_temperature_month[worst]), "Cel")
+    text = (
+        f"Reckon with frost in {month_span(cold)}: the coldest month is {MONTHS[worst]}, with a mean of {mean} and {low} in the "
+        "coldest hour of its usual day."
+    )
+    return Reason(text)
+
+
+def inspection(report: Report, wires: Wires) -> Reason:
+    """How long it runs by itself, with nobody beside it."""
+    if plays(report):
+        text = f"It starts by itself and plays for about {duration(round(report.year.running_hours))} a year."
+    else:
+        daylight = float(np.count_nonzero(report.sun.poa > 0)) * 24 / report.sky.steps_per_day
+        text = f"It does not play, and its panel is still live for about {duration(round(daylight))} of daylight a year."
+    return Reason(text, licensed=past_wet_limit(wires))

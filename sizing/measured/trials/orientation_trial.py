@@ -1,0 +1,191 @@
+"""Direction and tilt experiments: what a class's readings say, made comparable over hours, days and teams, beside the model."""
+
+import datetime
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.foundation.csv_file import RowProblem
+from sizing.foundation.errors import refuse
+from sizing.measured.day.clear_day import Expected, Lesson, expected
+from sizing.measured.logs.instruments import USUAL, Instruments
+from sizing.measured.logs.logs import TurnLog
+from sizing.measured.trials.fit import Difference, TurnedFit, comparable, difference, fit_turned
+from sizing.measured.trials.groups import Experiment, experiments
+from sizing.measured.trials.sun_heights import SunHeights, heights_at_night, sun_heights
+
+Array = NDArray[np.float64]
+Rows = NDArray[np.int64]
+
+QUANTITIES = ("current", "voltage", "power", "flow")
+LEAST_READINGS = 3
+NO_EXPERIMENT = (
+    "hold no experiment: two or more directions at one tilt, or tilts in one direction, with at least three readings of one "
+    "kind by day and under a sky that is not cloudy"
+)
+SWEEP = 5.0
+"""[deg] Between the points of the model's line."""
+NOTHING = 1e-6
+"""[1] Share of what is to be expected below which a reading is nothing, and a moment too dark to carry a reading from or to."""
+
+
+@dataclass(frozen=True, eq=False)
+class Measured:
+    """One quantity of an experiment: rows that count and those that do not, group by group, beside the model.
+
+    ``angle`` [deg] of each group; ``expected`` of each group at the reference moment, in SI; ``ends`` the best group against
+    the least, ``next`` against the next best; ``line`` the model's angles [deg] and values. Groups that no reading could be
+    carried for are left out.
+    """
+
+    quantity: str
+    rows: Rows
+    group: NDArray[np.int64]
+    angle: Array
+    fit: TurnedFit
+    expected: Array
+    values: Array
+    ends: Difference | None
+    next: Difference | None
+    line: tuple[Array, Array]
+    left_out: tuple[RowProblem, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Tried:
+    """An experiment with its reference moment, days and teams, and what was measured."""
+
+    experiment: Experiment
+    day: datetime.date
+    hour: float
+    blocks: int
+    measured: tuple[Measured, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Turned:
+    """All that a log of directions tells; ``sky_factor`` is measured over expected of each row's current [1], NaN where none;
+    ``problems`` what could not be read or used."""
+
+    lesson: Lesson
+    log: TurnLog
+    found: Expected
+    tried: tuple[Tried, ...]
+    sky_factor: Array
+    heights: SunHeights | None
+    problems: tuple[RowProblem, ...]
+
+
+def turned_of(log: TurnLog, lesson: Lesson, instruments: Instruments = USUAL) -> Turned:
+    """What a log of directions and tilts tells.
+
+    Raises
+    ------
+    InputError
+        if it holds neither an experiment nor a height of the sun.
+    """
+    found = expected(lesson, log.day, log.hour, log.tilt, log.direction)
+    heights = sun_heights(log, lesson, found, instruments)
+    tried = tuple(trial for each in experiments(log) if (trial := tried_of(log, lesson, found, each)).measured)
+    problems = tuple(sorted(log.problems + heights_at_night(log, found), key=lambda each: each.row))
+    if not tried and heights is None:
+        first = f"; row {problems[0].row}: {problems[0].sentence}" if problems else ""
+        raise refuse("log", "no_experiment", f"the readings of the log {NO_EXPERIMENT}; add readings{first}")
+    if not tried and np.any(~np.isnan([log.voltage, log.current, log.flow])):
+        problems = (RowProblem(0, "", f"the readings of the panel and the pump {NO_EXPERIMENT}"), *problems)
+    factor = np.divide(log.current, found.current, out=np.full(len(log.row), np.nan), where=found.current > 0)
+    return Turned(lesson, log, found, tried, factor, heights, problems)
+
+
+def quantity_of(name: str, source: TurnLog | Expected) -> Array:
+    """Volts, amperes, watts or flow [m3/s] of a log or of what is expected."""
+    return source.voltage * source.current if name == "power" else np.asarray(getattr(source, name))
+
+
+def tried_of(log: TurnLog, lesson: Lesson, found: Expected, experiment: Experiment) -> Tried:
+    """One experiment: its reference moment is the middle hour of its readings on the day with most of them."""
+    days = [log.day[row] for row in experiment.rows]
+    day = max(dict.fromkeys(days), key=days.count)
+    hour = float(np.median(log.hour[experiment.rows]))
+    count = len(experiment.rows)
+    there = expected(lesson, [day] * count, np.full(count, hour), log.tilt[experiment.rows], log.direction[experiment.rows])
+    names = [f"{log.day[row].isoformat()} {log.team[row]}" for row in experiment.rows]
+    block = np.unique(np.array(names), return_inverse=True)[1].ravel()
+    line = model_line(lesson, experiment, day, hour)
+    parts = (measured_of(name, log, found, experiment, there, block, line) for name in QUANTITIES)
+    return Tried(experiment, day, hour, int(block.max()) + 1, tuple(part for part in parts if part is not None))
+
+
+def measured_of(
+    name: str,
+    log: TurnLog,
+    found: Expected,
+    experiment: Experiment,
+    there: Expected,
+    block: NDArray[np.int64],
+    line: tuple[Array, Expected],
+) -> Measured | None:
+    """One quantity of an experiment; ``None`` where too few readings can be compared."""
+    rows = experiment.rows
+    reading, then, at_reference = quantity_of(name, log)[rows], quantity_of(name, found)[rows], quantity_of(name, there)
+    read = ~np.isnan(reading)
+    cloudy = np.array([log.sky[row] == "clouds" for row in rows], dtype=bool)
+    carried = (then > NOTHING * at_reference) & (at_reference > NOTHING * then)
+    something = reading > NOTHING * then
+    use = read & ~cloudy & carried & something
+    left = left_out(log, rows, read, cloudy, carried, something)
+    known, group = np.unique(experiment.group[use], return_inverse=True)
+    if use.sum() < LEAST_READINGS or len(known) < 2:
+        return None
+    values = np.asarray(comparable(reading[use], at_reference[use], then[use]))
+    fit = fit_turned(values, reading[use], group.ravel(), block[use], len(known))
+    predicted = np.bincount(group.ravel(), weights=at_reference[use]) / fit.count
+    order = np.argsort(-fit.mean, kind="stable")
+    pairs = len(known) * (len(known) - 1) // 2
+    return Measured(
+        name,
+        rows[use],
+        group.ravel(),
+        experiment.angle[known],
+        fit,
+        predicted,
+        values,
+        difference(fit, int(order[0]), int(order[-1]), pairs),
+        difference(fit, int(order[0]), int(order[1])),
+        (line[0], quantity_of(name, line[1])),
+        left,
+    )
+
+
+def left_out(
+    log: TurnLog,
+    rows: Rows,
+    read: NDArray[np.bool_],
+    cloudy: NDArray[np.bool_],
+    carried: NDArray[np.bool_],
+    something: NDArray[np.bool_],
+) -> tuple[RowProblem, ...]:
+    """Rows that were read and do not count, each with its reason."""
+    told = []
+    for at in np.flatnonzero(read & (cloudy | ~carried | ~something)):
+        why = (
+            "clouds were remarked; it is shown, and not counted"
+            if cloudy[at]
+            else "a clear sky gives nothing there at that moment or at the reference moment, so it cannot be carried"
+            if not carried[at]
+            else "nothing was measured although something was to be expected; it is shown, and not counted"
+        )
+        told.append(RowProblem(int(log.row[rows[at]]), "", why))
+    return tuple(told)
+
+
+def model_line(lesson: Lesson, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
+    """What the model expects over all angles at the reference moment."""
+    if experiment.changed == "direction":
+        angle = np.arange(0.0, 360.1, SWEEP)
+        tilt, direction = np.full(len(angle), experiment.held), angle % 360
+    else:
+        angle = np.arange(0.0, 90.1, SWEEP)
+        tilt, direction = angle, np.full(len(angle), experiment.held)
+    return angle, expected(lesson, [day] * len(angle), np.full(len(angle), hour), tilt, direction)

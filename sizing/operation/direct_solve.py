@@ -1,0 +1,113 @@
+"""One moment solved from the equations themselves: slow, and independent of the grid of ``operating_point``.
+
+Two searches stand one inside the other: the flow at which pump and pipe agree on the head, and the speed
+at which panel (or controller) and motor agree on volts and amperes.
+"""
+
+from collections.abc import Callable
+from functools import cache
+from itertools import pairwise
+
+import numpy as np
+from scipy.optimize import brentq
+
+from sizing.electric.motor import motor_current, motor_voltage
+from sizing.electric.panel import current_at_voltage, maximum_power, open_circuit_voltage
+from sizing.electric.single_diode import Conditions, at_conditions
+from sizing.hydraulic.outlet import jet_height
+from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
+from sizing.operation.load_line import Waterway, flow_at, system_head
+from sizing.operation.operating_point import Operation, State, Supply, judge, top_speed
+
+SEARCH_STEPS = 60
+CLOSE = 0.002
+"""[1] How near the answer is looked for first."""
+
+
+def solve_directly(
+    supply: Supply, pump: Pump, waterway: Waterway, irradiance: float, cell_temperature: float, near: float | None = None
+) -> Operation:
+    """One moment from the equations themselves, by nested bracketed search.
+
+    ``near`` is a speed ratio around which the search may begin; where the answer is not there it takes the long way.
+    """
+    if irradiance <= 0:
+        return single(pump, waterway, 0.0, 0.0, np.inf)
+    sun = at_conditions(supply.panel, irradiance, cell_temperature)
+    start, resistance = pump.motor.starting_current, supply.cable_resistance
+    standing = start * (pump.motor.winding_resistance + resistance)
+
+    @cache
+    def asked(speed: float) -> tuple[float, float]:
+        return motor_demand(pump, speed, flow_at(pump, waterway, speed))
+
+    if supply.controller_efficiency is None:
+        starts = float(current_at_voltage(sun, standing)) >= start
+        highest = float(open_circuit_voltage(sun)) / pump.motor.back_emf
+        speed = first_speed(lambda s: panel_surplus(sun, *asked(s), resistance), pump, waterway, highest, near)
+    else:
+        power = supply.controller_efficiency * float(maximum_power(sun)[0])
+        starts = power >= start * standing
+        highest = first_speed(lambda s: pump.rated_voltage - asked(s)[0], pump, waterway, top_speed(supply, pump), near)
+        speed = first_speed(lambda s: power - power_taken(*asked(s), resistance), pump, waterway, highest, near)
+    return single(pump, waterway, speed, irradiance, 0.0 if starts else np.inf)
+
+
+def motor_demand(pump: Pump, speed: float, flow: float) -> tuple[float, float]:
+    """Voltage [V] and current [A] at the motor at a speed and flow."""
+    motor = pump.motor
+    current = float(motor_current(motor.no_load_current, speed, float(pump_load_current(pump, flow, speed))))
+    return float(motor_voltage(speed, motor.back_emf, current, motor.winding_resistance)), current
+
+
+def panel_surplus(sun: Conditions, voltage: float, current: float, resistance: float) -> float:
+    """Current [A] that the panel could give beyond the motor's, at the voltage it and the cable ask."""
+    return float(current_at_voltage(sun, voltage + current * resistance)) - current
+
+
+def power_taken(voltage: float, current: float, resistance: float) -> float:
+    """Power that motor and cable take [W]."""
+    return (voltage + current * resistance) * current
+
+
+def first_speed(
+    surplus: Callable[[float], float], pump: Pump, waterway: Waterway, highest: float, near: float | None = None
+) -> float:
+    """Lowest speed ratio at which a surplus ends, or ``highest``; looked for within 0.2 % of ``near`` first.
+
+    A load current that falls with the flow can make it end at several speeds; then the search goes in small steps.
+    """
+    surplus = cache(surplus)
+    if near is not None and near > 0:
+        low, high = (1 - CLOSE) * near, min((1 + CLOSE) * near, highest)
+        if low < high and surplus(high) <= 0 < surplus(low):
+            return float(brentq(surplus, low, high, xtol=1e-12, rtol=1e-10))
+    start = min(float(lift_speed(waterway.outlet.height, pump.shut_off_head)), highest)
+    steps = SEARCH_STEPS if np.any(np.diff(pump.load_current) < 0) else 2
+    marks = np.append(0.0, start + (highest - start) * np.linspace(0.0, 1.0, steps) ** 2)
+    if surplus(0.0) <= 0:
+        return 0.0
+    for low, high in pairwise(marks.tolist()):
+        if surplus(high) <= 0:
+            return float(brentq(surplus, low, high, xtol=1e-12, rtol=1e-10))
+    return highest
+
+
+def single(pump: Pump, waterway: Waterway, speed: float, irradiance: float, starting: float) -> Operation:
+    """Package one solved speed as an operation of one moment."""
+    flow = flow_at(pump, waterway, speed)
+    voltage, current = motor_demand(pump, speed, flow)
+    head = float(system_head(waterway, flow)) if flow > 0 else speed**2 * pump.shut_off_head
+    state = judge(pump, np.array([irradiance]), np.array([starting]), np.array([voltage]), np.array([flow]))
+    turns, plays = state[0] >= State.CANNOT_LIFT, state[0] >= State.PLAYS
+    lit = state[0] != State.NIGHT
+    jet = float(np.asarray(jet_height(waterway.outlet, flow)))
+    return Operation(
+        state=state,
+        voltage=np.array([voltage if lit else 0.0]),
+        current=np.array([current if lit else 0.0]),
+        speed=np.array([speed if turns else 0.0]),
+        flow=np.array([flow if plays else 0.0]),
+        head=np.array([head if turns else 0.0]),
+        jet=np.array([jet if plays else 0.0]),
+    )

@@ -1,0 +1,287 @@
+"""The operating point: where the panel's curve and the load line cross, for every strength of sun.
+
+Direct connection: the current of the panel at the motor's voltage plus the cable's drop equals the
+motor's current. The single-diode equation is linear in the irradiance, so each node of the load line
+gives at once the irradiance that drives it, and no search is needed. With a controller that tracks
+maximum power, the motor gets that power less the controller's loss, up to its rated voltage.
+
+Both are solved on a grid of irradiance x cell temperature; a year of steps is then interpolated.
+``direct_solve`` solves a single moment from the equations themselves; tests bound the difference.
+"""
+
+from dataclasses import dataclass, replace
+from enum import IntEnum
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.electric.panel import maximum_power, open_circuit_voltage
+from sizing.electric.single_diode import Diode, at_conditions
+from sizing.foundation.constants import REFERENCE_IRRADIANCE
+from sizing.hydraulic.pump import Pump
+from sizing.operation.load_line import LoadLine, Waterway, load_line
+
+Array = NDArray[np.float64]
+
+HIGHEST_IRRADIANCE = 2000.0
+"""[W/m2] End of the grid; sun on a plane stays below, even with bright clouds beside it."""
+NEVER = 1e9
+"""[W/m2] Stands for a sun that no sun reaches."""
+IRRADIANCE_STEPS = 240
+GRID_IRRADIANCE = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
+CELL_TEMPERATURES = np.arange(-50.0, 111.0, 5.0)
+POWER_STEPS = 40
+BEYOND_RATED = 1.1
+"""[1] Behind a controller the load line goes on this far beyond the motor's fastest turn, so that its end is no kink."""
+NODES = ("speed", "flow", "head", "current", "voltage", "jet")
+SLOWEST = 1e-3
+"""[1] The load line always reaches this speed ratio, even where no sun turns the motor."""
+
+
+class State(IntEnum):
+    """What the fountain does at a moment, and why."""
+
+    NIGHT = 0
+    TOO_LITTLE_SUN = 1
+    BELOW_LOWEST_VOLTAGE = 2
+    CANNOT_LIFT = 3
+    PLAYS = 4
+    OVER_VOLTAGE = 5
+
+
+REASONS = {
+    State.NIGHT: "night",
+    State.TOO_LITTLE_SUN: "too little sun to start the motor",
+    State.BELOW_LOWEST_VOLTAGE: "below the pump's lowest voltage",
+    State.CANNOT_LIFT: "turns, but cannot lift the water to the outlet",
+    State.PLAYS: "plays",
+    State.OVER_VOLTAGE: "plays, above the pump's highest voltage",
+}
+
+
+@dataclass(frozen=True)
+class Supply:
+    """Panel array, cable resistance [ohm] there and back, and the controller's efficiency (None: direct)."""
+
+    panel: Diode
+    cable_resistance: float
+    controller_efficiency: float | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Match:
+    """Speed ratio on the grid (temperatures, irradiances), the irradiance that starts the motor at each temperature,
+    and the speed ratio that a controller holds at rated voltage (infinite without one)."""
+
+    supply: Supply
+    line: LoadLine
+    irradiance: Array
+    speed: Array
+    starting_irradiance: Array
+    highest_speed: float
+
+
+@dataclass(frozen=True, eq=False)
+class Operation:
+    """One value per moment. Voltage and current are those at the motor where the curves cross, even where the
+    pump then stands; speed, flow, head and jet are zero where it stands, flow and jet where it cannot lift."""
+
+    state: NDArray[np.int8]
+    voltage: Array
+    current: Array
+    speed: Array
+    flow: Array
+    head: Array
+    jet: Array
+
+
+def irradiance_needed(panel: Diode, cell_temperature: Array, voltage: Array | float, current: Array | float) -> Array:
+    """Irradiance at which the panel's curve passes through (voltage, current) [W/m2].
+
+    The single-diode equation solved for the irradiance: light current and shunt conductance are both
+    proportional to it. Infinite where no sun would do.
+
+    Examples
+    --------
+    >>> from sizing.electric.panel import current_at_voltage, fit_label
+    >>> panel = fit_label(17.5, 1.15, 21.6, 1.24, 0.0005, -0.0034)
+    >>> current = current_at_voltage(at_conditions(panel, 613.0, 31.0), 14.7)
+    >>> irradiance_needed(panel, np.array([31.0]), 14.7, current)
+    array([613.])
+    """
+    sun = at_conditions(panel, float(REFERENCE_IRRADIANCE), cell_temperature)
+    inner = voltage + current * sun.series_resistance
+    exponent = np.minimum(inner / sun.thermal_voltage, 600.0)
+    diode_current = sun.saturation_current * np.expm1(exponent)
+    per_sun = (sun.light_current - sun.shunt_conductance * inner) / float(REFERENCE_IRRADIANCE)
+    possible = per_sun > 0
+    return np.where(possible, (current + diode_current) / np.where(possible, per_sun, 1.0), np.inf)
+
+
+def top_speed(supply: Supply, pump: Pump) -> float:
+    """Speed ratio that cannot be passed, or a tenth more.
+
+    Behind a controller rated voltage sets it; direct, the coldest open-circuit voltage, or the current: the
+    motor's lightest load at that speed would take more than the brightest sun gives.
+    """
+    if supply.controller_efficiency is not None:
+        return BEYOND_RATED * pump.rated_voltage / pump.motor.back_emf
+    extremes = at_conditions(supply.panel, HIGHEST_IRRADIANCE, CELL_TEMPERATURES[[0, -1]])
+    by_voltage = float(np.max(open_circuit_voltage(extremes))) / pump.motor.back_emf
+    spare = float(np.max(extremes.light_current)) - pump.motor.no_load_current
+    by_current = float(np.sqrt(max(spare, 0.0) / np.min(pump.load_current)))
+    return max(min(by_voltage, by_current), SLOWEST)
+
+
+def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
+    """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
+    line = load_line(pump, waterway, top_speed(supply, pump))
+    irradiance = GRID_IRRADIANCE
+    if supply.controller_efficiency is None:
+        return direct_match(supply, line, irradiance)
+    return controlled_match(supply, line, irradiance)
+
+
+def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice = slice(None)) -> Match:
+    """The grid of a panel joined to the motor; ``rows`` are the cell temperatures that will be asked for, others stay 0."""
+    motor, panel, warmth = line.pump.motor, supply.panel, CELL_TEMPERATURES[rows, None]
+    terminal = line.voltage + line.current * supply.cable_resistance
+    line = reachable(line, irradiance_needed(panel, np.asarray(25.0), terminal, line.current))
+    terminal = line.voltage + line.current * supply.cable_resistance
+    needed = np.maximum.accumulate(irradiance_needed(panel, warmth, terminal, line.current), axis=1)
+    speed = np.zeros((len(CELL_TEMPERATURES), len(irradiance)))
+    speed[rows] = [np.interp(irradiance, row, line.speed, left=0.0) for row in needed]
+    standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
+    starting = irradiance_needed(panel, CELL_TEMPERATURES, standing, motor.starting_current)
+    return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
+
+
+def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> Match:
+    """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink.
+
+    ``power`` on the grid [W] may be at hand from ``controller_power``.
+    """
+    motor = line.pump.motor
+    line = reachable(line, (line.voltage + line.current * supply.cable_resistance) * line.current)
+    taken = (line.voltage + line.current * supply.cable_resistance) * line.current
+    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None]) if power is None else power
+    speed = np.interp(power, taken, line.speed, left=0.0)
+    limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
+    standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
+    starting = np.array([np.interp(standing, row, irradiance, right=NEVER) for row in power])
+    return Match(supply, line, irradiance, speed, starting, limit)
+
+
+def reachable(line: LoadLine, asked: Array) -> LoadLine:
+    """The load line without the stretches where it bends back, asking less sun or power than on the way there.
+
+    A motor that is relieved when water begins to flow jumps over such a stretch as the sun grows.
+    """
+    kept = asked >= np.maximum.accumulate(asked)
+    if np.all(kept):
+        return line
+    return replace(line, **{name: getattr(line, name)[kept] for name in NODES})
+
+
+def controller_power(supply: Supply, irradiance: Array, cell_temperature: Array) -> Array:
+    """Power that a controller passes on [W], on the grid (temperatures, irradiances).
+
+    Maximum power is found on a coarser grid: per unit of irradiance it is nearly a straight line.
+    """
+    assert supply.controller_efficiency is not None
+    coarse = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, POWER_STEPS) ** 2
+    power = np.asarray(maximum_power(at_conditions(supply.panel, coarse[None, :], cell_temperature))[0])
+    return supply.controller_efficiency * np.array([np.interp(irradiance, coarse, row) for row in power])
+
+
+def operate(solved: Match, irradiance: Array, cell_temperature: Array) -> Operation:
+    """Operating points of many moments by interpolation in the grid.
+
+    Parameters
+    ----------
+    irradiance : effective sun on the cells [W/m2], any shape; cell_temperature [Cel], same shape
+    """
+    irradiance, cell_temperature = np.broadcast_arrays(np.asarray(irradiance, float), np.asarray(cell_temperature, float))
+    speed = speed_on_grid(solved, grid_place(irradiance, cell_temperature))
+    return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature))
+
+
+def flow_alone(solved: Match, irradiance: Array, cell_temperature: Array, on_grid: "GridPlace | None" = None) -> Array:
+    """Flow [m3/s] as ``operate`` finds it, in a third of the time; ``on_grid`` is of the same moments, if it is at hand."""
+    line = solved.line
+    place = on_line(line, speed_on_grid(solved, on_grid or grid_place(irradiance, cell_temperature)))
+    stands = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
+    stands |= along(line.voltage, *place) < line.pump.lowest_voltage
+    return np.where(stands, 0.0, along(line.flow, *place))
+
+
+class GridPlace(NamedTuple):
+    """Where moments lie on the grid: the colder, darker node, and how far to the brighter and the warmer one (0 to 1)."""
+
+    corner: NDArray[np.int64]
+    right: Array
+    up: Array
+
+
+def grid_place(irradiance: Array, cell_temperature: Array) -> GridPlace:
+    """Where moments lie on the grid; it is the same for every match."""
+    warm = np.clip((cell_temperature - CELL_TEMPERATURES[0]) / 5.0, 0.0, len(CELL_TEMPERATURES) - 1.001)
+    bright = np.sqrt(np.clip(irradiance / HIGHEST_IRRADIANCE, 0.0, 0.999)) * (IRRADIANCE_STEPS - 1)
+    row, column = warm.astype(int), bright.astype(int)
+    right = (irradiance - GRID_IRRADIANCE[column]) / np.diff(GRID_IRRADIANCE)[column]
+    return GridPlace(row * IRRADIANCE_STEPS + column, right, warm - row)
+
+
+def speed_on_grid(solved: Match, place: GridPlace) -> Array:
+    """Speed ratio between the four nearest nodes of the grid."""
+    corner, right, up = place
+    table = solved.speed.ravel()
+    colder = table[corner] * (1 - right) + table[corner + 1] * right
+    above = corner + IRRADIANCE_STEPS
+    warmer = table[above] * (1 - right) + table[above + 1] * right
+    return np.minimum((1 - up) * colder + up * warmer, solved.highest_speed)
+
+
+def starting_sun(solved: Match, cell_temperature: Array) -> Array:
+    """Irradiance below which the motor does not start [W/m2]."""
+    return np.interp(cell_temperature, CELL_TEMPERATURES, solved.starting_irradiance)
+
+
+def on_line(line: LoadLine, speed: Array) -> tuple[NDArray[np.int64], Array]:
+    """Node below each speed on the load line, and how far toward the next (0 to 1)."""
+    node = np.clip(np.searchsorted(line.speed, speed, side="right") - 1, 0, len(line.speed) - 2)
+    gap = np.maximum(np.diff(line.speed), 1e-15)
+    return node, np.minimum((speed - line.speed[node]) / gap[node], 1.0)
+
+
+def along(values: Array, node: NDArray[np.int64], share: Array) -> Array:
+    """Value of the load line between two nodes."""
+    return np.asarray(values[node] + share * np.diff(values)[node])
+
+
+def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -> Operation:
+    """Read the load line at each speed and say what the fountain does there."""
+    place = on_line(line, speed)
+    voltage, flow = along(line.voltage, *place), along(line.flow, *place)
+    state = judge(line.pump, irradiance, starting, voltage, flow)
+    lit = state != State.NIGHT
+    turns = state >= State.CANNOT_LIFT
+    plays = state >= State.PLAYS
+    return Operation(
+        state=state,
+        voltage=np.where(lit, voltage, 0.0),
+        current=np.where(lit, along(line.current, *place), 0.0),
+        speed=np.where(turns, speed, 0.0),
+        flow=np.where(plays, flow, 0.0),
+        head=np.where(turns, along(line.head, *place), 0.0),
+        jet=np.where(plays, along(line.jet, *place), 0.0),
+    )
+
+
+def judge(pump: Pump, irradiance: Array, starting: Array, voltage: Array, flow: Array) -> NDArray[np.int8]:
+    """State of each moment; the first cause along the path is the one that is named."""
+    highest = np.inf if pump.highest_voltage is None else pump.highest_voltage
+    causes = [irradiance <= 0, irradiance < starting, voltage < pump.lowest_voltage, flow <= 0, voltage > highest]
+    states = [State.NIGHT, State.TOO_LITTLE_SUN, State.BELOW_LOWEST_VOLTAGE, State.CANNOT_LIFT, State.OVER_VOLTAGE]
+    return np.asarray(np.select(causes, [np.int8(state) for state in states], np.int8(State.PLAYS)))

@@ -1,0 +1,184 @@
+"""The report: one design sized from its place to the water of each month.
+
+``size`` runs the path once and keeps what the pages, the command line and the HTTP interface show; it
+opens no file but a weather file from a folder that the caller names.
+"""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.design.design import Design
+from sizing.foundation.errors import Note
+from sizing.foundation.working import Worked
+from sizing.fountain.components import Fountain, fountain_of, goal_of
+from sizing.fountain.site_setup import Mounting, setting_of
+from sizing.light.irradiance import PlaneSun, cell_temperature, plane_sun
+from sizing.operation.goal import GoalFound, goal_found, needed_flow
+from sizing.operation.operating_point import Match, Operation, State, match, operate
+from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
+from sizing.place.place import Place
+from sizing.report.assumptions import always, left_out
+from sizing.report.cautions import cautions
+from sizing.report.moment import Moment, moment_at_strength, moment_of
+from sizing.report.months_worked import months_worked
+from sizing.report.verdict import Verdict, verdict_of
+from sizing.sky.weather import Sky
+from sizing.uncertainty.uncertainty import HowSure, band, how_sure
+from sizing.uncertainty.uncertainty_budget import band_worked
+
+STRENGTHS = np.array([100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 700.0, 800.0, 900.0, 1000.0])
+"""[W/m2] Strengths of sun at which operating points are listed."""
+SKIES = {"clear": 0.9, "usual": USUAL, "dull": DULL}
+"""Which day of a month a word means: the share of the month's days that are duller."""
+
+
+@dataclass(frozen=True)
+class When:
+    """A moment in words: month 1..12, hour 0..23, sky "clear", "usual" or "dull"; ``None`` picks the best.
+
+    A strength of sun on the cells [W/m2] takes the place of all three.
+    """
+
+    month: int | None = None
+    hour: int | None = None
+    sky: str = "clear"
+    strength: float | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Report:
+    """Everything that one sizing found; ``water_band`` (12 months) and ``year_band`` are likely ranges [m3], of all causes."""
+
+    design: Design
+    place: Place
+    mounting: Mounting
+    fountain: Fountain
+    sky: Sky
+    sun: PlaneSun
+    match: Match
+    operation: Operation
+    year: Year
+    water_band: tuple[NDArray[np.float64], NDArray[np.float64]]
+    year_band: tuple[float, float]
+    how_sure: HowSure
+    strengths: NDArray[np.float64]
+    strength_temperature: NDArray[np.float64]
+    points: Operation
+    first_sun: float | None
+    moment: Moment
+    months_worked: tuple[Worked, ...]
+    band_worked: tuple[Worked, ...]
+    verdict: Verdict
+    goal: GoalFound | None
+    assumptions: tuple[Note, ...]
+    warnings: tuple[Note, ...]
+
+
+def size(design: Design, folder: Path | None = None, when: When | None = None, sky: Sky | None = None) -> Report:
+    """Size one design: its chosen panel and pump, over a whole year.
+
+    Parameters
+    ----------
+    design : checked design
+    folder : where a weather file named by the design is looked for; ``None`` refuses weather files
+    when : the moment that is worked out number by number; the clear best hour of the best month by default
+    sky : a year at hand, such as that of a weather file that was sent, in place of the one the design names
+
+    Raises
+    ------
+    SizingError
+        with one sentence per cause, if the place has no built-in sky, a label is impossible, ...
+    """
+    fountain = fountain_of(design)
+    setting = setting_of(design, folder, sky)
+    place, mounting, sky = setting.place, setting.mounting, setting.sky
+    sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
+    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    operation = operate_lit(solved, sun.effective, sun.cell_temperature)
+    year = year_of(sky, sun, operation)
+    sure = how_sure(design, fountain, sky, sun, solved, operation, year)
+    low, high = band(np.array([month.water * month.days for month in year.months]), sure.months)
+    year_low, year_high = (float(end) for end in band(year.water, sure.year))
+    worked = months_worked(sky, year)
+    goal = goal_of(design)
+    reached = None if goal is None else goal_found(goal, sky, operation.flow, needed_flow(goal, fountain.waterway))
+    daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
+    warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
+    first, below = first_playing_sun(solved, daylight_air)
+    when = when or When()
+    if when.strength is None:
+        chosen = pick(sky, year, when)
+        moment = moment_of(design, place, mounting, sky, sun, fountain, *chosen, near=float(operation.speed[chosen[-1]]))
+    else:
+        moment = moment_at_strength(design, fountain, when.strength, daylight_air)
+    info, loud = told_on_the_way(setting.notes, fountain.panel_notes, fountain.pump.notes)
+    return Report(
+        design=design,
+        place=place,
+        mounting=mounting,
+        fountain=fountain,
+        sky=sky,
+        sun=sun,
+        match=solved,
+        operation=operation,
+        year=year,
+        water_band=(low, high),
+        year_band=(year_low, year_high),
+        how_sure=sure,
+        strengths=STRENGTHS,
+        strength_temperature=warmth,
+        points=operate(solved, STRENGTHS, warmth),
+        first_sun=first,
+        moment=moment,
+        months_worked=worked,
+        band_worked=band_worked(worked[-1], sure),
+        verdict=verdict_of(fountain, year, first, below, goal, reached),
+        goal=reached,
+        assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
+        warnings=(*loud, *cautions(fountain, sun, year, operation, first)),
+    )
+
+
+def told_on_the_way(*notes: tuple[Note, ...]) -> tuple[list[Note], list[Note]]:
+    """Notes of the stages, as sentences with a capital letter: those that inform, those that warn."""
+    told = [replace(note, detail=note.detail[0].upper() + note.detail[1:]) for stage in notes for note in stage]
+    return [note for note in told if note.severity == "info"], [note for note in told if note.severity == "warning"]
+
+
+def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np.float64]) -> Operation:
+    """Operating points of a year; the nights are zeros and cost nothing."""
+    lit = np.flatnonzero(irradiance > 0)
+    found = operate(solved, irradiance[lit], cell[lit])
+    whole = {}
+    for name in Operation.__dataclass_fields__:
+        values = getattr(found, name)
+        whole[name] = np.zeros(irradiance.shape, dtype=values.dtype)
+        whole[name][lit] = values
+    return Operation(**whole)
+
+
+def first_playing_sun(solved: Match, air_temperature: float) -> tuple[float | None, State]:
+    """Least sun on the cells that makes the fountain play [W/m2], and what it does with a little less.
+
+    ``None`` and the state in full sun, if no sun up to 1200 W/m2 does.
+    """
+    sun = np.linspace(0.0, 1200.0, 1201)
+    found = operate(solved, sun, np.asarray(cell_temperature(sun, air_temperature, 1.0)))
+    plays = found.flow > 0
+    if not np.any(plays):
+        return None, State(int(found.state[1000]))
+    first = int(np.argmax(plays))
+    return float(sun[first]), State(int(found.state[max(first - 1, 0)]))
+
+
+def pick(sky: Sky, year: Year, when: When) -> tuple[int, int, str, int]:
+    """Month, hour, sky and the step of the year that a moment in words means."""
+    best = max(year.months, key=lambda month: (month.water, month.poa))
+    month = when.month or best.month
+    usual = year.months[month - 1]
+    hour = when.hour if when.hour is not None else (usual.best_hour if usual.flow > 0 else 12)
+    day = day_of_kind(sky, month, SKIES[when.sky])
+    return month, hour, when.sky, step_at(sky, day, hour + 1e-9)

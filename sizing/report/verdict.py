@@ -1,0 +1,118 @@
+"""The answer in whole sentences: when it plays, how high, when it stays dry, and what sets the limit."""
+
+from dataclasses import dataclass
+
+from sizing.foundation.formats import MONTHS, hour_span, length, month_span, quantity
+from sizing.foundation.units import LITRE_PER_MINUTE
+from sizing.fountain.components import Fountain
+from sizing.hydraulic.outlet import Spillway
+from sizing.operation.goal import Goal, GoalFound
+from sizing.operation.operating_point import State
+from sizing.operation.year import Month, Year
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """One headline, one sentence on the poorest month, one on what sets the limit, one on the goal if there is any."""
+
+    headline: str
+    dry: str
+    limit: str
+    goal: str = ""
+
+
+def verdict_of(
+    fountain: Fountain,
+    year: Year,
+    first_sun: float | None,
+    state_below: State,
+    goal: Goal | None = None,
+    found: GoalFound | None = None,
+) -> Verdict:
+    """Say in words what the year holds.
+
+    Parameters
+    ----------
+    first_sun : least sun on the cells that makes it play [W/m2]; ``None`` if none does
+    state_below : what the fountain does just below that sun (or at full sun, if it never plays)
+    goal, found : what it should reach and how far it does; both or none
+    """
+    best = max(year.months, key=lambda month: month.water)
+    reached = "" if goal is None or found is None else goal_sentence(goal, found)
+    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below), reached)
+
+
+def headline(fountain: Fountain, best: Month) -> str:
+    """When it plays on a usual day of its best month, and how high or how much."""
+    name = MONTHS[best.month - 1]
+    if best.water <= 0:
+        return "This fountain does not play at any time of the year."
+    if best.first_hour is None or best.last_hour is None:
+        return f"Even in {name}, its best month, it stays dry on a usual day."
+    span = hour_span(best.first_hour, best.last_hour)
+    return f"Plays from about {span} on a usual {name} day, {measure(fountain, best)} at its best hour."
+
+
+def measure(fountain: Fountain, month: Month) -> str:
+    """The jet's height, or the flow over a spillway, at the best hour of a month's usual day."""
+    flow = quantity(month.flow / LITRE_PER_MINUTE, "l/min", 2)
+    if isinstance(fountain.waterway.outlet, Spillway):
+        return f"{flow} over the lip"
+    return f"{length(month.jet)} high"
+
+
+def dry_spell(year: Year) -> str:
+    """How often the poorest month stays dry, or which months do all through."""
+    poorest = max(year.months, key=lambda month: (month.dry_days / month.days, -month.water))
+    name = MONTHS[poorest.month - 1]
+    if poorest.dry_days == 0:
+        return "It plays for some time on every day of the year."
+    dry = [month.month for month in year.months if month.dry_days == month.days]
+    if dry:
+        return "It stays dry all year." if len(dry) == 12 else f"It stays dry all through {month_span(dry)}."
+    return f"In {name}, its poorest month, it stays dry on {poorest.dry_days} of {poorest.days} days."
+
+
+def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> str:
+    """The sun it needs, and why less does not do."""
+    pump = fountain.pump
+    lift = length(fountain.waterway.outlet.height)
+    causes = {
+        State.TOO_LITTLE_SUN: "the panel's current does not start the motor",
+        State.BELOW_LOWEST_VOLTAGE: f"the pump gets less than its lowest voltage of {quantity(pump.lowest_voltage, 'V')}",
+        State.CANNOT_LIFT: f"the pump turns but cannot lift the water {lift}",
+    }
+    cause = causes.get(state_below, "there is no sun")
+    if first_sun is None:
+        return f"Even in full sun {cause}."
+    return (
+        f"It needs about {quantity(first_sun, 'W/m2', 2)} of sun on the panel (clear noon sun is near 1000); with less, {cause}."
+    )
+
+
+def goal_words(goal: Goal) -> str:
+    """A goal in words.
+
+    Examples
+    --------
+    >>> goal_words(Goal(0.5, None, 10.0, 15.0, (5, 6, 7), 0.7)).replace("\N{NO-BREAK SPACE}", " ")
+    'a jet of 50 cm from 10:00 to 15:00, May to July, on 7 days out of 10'
+    """
+    asked = f"a jet of {length(goal.jet)}" if goal.jet is not None else quantity((goal.flow or 0) / LITRE_PER_MINUTE, "l/min")
+    hours = f"from {hour_span(goal.from_hour, goal.to_hour, 1)}"
+    return f"{asked} {hours}, {month_span(goal.months)}, on {goal.day_share * 10:.0f} days out of 10"
+
+
+def goal_sentence(goal: Goal, found: GoalFound) -> str:
+    """Whether a goal is met, and what its poorest month has to say."""
+    share = found.day_share[found.poorest_month]
+    month = MONTHS[found.poorest_month - 1]
+    days = f"{share * 10:.1f}".removesuffix(".0")
+    asked = goal_words(goal)
+    if found.met:
+        poorest = f"in {month}" if len(goal.months) == 1 else f"even in {month}, the poorest of its months,"
+        return f"The goal is met ({asked}): {poorest} {days} of 10 days reach it."
+    if found.hours == 0:
+        return f"The goal is not met ({asked}): no hour of it is ever reached."
+    poorest = f"in {month}" if len(goal.months) == 1 else f"in {month}, the poorest of its months,"
+    return f"The goal is not met ({asked}): {poorest} {days} of 10 days reach it."

@@ -1,0 +1,264 @@
+"""Reads a typical-year or one-year weather file (EPW or TMY3) and trusts nothing in it.
+
+pvlib's readers turn the text into a table; everything a reader lets pass in silence is looked for here:
+missing rows, text among numbers, 9999 for "not measured", dates that repeat. The result is a year of 365
+days in order, each value standing at the middle of its interval.
+"""
+
+import io
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+from pvlib.iotools import read_epw, read_tmy3
+
+from sizing.foundation.errors import InputError, refuse
+from sizing.sky.solar_position import DAYS_IN_MONTH, DAYS_IN_YEAR
+
+Array = NDArray[np.float64]
+Reader = Callable[[io.StringIO], tuple[pd.DataFrame, dict[str, str]]]
+
+POINTER = "#/sky/path"
+LIBRARY_FOLDER = "pvlib/data/"
+"""A path that begins so names a file that came with the installed pvlib library."""
+LARGEST_FILE = 5_000_000
+"""[byte] An hourly year is 1.5 to 2 million."""
+CALM = 1.0
+"""[m/s] Wind where the file has none."""
+LIMITS = {
+    "ghi": ("global sun", "W/m2", 0, 1500),
+    "dni": ("beam sun", "W/m2", 0, 1500),
+    "dhi": ("diffuse sun", "W/m2", 0, 1500),
+    "temp_air": ("air temperature", "degrees C", -90, 60),
+}
+HEADING_LIMITS = {
+    "latitude": ("latitude", -90, 90),
+    "longitude": ("longitude", -180, 180),
+    "altitude": ("elevation", -500, 9000),
+    "TZ": ("time zone", -14, 14),
+}
+
+
+@dataclass(frozen=True, eq=False)
+class WeatherFile:
+    """A year read from a file: 365 days in order, values at the middle of each interval.
+
+    Coordinates [deg], elevation [m], offset of its clock from UTC [h]; times in UTC; global, diffuse and
+    beam (normal) sun [W/m2], air temperature [Cel], wind speed [m/s]; which years the rows come from, how
+    many rows had no wind, and whether a 29 February was left out.
+    """
+
+    name: str
+    form: str
+    latitude: float
+    longitude: float
+    elevation: float
+    utc_offset: float
+    steps_per_day: int
+    times: pd.DatetimeIndex
+    ghi: Array
+    dhi: Array
+    dni: Array
+    air_temperature: Array
+    wind_speed: Array
+    years: tuple[int, int]
+    windless_rows: int
+    leap_day_left_out: bool
+
+
+def refusal(code: str, sentence: str) -> InputError:
+    """Error at the path of the weather file."""
+    return refuse(POINTER, code, sentence)
+
+
+def short(path: str) -> str:
+    """A path fit for a sentence."""
+    printable = "".join(letter if letter.isprintable() else "?" for letter in path)
+    return f"weather file '{printable}'" if len(printable) <= 80 else f"weather file '...{printable[-77:]}'"
+
+
+def read_file(path: str) -> bytes:
+    """Bytes of a weather file on this computer, or of one that ships with pvlib ("pvlib/data/NAME").
+
+    Raises
+    ------
+    SizingError : no such file, a folder, a web address, too large, or not readable
+    """
+    if "://" in path or re.search(r"\b(https?|ftp):/", path.lower()):
+        raise refusal(
+            "not_a_file", f"{short(path)} is a web address; nothing is fetched from the web; save the file and give its path."
+        )
+    try:
+        place = Path(str(files("pvlib"))) / "data" / Path(path).name if path.startswith(LIBRARY_FOLDER) else Path(path)
+        if place.is_dir():
+            raise refusal("not_a_file", f"{short(path)} is a folder; name the EPW or TMY3 file in it.")
+        if not place.is_file():
+            raise refusal(
+                "not_found",
+                f"{short(path)} is not there; give the path of an EPW or TMY3 file "
+                f"(to try one: {LIBRARY_FOLDER}723170TYA.CSV), or use the built-in sky.",
+            )
+        with place.open("rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as problem:
+        if isinstance(problem, InputError):
+            raise
+        raise refusal("not_readable", f"{short(path)} cannot be read; check its name and who may read it.") from problem
+    if len(raw) > LARGEST_FILE:
+        raise refusal(
+            "too_large", f"{short(path)} is over {LARGEST_FILE / 1e6:.0f} MB; a year of hours is about 2 MB; give one year only."
+        )
+    return raw
+
+
+def weather_file(raw: bytes, path: str) -> WeatherFile:
+    """The year that the bytes of an EPW or TMY3 file hold, checked.
+
+    Parameters
+    ----------
+    raw : the bytes of the file
+    path : its name, for the sentences of errors
+
+    Raises
+    ------
+    SizingError : not EPW or TMY3, damaged, not a whole year, or values that cannot be
+    """
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = raw.decode("latin-1")
+    lines = text.split("\n", 2)
+    if text.startswith("LOCATION,"):
+        return checked(text, path, "EPW", read_epw, 8)
+    if len(lines) > 1 and lines[1].startswith("Date (MM/DD/YYYY),Time (HH:MM)"):
+        return checked(text, path, "TMY3", read_tmy3, 2)
+    raise refusal(
+        "unknown_format",
+        f"{short(path)} is neither EPW (first line begins with LOCATION) nor TMY3 (second line begins with Date); "
+        "choose another file or type 12 monthly values.",
+    )
+
+
+def checked(text: str, path: str, form: str, reader: Reader, header_lines: int) -> WeatherFile:
+    """Read, check, put in order."""
+    try:
+        table, header = reader(io.StringIO(text))
+        position = {key: float(header[key]) for key in HEADING_LIMITS}
+        per_hour = steps_per_hour(len(table), path)
+        middle = middle_of_rows(table, form, per_hour)
+    except InputError:
+        raise
+    except (ValueError, KeyError, IndexError, TypeError, AttributeError, OverflowError) as problem:
+        raise refusal(
+            "damaged", f"{short(path)} cannot be read as {form}: its heading, a date or an hour is damaged; fetch it again."
+        ) from problem
+    for key, (words, least, most) in HEADING_LIMITS.items():
+        if not least <= position[key] <= most:
+            raise refusal("damaged", f"{short(path)} states {words} {position[key]:g}; it must be {least} to {most}; correct it.")
+    columns = {key: column(table, key, path, header_lines) for key in LIMITS}
+    wind, windless = wind_column(table)
+    if columns["ghi"].sum() <= 0 or columns["dhi"].sum() <= 0:
+        raise refusal("no_sun", f"{short(path)} holds no global sun or no diffuse sun at all; choose a complete file.")
+    years = (int(middle.year.min()), int(middle.year.max()))
+    kept, order, times, leap = days_in_order(middle, per_hour, path)
+    picked = {key: values[kept][order] for key, values in columns.items()}
+    return WeatherFile(
+        name=str(header.get("city") or header.get("Name") or "weather station").strip('" ').title(),
+        form=form,
+        latitude=position["latitude"],
+        longitude=position["longitude"],
+        elevation=position["altitude"],
+        utc_offset=position["TZ"],
+        steps_per_day=24 * per_hour,
+        times=(times - pd.Timedelta(hours=position["TZ"])).tz_localize("UTC"),
+        ghi=picked["ghi"],
+        dhi=picked["dhi"],
+        dni=picked["dni"],
+        air_temperature=picked["temp_air"],
+        wind_speed=wind[kept][order],
+        years=years,
+        windless_rows=windless,
+        leap_day_left_out=leap,
+    )
+
+
+def steps_per_hour(rows: int, path: str) -> int:
+    """1 for an hourly year of 365 or 366 days, 2 for half-hours; anything else is refused."""
+    for per_hour in (1, 2):
+        if rows in (8760 * per_hour, 8784 * per_hour):
+            return per_hour
+    raise refusal(
+        "not_a_year",
+        f"{short(path)} holds {rows:,} rows; a whole year has 8,760 hours or 17,520 half-hours "
+        "(8,784 or 17,568 in a leap year); fetch the whole file again.",
+    )
+
+
+def middle_of_rows(table: pd.DataFrame, form: str, per_hour: int) -> pd.DatetimeIndex:
+    """Middle of each row's interval on the clock of the file, read from the date and hour it prints."""
+    half = pd.Timedelta(hours=0.5 / per_hour)
+    if form == "TMY3":
+        dates = pd.to_datetime(table["Date (MM/DD/YYYY)"], format="%m/%d/%Y")
+        ends = pd.to_timedelta(table["Time (HH:MM)"].astype(str) + ":00")
+        return pd.DatetimeIndex(dates + ends - half)
+    dates = pd.to_datetime(table[["year", "month", "day"]])
+    starts = pd.to_timedelta(table["hour"].astype(int) - 1, unit="h")
+    within = pd.to_timedelta(np.arange(len(table)) % per_hour / per_hour, unit="h")
+    return pd.DatetimeIndex(dates + starts + within + half)
+
+
+def days_in_order(
+    middle: pd.DatetimeIndex, per_hour: int, path: str
+) -> tuple[NDArray[np.bool_], NDArray[np.int64], pd.DatetimeIndex, bool]:
+    """Which rows stay, in which order they make a year from 1 January, their times, and if 29 February was dropped."""
+    leap_rows = np.asarray((middle.month == 2) & (middle.day == 29))
+    leap = len(middle) == 8784 * per_hour
+    kept = ~leap_rows if leap else np.ones(len(middle), dtype=bool)
+    # The midnight row of a 28 February reads 29 February 00:00 in some files; it belongs to the 28th.
+    moved = middle if leap else pd.DatetimeIndex(np.where(leap_rows, middle - pd.Timedelta(days=1), middle))
+    times = moved[kept]
+    first_of_month = np.concatenate([[0], np.cumsum(DAYS_IN_MONTH)[:-1]])
+    day = first_of_month[times.month - 1] + times.day - 1
+    slot = np.asarray(day * 24 * per_hour + times.hour * per_hour + times.minute * per_hour // 60)
+    counted = np.bincount(slot, minlength=DAYS_IN_YEAR * 24 * per_hour)
+    if len(counted) != DAYS_IN_YEAR * 24 * per_hour or np.any(counted != 1):
+        wrong = int(np.flatnonzero(counted != 1)[0])
+        date = pd.Timestamp(2001, 1, 1) + pd.Timedelta(hours=wrong / per_hour)
+        raise refusal(
+            "not_a_year",
+            f"{short(path)} holds the hour from {date:%H:%M} on {date.day} {date:%B} {counted[wrong]} times; "
+            "each hour of the year must stand in it once; fetch the file again.",
+        )
+    order = np.argsort(slot)
+    return kept, order, times[order], leap
+
+
+def column(table: pd.DataFrame, key: str, path: str, header_lines: int) -> Array:
+    """One column as numbers, each within its limits."""
+    words, unit, least, most = LIMITS[key]
+    if key not in table.columns:
+        raise refusal("damaged", f"{short(path)} has no column for {words}; choose another file.")
+    values = pd.to_numeric(table[key], errors="coerce").to_numpy(dtype=float)
+    wrong = np.flatnonzero(~((values >= least) & (values <= most)))
+    if len(wrong):
+        line = int(wrong[0]) + header_lines + 1
+        raise refusal(
+            "out_of_range",
+            f"{short(path)} has {words} '{str(table[key].iloc[wrong[0]])[:20]}' in line {line:,}; "
+            f"it must be a number from {least} to {most} {unit} (9999 or 99.9 marks a missing value); choose a complete file.",
+        )
+    return values
+
+
+def wind_column(table: pd.DataFrame) -> tuple[Array, int]:
+    """Wind speed [m/s], ``CALM`` where the file has none, and how many rows that were."""
+    if "wind_speed" not in table.columns:
+        return np.full(len(table), CALM), len(table)
+    values = pd.to_numeric(table["wind_speed"], errors="coerce").to_numpy(dtype=float)
+    windless = ~((values >= 0) & (values <= 100))
+    return np.where(windless, CALM, values), int(windless.sum())

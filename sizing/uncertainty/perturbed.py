@@ -1,0 +1,237 @@
+"""One sizing with one thing moved: the same load line, grid and steps, so that only the move makes a difference.
+
+A year of 3000 lit steps and the middle days' best hours are watched, on fewer nodes of the load
+line; a moved pump, outlet or panel is solved again on the same nodes.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sizing.electric.motor import Motor, motor_current, motor_voltage
+from sizing.electric.single_diode import of_more_current
+from sizing.fountain.components import Fountain
+from sizing.hydraulic.outlet import jet_height, largest_flow, outlet_head
+from sizing.hydraulic.pipes import fitting_loss, pipe_loss, velocity
+from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
+from sizing.hydraulic.pump_curve import assemble
+from sizing.light.irradiance import PlaneSun
+from sizing.operation.load_line import LoadLine, Waterway, total_head
+from sizing.operation.operating_point import (
+    CELL_TEMPERATURES,
+    IRRADIANCE_STEPS,
+    GridPlace,
+    Match,
+    Operation,
+    Supply,
+    controlled_match,
+    controller_power,
+    direct_match,
+    flow_alone,
+    grid_place,
+    match,
+)
+from sizing.operation.year import Year, month_of_day
+from sizing.sky.weather import Sky
+
+Array = NDArray[np.float64]
+
+DRY_NODES, WET_NODES = 20, 60
+FARTHER = 1.3
+"""[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
+MOST_STEPS = 3000
+"""Lit steps of the year that are counted: every sixth quarter of an hour, every second hour of a weather file."""
+SPARE_ROWS = 6
+"""Rows of the grid, 5 K each, below the coldest and above the warmest cells: more sun warms them."""
+STATES = np.concatenate([np.geomspace(1e-8, 0.2, 120), np.linspace(0.2, 1.0, 161)[1:]])
+"""[1] States of a pump at which its speed is tabulated, over its largest flow; near shut-off the table is straight."""
+
+
+@dataclass(frozen=True, eq=False)
+class Watched:
+    """What is looked at again and again: the match on fewer nodes, and the steps of the year that are counted.
+
+    ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each. Sun
+    [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``, in its ``rows``: the last steps, from
+    ``counted`` on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's
+    flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
+    """
+
+    solved: Match
+    power: Array | None
+    nodes: Array
+    friction: Array
+    effective: Array
+    cell: Array
+    air: Array
+    on_grid: GridPlace
+    rows: slice
+    month: NDArray[np.int64]
+    counted: int
+    weight: float
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """Water [m3] and the jet at the best hour of a usual day [m], month by month."""
+
+    water: Array
+    jet: Array
+
+
+def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> Watched:
+    """Choose the steps, and the nodes of the load line."""
+    all_lit = np.flatnonzero(sun.effective > 0)
+    every = max(-(-len(all_lit) // MOST_STEPS), 1)
+    lit = all_lit[::every]
+    steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
+    light = (sun.effective[steps], sun.cell_temperature[steps], sky.air_temperature[steps])
+    return watched_steps(fountain, solved, *light, sky.month[lit], every * 86400.0 / sky.steps_per_day)
+
+
+def watched_steps(
+    fountain: Fountain, solved: Match, effective: Array, cell: Array, air: Array, month: NDArray[np.int64], weight: float
+) -> Watched:
+    """Get a match ready to be moved at given steps, of which the first are counted: as many as have a ``month``."""
+    power = None
+    if solved.supply.controller_efficiency is not None:
+        power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
+    pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), largest_flow(fountain.waterway.outlet))
+    nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
+    on_grid = grid_place(effective, cell)
+    warm = on_grid.corner // IRRADIANCE_STEPS
+    chosen = Watched(
+        solved=solved,
+        power=power,
+        nodes=nodes,
+        friction=np.asarray(pipe_loss(replace(pipe, fitting_k=0.0), nodes)),
+        effective=effective,
+        cell=cell,
+        air=air,
+        on_grid=on_grid,
+        rows=slice(max(int(warm.min()) - SPARE_ROWS, 0), int(warm.max()) + SPARE_ROWS + 2),
+        month=month,
+        counted=len(month),
+        weight=weight,
+    )
+    return replace(chosen, solved=with_other_water(chosen, fountain))
+
+
+def middle_steps(sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> NDArray[np.int64]:
+    """Steps of the best hour on the one or two days in the middle of each month, by flow: (12, steps an hour, 2)."""
+    per_day, per_hour, months = sky.steps_per_day, sky.steps_per_day // 24, month_of_day(sky)
+    chosen = np.empty((12, per_hour, 2), dtype=np.int64)
+    for index, month in enumerate(year.months):
+        days = np.flatnonzero(months == month.month)
+        steps = days[:, None] * per_day + month.best_hour * per_hour + np.arange(per_hour)
+        order = np.lexsort((sun.effective[steps], operation.flow[steps]), axis=0)
+        ranks = order[[(len(days) - 1) // 2, len(days) // 2]]
+        chosen[index] = np.take_along_axis(steps, ranks, axis=0).T
+    return chosen
+
+
+def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None) -> Match:
+    """A panel and a load line on the grid; ``power`` is what the controller passes on there."""
+    if power is None:
+        return direct_match(supply, line, chosen.solved.irradiance, chosen.rows)
+    return controlled_match(supply, line, chosen.solved.irradiance, power)
+
+
+@dataclass(frozen=True, eq=False)
+class Moved:
+    """A fountain with one thing moved: its match, how much more light the cells get and whether they warm with it, and with
+    how much more flow, or how much more height, the jet is seen [1]."""
+
+    solved: Match
+    light: float = 1.0
+    warms: bool = True
+    flow_seen: float = 1.0
+    jet_seen: float = 1.0
+
+
+def looked_at(chosen: Watched, moved: Moved) -> Found:
+    """Water and jet with one thing moved."""
+    solved = moved.solved
+    if moved.light == 1:
+        flow = flow_alone(solved, chosen.effective, chosen.cell, chosen.on_grid)
+    else:
+        flow = flow_alone(solved, *light_of(chosen, moved))
+    water = np.asarray(np.bincount(chosen.month, weights=flow[: chosen.counted], minlength=13)[1:] * chosen.weight, dtype=float)
+    jet = moved.jet_seen * jet_height(solved.line.waterway.outlet, moved.flow_seen * flow[chosen.counted :])
+    return Found(water, np.asarray(jet).reshape(12, -1).mean(axis=1))
+
+
+def light_of(chosen: Watched, moved: Moved) -> tuple[Array, Array]:
+    """Light into the cells [W/m2] and how warm they are [Cel] with one thing moved."""
+    cell = chosen.air + moved.light * (chosen.cell - chosen.air) if moved.warms else chosen.cell
+    return moved.light * chosen.effective, cell
+
+
+def with_other_panel(chosen: Watched, share: float) -> Match:
+    """The panel giving ``share`` more current at every voltage, and so more power behind a controller."""
+    supply = replace(chosen.solved.supply, panel=of_more_current(chosen.solved.supply.panel, 1 + share))
+    power = None if chosen.power is None else chosen.power * (1 + share)
+    return joined(chosen, supply, chosen.solved.line, power)
+
+
+def with_other_water(
+    chosen: Watched,
+    fountain: Fountain,
+    pump: Pump | None = None,
+    waterway: Waterway | None = None,
+    curve: tuple[float, float] = (1.0, 1.0),
+) -> Match:
+    """Another pump, other fittings or another outlet on the same panel and cable; ``curve`` scales its head and flow."""
+    pump, waterway = pump or fountain.pump, waterway or fountain.waterway
+    if len(chosen.nodes) == 0:
+        return match(fountain.supply, scaled_pump(pump, *curve), waterway)
+    line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
+    return joined(chosen, chosen.solved.supply, line, chosen.power)
+
+
+def line_along(pump: Pump, waterway: Waterway, flow: Array, friction: Array, curve: tuple[float, float] = (1.0, 1.0)) -> LoadLine:
+    """The load line at given flows, whatever speed they ask, with the pipe's friction at hand: no search for its end.
+
+    Parameters
+    ----------
+    flow, friction : (nodes,) [m3/s] above 0 and [m] lost along the pipe at it, without fittings
+    curve : [1] factors of the pump's head and flow: such a pump gives its head at a flow as ``pump`` at another
+    """
+    lift, (head_factor, flow_factor) = waterway.outlet.height, curve
+    start = float(lift_speed(lift, head_factor * pump.shut_off_head))
+    dry = np.linspace(0.0, start, DRY_NODES) if start > 0 else np.zeros(1)
+    loss = friction + fitting_loss(waterway.pipe.fitting_k, velocity(flow, waterway.pipe.diameter))
+    head = np.asarray(total_head(lift, loss, outlet_head(waterway.outlet, flow)))
+    wet = speed_by_state(pump, flow / flow_factor, head / head_factor)
+    speed, flow = np.concatenate([dry, wet]), np.concatenate([np.zeros_like(dry), flow])
+    current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow / flow_factor, speed)))
+    return LoadLine(
+        pump=pump,
+        waterway=waterway,
+        speed=speed,
+        flow=flow,
+        head=np.zeros_like(flow),
+        current=current,
+        voltage=np.asarray(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance)),
+        jet=np.zeros_like(flow),
+        lift_speed=start,
+    )
+
+
+def speed_by_state(pump: Pump, flow: Array, head: Array) -> Array:
+    """Speed ratio at which a pump gives each head at each flow (above 0), read from a table of its states.
+
+    By the affinity laws head over flow squared depends on the state flow x = Q/s alone, h(x)/x², and falls with it: no
+    search is needed, and what a move changes is not hidden by where a search stopped.
+    """
+    state = pump.largest_flow * STATES
+    curve = np.log(np.maximum(pump.head_curve(state), 1e-12 * pump.shut_off_head) / state**2)
+    wanted = np.log(head / flow**2)
+    return flow / np.exp(np.interp(-wanted, -curve, np.log(state)))
+
+
+def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:
+    """A pump with all heads and all flows of its curve times a factor; the currents stay."""
+    motor = Motor(pump.rated_voltage, pump.lowest_voltage, pump.highest_voltage)
+    return assemble(pump.name, motor, pump.motor, (pump.flow * flow, pump.head * head, pump.load_current), pump.notes)

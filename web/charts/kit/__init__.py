@@ -1,0 +1,1 @@
+"""web.charts.kit."""

@@ -1,0 +1,111 @@
+"""What a class predicts and measures as tables for spreadsheets (RFC 4180)."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sizing.foundation import clock
+from web.exports.months import csv_text
+
+RANGED = ("panel_voltage_v", "panel_current_a", "flow_l_per_min", "jet_height_m")
+TO_FILL = (
+    "measured_sun_height_deg",
+    "measured_panel_voltage_v",
+    "measured_panel_current_a",
+    "measured_flow_l_per_min",
+    "measured_jet_height_cm",
+    "sky",
+    "team",
+)
+DIGITS = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
+
+
+def sheet_csv(found: Mapping[str, Any]) -> str:
+    """The lines of a predicted day, and empty cells for what is measured.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.day.answer.sheet_answer``
+    """
+    names = [name for name in RANGED if found["has_jet"] or name != "jet_height_m"]
+    to_fill = [name for name in TO_FILL if found["has_jet"] or name != "measured_jet_height_cm"]
+    predicted = [f"predicted_{name}{end}" for name in names for end in ("", "_low", "_high")]
+    head = ("day", "time", "predicted_sun_height_deg", "predicted_sun_direction_deg", *predicted, *to_fill)
+    rows: list[tuple[object, ...]] = [head]
+    for line in found["lines"]:
+        numbers = [round(line[name][end], DIGITS[name]) for name in names for end in ("value", "low", "high")]
+        sun = (round(line["sun_altitude_deg"], 1), round(line["sun_azimuth_deg"], 1))
+        rows.append((found["day"], clock(line["time_h"]), *sun, *numbers, *(None for _ in to_fill)))
+    return csv_text(rows)
+
+
+def filled_csv(found: Mapping[str, Any]) -> str:
+    """The rows of a filled sheet, measured beside predicted.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.day.answer.compared_answer``
+    """
+    names = ("sun_altitude_deg", *RANGED)
+    ends = ("measured", "predicted", "low", "high", "off")
+    rows: list[tuple[object, ...]] = [("row", "day", "time", "sky", "team", *(f"{end}_{name}" for name in names for end in ends))]
+    for row in found["rows"]:
+        numbers = [row[name][end] for name in names for end in ends]
+        rows.append((row["row"], row["day"], clock(row["time_h"], 1), row["sky"], row["team"], *numbers))
+    return csv_text(rows)
+
+
+def curve_csv(found: Mapping[str, Any]) -> str:
+    """The pump that follows from a bench test: its curve at rated voltage, then at the measured voltages.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.bench.answer.bench_answer``
+    """
+    curves = [found["curve"], *found["curves"]]
+    names = list(found["curve"]["rows"][0])
+    return csv_text([["voltage_v", *names], *([curve["voltage_v"], *row.values()] for curve in curves for row in curve["rows"])])
+
+
+def readings_csv(found: Mapping[str, Any]) -> str:
+    """Every reading of a bench test beside the common curve.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.bench.answer.bench_answer``
+    """
+    rows = [{**row, "apart": "yes" if row["apart"] else "no"} for row in found["rows"]]
+    return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
+
+
+def turned_csv(found: Mapping[str, Any]) -> str:
+    """Directions and tilts of every experiment and quantity.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.trials.answer.turned_answer``
+    """
+    names = ("angle_deg", "readings", "mean_as_read", "comparable_mean", "low", "high", "expected", "measured_over_expected")
+    rows: list[tuple[object, ...]] = [("changed", "held_deg", "quantity", *names)]
+    for trial in found["experiments"]:
+        for part in trial["quantities"]:
+            head = (trial["changed"], trial["held_deg"], part["quantity"])
+            rows += [(*head, *(group[name] for name in names)) for group in part["groups"]]
+    return csv_text(rows)
+
+
+def panel_csv(found: Mapping[str, Any]) -> str:
+    """Every reading of a panel check beside the label's curve.
+
+    Parameters
+    ----------
+    found : the answer of ``sizing.measured.panel_check.answer.panel_check_answer``
+    """
+    plain = ("row", "team", "day", "time_h", "sky", "kind", "voltage_v", "current_a", "effective_w_per_m2", "cell_temperature_c")
+    ends = ("computed", "ratio", "uncertainty", "times_uncertainty")
+    rows: list[tuple[object, ...]] = [
+        (*plain, *(f"{part}_{end}" for part in ("clear_sky", "told_sun") for end in ends), "sun_told_w_per_m2")
+    ]
+    for row in found["readings"]:
+        beside = [None if row[part] is None else row[part][end] for part in ("clear_sky", "told_sun") for end in ends]
+        rows.append((*(row[name] for name in plain), *beside, row["sun_told_w_per_m2"]))
+    return csv_text(rows)

@@ -1,0 +1,148 @@
+"""What a comparison comes to, in whole sentences: which pair to take, for how much, and what the next one lacks."""
+
+from sizing.comparison import Comparison, PairFound, currencies_of, money_words, suits
+from sizing.foundation import LITRE, MONTHS, litres, percent, quantity
+from sizing.operation import GoalFound
+from sizing.report import goal_words
+from web.charts.pair_names import Names, by_number, full, told
+
+LARGE = 10.0
+"""[m3] From here on water is told in cubic metres."""
+
+
+def headline(found: Comparison, names: Names) -> str:
+    """The first line: the pair to take."""
+    if len(found.pairs) == 1:
+        return "There is nothing to compare yet: this design has one panel and one pump."
+    if found.goal is None:
+        return most_water(found, names)
+    if found.cheapest is not None:
+        return f"Cheapest that meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
+    number, every = sum(suits(each) for each in found.pairs), len(found.pairs)
+    if number == 0:
+        return "No pair meets the goal."
+    first = full(names, found.pairs[0].pair)
+    if number == 1:
+        return f"One pair meets the goal: {first}."
+    count = f"{number} of {every}" if number < every else "Both" if every == 2 else f"All {every}"
+    return f"{count} pairs meet the goal, most surely {first}."
+
+
+def most_water(found: Comparison, names: Names) -> str:
+    """The first line where no goal is set."""
+    first = found.pairs[0]
+    if first.water <= 0:
+        return "No pair plays at any time of the year."
+    return f"Most water: {full(names, first.pair)}, {water(first.water)} a year{for_price(first)}."
+
+
+def lead(found: Comparison, names: Names) -> list[str]:
+    """The sentences below the first line."""
+    if len(found.pairs) == 1:
+        return []
+    if found.goal is None:
+        return [cheapest_that_plays(found, names)]
+    return [f"Wanted: {goal_words(found.goal)}.", *prices_told(found)]
+
+
+def prices_told(found: Comparison) -> list[str]:
+    """How many pairs meet the goal and what that costs, or why prices do not decide."""
+    meeting = [each for each in found.pairs if suits(each)]
+    if found.cheapest is None:
+        if len(meeting) < 2:
+            return []
+        many = len(currencies_of(each.price for each in found.pairs)) > 1
+        why = "prices are in several currencies" if many else "no price is known for any of them"
+        return [f"Which is cheapest cannot be told: {why}."]
+    count = f"{len(meeting)} of {len(found.pairs)} pairs meet it"
+    next_one = next((each for each in meeting if each is not found.cheapest and each.price is not None), None)
+    if next_one is None:
+        return [f"{count}."] if len(meeting) > 1 else ["No other pair meets it."]
+    return [f"{count}; the next costs {price_of(next_one)}."]
+
+
+def runner_up(found: Comparison, names: Names) -> list[str]:
+    """The nearest pair that does not meet the goal, and what it lacks."""
+    near, none = found.nearly, not any(suits(each) for each in found.pairs)
+    remedy = smallest_that_would(found, names) if none else []
+    if near is None or near.goal is None:
+        return ["None reaches it in any hour of the year.", *remedy] if none else []
+    said = f"Nearest of those that do not: {full(names, near.pair)}{for_price(near)}."
+    if near.goal.met:
+        return [said, by_number(names, near.failure), *remedy]
+    return [said, f"It reaches the goal on {days_of(near.goal)}.", by_number(names, near.failure), *remedy]
+
+
+def smallest_that_would(found: Comparison, names: Names) -> list[str]:
+    """The smallest panel that would meet the goal, where there is one."""
+    watts = [each for each in found.smallest if each.watts is not None]
+    if not watts:
+        return ["No size of panel would do with any of these pumps; why stands below."] if found.smallest else []
+    return [f"A panel of {quantity(float(watts[0].watts or 0), 'W', 4)} would do for {told(names.pumps, watts[0].pump, 'pump')}."]
+
+
+def days_of(goal: GoalFound) -> str:
+    """Days out of ten of the poorest month in words.
+
+    Examples
+    --------
+    >>> days_of(GoalFound(False, 7.3, 93.0, {3: 0.523, 6: 0.7}, 3)), days_of(GoalFound(False, 7.3, 93.0, {3: 0.0}, 3))
+    ('5.2 of 10 days in March', 'no day in March')
+    """
+    days = f"{10 * goal.day_share[goal.poorest_month]:.1f}".removesuffix(".0")
+    return f"{'no day' if days == '0' else f'{days} of 10 days'} in {MONTHS[goal.poorest_month - 1]}"
+
+
+def cheapest_that_plays(found: Comparison, names: Names) -> str:
+    """What the cheapest pair gives, beside the one that gives most."""
+    first = found.pairs[0]
+    playing = [each for each in found.pairs if each.water > 0]
+    currencies = currencies_of(each.price for each in playing)
+    if not playing:
+        return "Why each stays dry stands below."
+    if len(currencies) != 1:
+        why = "prices are in several currencies" if currencies else "no prices are given"
+        return f"Which pair is cheapest cannot be told: {why}."
+    cheapest = min((each for each in playing if each.price is not None), key=lambda each: (each.price.amount, each.rank))  # type: ignore[union-attr]
+    if cheapest is first:
+        return "It is the cheapest that plays, too."
+    share = percent(cheapest.water / first.water) if first.water > 0 else ""
+    gives = f"gives {water(cheapest.water)}, {share} of that"
+    return f"The cheapest that plays, {full(names, cheapest.pair)} for {price_of(cheapest)}, {gives}."
+
+
+def price_of(found: PairFound) -> str:
+    """Price of a pair in words."""
+    return money_words(found.price) if found.price is not None else "an unknown price"
+
+
+def for_price(found: PairFound) -> str:
+    """Price of a pair behind its name, nothing where it is not known."""
+    return f", for {money_words(found.price)}" if found.price is not None else ""
+
+
+def water(amount: float) -> str:
+    """Water [m3] in words.
+
+    Examples
+    --------
+    >>> [water(amount).replace("\\N{NO-BREAK SPACE}", " ") for amount in (143.7, 0.0731)]
+    ['144 m³', '73.1 L']
+    """
+    return quantity(amount, "m3") if amount >= LARGE else litres(amount / LITRE)
+
+
+def mark(found: Comparison, each: PairFound) -> str:
+    """What a pair comes to, in a few words."""
+    if each.refused:
+        return "cannot be sized"
+    if each.goal is None:
+        played = "plays" if each.water > 0 else "stays dry"
+        return f"{played}, above its highest voltage" if each.over_voltage_hours > 0 else played
+    if each.goal.met:
+        if each.over_voltage_hours > 0:
+            return "meets the goal, above its highest voltage"
+        return "meets the goal, cheapest" if each is found.cheapest else "meets the goal"
+    if each.goal.hours <= 0:
+        return "never reaches the goal"
+    return f"misses the goal: {days_of(each.goal)}"

@@ -1,0 +1,117 @@
+"""What the page of the sky prints, gathered from its report and the answers it came from."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sizing.design import Site
+from sizing.foundation import MONTHS, SPACE, Note, clock, compass, figures, percent, quantity
+from sizing.light import DAY_OF_21ST, SkylineMonth
+from sizing.report import SkyReport
+from sizing.sky import TRUE_SOLAR_TIME, clock_shift
+from web.charts.kit.shapes import Table
+from web.charts.sky import beside_table, fixed, sky_by_month
+from web.charts.sun_paths import sun_over_garden
+from web.forms.places import coordinates
+from web.forms.sending import href
+from web.forms.typed_sky import unit_note
+from web.pages.frame.leads import leads
+
+
+def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[str, Any]:
+    """Everything that the page of the sky prints."""
+    beside, doubt = None, unit_note(site.sky, found.place, texts)
+    if found.built_in is not None and found.comparison is not None:
+        beside = beside_table(found.year, found.built_in, found.comparison.month_ratio)
+    return {
+        "found": found,
+        "leads": leads(texts, "/sky"),
+        "skyline_questions": href("/", texts, "place-questions"),
+        "year_sentence": year_sentence(found),
+        "typed_origin": getattr(site.sky, "origin", ""),
+        "months": sky_by_month(found.year, found.built_in),
+        "beside": beside,
+        "suns": sun_over_garden(found.paths, found.place.skyline, clock_ahead(found, site.place.time_zone)),
+        "skyline": skyline_table(found),
+        "hidden": hidden_table(found),
+        "hidden_sentence": hidden_sentence(found),
+        "notes": said(found.notes, "info"),
+        "warnings": said((*([] if doubt is None else [doubt]), *found.notes), "warning"),
+    }
+
+
+def year_sentence(found: SkyReport) -> str:
+    """The sun of the year, how sure it is, and what of it comes straight from the sun."""
+    year, place = found.year, found.place
+    return (
+        f"{coordinates(round(place.latitude, 4), round(place.longitude, 4))}, {figures(place.elevation)}{SPACE}m above the sea: "
+        f"{figures(year.sun)}{SPACE}kWh on each level square metre in a year, good to about {percent(year.band)}. "
+        f"{percent(year.beam_share)} of it comes straight from the sun and throws a shadow, the rest from the whole sky. "
+        f"The air has {quantity(round(year.air_temperature, 1), 'Cel')} in the mean of the year."
+    )
+
+
+def said(notes: tuple[Note, ...], severity: str) -> list[str]:
+    """Notes of one kind as sentences with a capital letter."""
+    return [note.detail[0].upper() + note.detail[1:] for note in notes if note.severity == severity]
+
+
+def clock_ahead(found: SkyReport, time_zone: str | None) -> list[float] | None:
+    """How far the clock is ahead of the sun on the 21st of each month [h]; None where no clock is known."""
+    if not time_zone:
+        return None
+    shift = clock_shift(TRUE_SOLAR_TIME, found.place.longitude, time_zone)
+    return [float(shift[day - 1]) for day in DAY_OF_21ST]
+
+
+def skyline_table(found: SkyReport) -> Table | None:
+    """The skyline as it was read, from true north; None for an open horizon."""
+    points = found.place.skyline
+    if not points:
+        return None
+    columns = (
+        tuple(f"{azimuth:.1f}".removesuffix(".0") for azimuth, _ in points),
+        tuple(compass(azimuth) for azimuth, _ in points),
+        fixed([altitude for _, altitude in points], 1),
+    )
+    head = ("Direction from true north, °", "Towards", "Height above level, °")
+    return Table(
+        "The skyline in the order of its directions, straight between its points", head, tuple(zip(*columns, strict=True))
+    )
+
+
+def hidden_sentence(found: SkyReport) -> str:
+    """How much the skyline takes in the year."""
+    loss = found.skyline
+    beam = sum(month.beam for month in loss.months)
+    if loss.hours_hidden <= 0 or beam <= 0:
+        return ""
+    plane = "on the panel" if found.mounting is not None else "on level ground"
+    hours = sum(month.hours_up for month in loss.months)
+    return (
+        f"In the year it hides the sun for {figures(loss.hours_hidden)} of {figures(hours)} hours "
+        f"and takes {percent(loss.beam_lost / beam)} of the beam {plane}."
+    )
+
+
+def hidden_table(found: SkyReport) -> Table | None:
+    """What the skyline takes in each month; None where it takes nothing."""
+    months = found.skyline.months
+    if found.skyline.hours_hidden <= 0:
+        return None
+    columns = (
+        MONTHS,
+        fixed([month.hours_up for month in months], 0),
+        fixed([month.hours_hidden for month in months], 0),
+        tuple(runs(month) for month in months),
+        fixed([month.beam_lost for month in months], 1),
+        fixed([100 * month.beam_lost / month.beam if month.beam > 0 else 0.0 for month in months], 0),
+    )
+    head = ("Month", "Sun up, h", "Hidden, h", "Hidden on most days", "Beam lost, kWh/m²", "of the beam, %")
+    plane = "on the panel" if found.mounting is not None else "on level ground"
+    caption = f"What the skyline takes, beam {plane}; {found.skyline.hour_basis}"
+    return Table(caption, head, tuple(zip(*columns, strict=True)))
+
+
+def runs(month: SkylineMonth) -> str:
+    """From when to when the sun is hidden on most days of a month."""
+    return ", ".join(f"{clock(start)}–{clock(end)}" for start, end in month.runs) or "–"

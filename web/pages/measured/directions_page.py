@@ -1,0 +1,130 @@
+"""The page of direction and tilt experiments."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.responses import Response
+
+from sizing.design import Design
+from sizing.foundation import column, quantity
+from sizing.measured.day import lesson_of, turn_of
+from sizing.measured.logs import blanks, read_turns
+from sizing.measured.trials import Turned, range_words, trial_roots, turned_answer, turned_of
+from web.charts.experiments import About, Drawn, Mark, measured_chart
+from web.charts.kit.shapes import Chart, Table
+from web.exports.measured import turned_csv
+from web.pages.frame.site import spreadsheet
+from web.pages.frame.unfolded import unfolded
+from web.pages.measured.boxes import instrument_boxes
+from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
+
+SIGHTS = instrument_boxes("sun_height_reading_deg", "stick_reading_m")
+HELD = {"direction": "tilted", "tilt": "facing"}
+STEPS = {"direction": 90.0, "tilt": 15.0}
+"""[deg] Between the numbers below a picture."""
+NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
+
+
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Turned:
+    """The experiments of a log."""
+    lesson = lesson_of(design)
+    return turned_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson, instruments_told(boxes, SIGHTS))
+
+
+def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
+    """What stands on the page."""
+    turned = found_of(design, log, boxes)
+    found = turned_answer(turned)
+    sections = []
+    for number, trial in enumerate(found["experiments"], 1):
+        sections.append(Section(trial["title"], trial["explanation"]))
+        sections += [quantity_section(trial, part, f"trial-{number}") for part in trial["quantities"]]
+        if left := {each["row"]: each["sentence"] for part in trial["quantities"] for each in part["left_out"]}:
+            rows = tuple((str(row), sentence) for row, sentence in [*left.items()][:MOST_ROWS])
+            sections.append(
+                Section(
+                    "Readings that were not counted",
+                    (),
+                    (),
+                    [WordTable(f"{trial['title']}: not counted{first_of(len(left))}", ("Row", "Why"), rows, (1,))],
+                )
+            )
+    if found["sun_heights"] is not None:
+        heights = found["sun_heights"]
+        sections.append(Section("Heights of the sun", heights["sentences"], (), [heights_table(heights)]))
+    roots = [root for trial in turned.tried for root in trial_roots(turned, trial)]
+    roots += turned.heights.working if turned.heights else ()
+    working = unfolded("turned", "How readings were made comparable, number by number", roots)
+    tables = (("groups.csv", "Directions and tilts as CSV"),)
+    return Shown(found["verdict"], sections, found["problems"], found["notes"], working, tables)
+
+
+def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str) -> Section:
+    """One quantity of an experiment: what the readings say, the picture, the numbers."""
+    name, unit = NAMES[part["quantity"]], part["unit"]
+    changed = trial["changed"]
+    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {trial['held_deg']:.0f}°"
+    finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
+    axes = (f"{changed}, degrees", f"{name}, {unit}")
+    about = About(f"{key}-{name}", title, f"{title}. {finding}", finding, *axes, x_step=STEPS[changed])
+    table = group_table(title, trial, part)
+    return Section(title, part["sentences"], [chart(about, part, table)], [table], 3)
+
+
+def chart(about: About, part: Mapping[str, Any], table: Table) -> Chart:
+    """Means over the model's line."""
+    ends = [(group, group["comparable_mean"], group["low"], group["high"]) for group in part["groups"]]
+    marks = [
+        Mark(group["angle_deg"], mean, mean if low is None else low, mean if high is None else high)
+        for group, mean, low, high in ends
+    ]
+    return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
+
+
+def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
+    """Directions or tilts side by side."""
+    groups, unit = part["groups"], part["unit"]
+    columns = [column([group[name] for group in groups]) for name in ("mean_as_read", "comparable_mean", "expected")]
+    head = ("Direction" if trial["changed"] == "direction" else "Tilt", "Readings", f"as read, {unit}", f"comparable, {unit}")
+    rows = tuple(
+        (group["words"], str(group["readings"]), read, mean, span, model)
+        for group, read, mean, span, model in zip(groups, columns[0], columns[1], range_words(groups), columns[2], strict=True)
+    )
+    return Table(f"{title}: means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
+
+
+def heights_table(found: Mapping[str, Any]) -> Table:
+    """Heights of the sun."""
+    rows = found["rows"][:MOST_ROWS]
+    texts = zip(
+        *(column([row[name] for row in rows]) for name in ("measured_deg", "uncertainty_deg", "computed_deg")), strict=True
+    )
+    head = ("Row", "by", "Measured, °", "give or take, °", "Computed, °")
+    told = tuple((str(row["row"]), row["by"], *text) for row, text in zip(rows, texts, strict=True))
+    return WordTable(f"Heights of the sun{first_of(len(found['rows']))}", head, told, (1,))
+
+
+def groups_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
+    """Directions and tilts as a table for spreadsheets."""
+    return spreadsheet(turned_csv(turned_answer(found_of(design, log, boxes))), "directions.csv")
+
+
+TURNED_PAGE = LogPage(
+    address="/class/directions",
+    title="Which way, how steep: turning the panel",
+    about=(
+        "Hold the panel at one tilt and turn it from direction to direction, or hold the direction and change the tilt. Each row "
+        f"is one reading: day and time by the clock on the wall, direction ({quantity(180, 'deg')} is south; a compass reading "
+        "goes into its own column and is turned to true north), tilt, and what was read: volts, amperes, flow.",
+        "Go round several times, on several days or by several teams: then a passing haze cannot fake a direction, and it can be "
+        "said how sure a difference is. Write clouds into the column sky; such readings are shown and not counted.",
+        "Heights of the sun may stand in the same table, by a sighting instrument or by a stick and its shadow. Never look into "
+        "the sun: turn the instrument away from it, or let it throw its shadow.",
+    ),
+    heading=blanks()["directions"].strip() + "\n",
+    blank="/class/directions.csv",
+    boxes=(),
+    more=SIGHTS,
+    answer=answer,
+    tables={"groups.csv": groups_file},
+)
