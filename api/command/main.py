@@ -1,6 +1,6 @@
 """The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json``,
-``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json``, ``solar-fountain class ...`` and
-``solar-fountain serve``.
+``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json``, ``solar-fountain class ...``,
+``solar-fountain example``, ``solar-fountain schema`` and ``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
 imports wait until they are needed, so that ``--help`` answers at once.
@@ -15,6 +15,7 @@ from typing import Any, TextIO
 
 from api.command.class_command import add_class
 from api.command.files import design_bytes
+from api.command.starting_command import add_starting
 from sizing.foundation import MODEL_VERSION
 
 DONE, BAD_INPUT, INTERNAL, INTERRUPTED = 0, 2, 3, 130
@@ -94,6 +95,7 @@ def parser() -> argparse.ArgumentParser:
     report.add_argument("--force", action="store_true", help="write over a file that is there already")
     report.set_defaults(run=report_design)
     add_class(commands, put_out)
+    add_starting(commands, put_out)
     serve = commands.add_parser("serve", help="open the pages and the HTTP interface on this computer")
     serve.add_argument("--port", default="8000", metavar="N", help="port to listen at (8000); 0 takes a free one")
     serve.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help="address to listen at; 0.0.0.0 lets others in")

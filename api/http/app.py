@@ -37,7 +37,6 @@ from api.http.openapi import (
     REPORT_EXTRA,
     SIZING_EXTRA,
     SKIES_EXTRA,
-    design_schema,
     example_answer,
     example_comparison,
     example_orientation,
@@ -45,9 +44,8 @@ from api.http.openapi import (
     example_sky,
     openapi_document,
     problem_responses,
-    site_schema,
 )
-from sizing.design import parse_design
+from sizing.design import design_schema, parse_design, site_schema
 from sizing.foundation import MODEL_VERSION, Problem, SizingError
 from web.routes import mount, pages
 

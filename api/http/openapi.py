@@ -1,4 +1,4 @@
-"""The description of the HTTP interface (OpenAPI 3.1) and the JSON Schema of the design file."""
+"""The description of the HTTP interface (OpenAPI 3.1)."""
 
 import copy
 import json
@@ -6,7 +6,6 @@ from typing import Any
 
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
-from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from api.answers.buildings import kept_building
@@ -134,25 +133,6 @@ def problem_responses(*slugs: str) -> dict[int | str, dict[str, Any]]:
                 "Retry-After": {"description": "Seconds to wait [s].", "schema": {"type": "integer"}}
             }
     return found
-
-
-def design_schema() -> dict[str, Any]:
-    """JSON Schema of the design file (draft 2020-12); each field with label, unit, limits and advice."""
-    return schema_of(Design, "design")
-
-
-def site_schema() -> dict[str, Any]:
-    """The same of a design file's first part, with which a sky is asked for."""
-    return schema_of(Site, "site")
-
-
-def schema_of(model: type[BaseModel], name: str) -> dict[str, Any]:
-    """JSON Schema of a model, with its address."""
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": f"/api/v1/schemas/{name}",
-        **model.model_json_schema(),
-    }
 
 
 def openapi_document(app: FastAPI) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from sizing.design.design import OF_BOX, ControllerConnection, Design, FittingIn
 from sizing.design.kept_measurements import MOST_RECORDS, MeasuredCurve, MeasurementInput
 from sizing.design.pointers import extra, item_field, limits, locate, models_in, walk
 from sizing.design.reading import LARGEST_FILE, parse_design, parse_json, read_as, read_design, read_site
+from sizing.design.schemas import design_schema, site_schema
 from sizing.design.site import MonthlySky, Site
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "Price",
     "PumpInput",
     "Site",
+    "design_schema",
     "extra",
     "item_field",
     "limits",
@@ -33,5 +35,6 @@ __all__ = [
     "read_as",
     "read_design",
     "read_site",
+    "site_schema",
     "walk",
 ]

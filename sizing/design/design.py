@@ -5,9 +5,9 @@ limits, a unit and a sentence of advice, and the form, the HTTP interface and th
 the same models. ``reading`` turns JSON into a ``Design`` or into sentences that say what to change.
 """
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
 from sizing.design.budget_input import PRICE, BasinInput, BudgetInput, Price
 from sizing.design.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
@@ -254,8 +254,24 @@ def not_a_boolean(value: object) -> object:
     return str(value).lower() if isinstance(value, bool) else value
 
 
+SCHEMA_ADDRESS = "$schema"
+"""A field that editors read: where the JSON Schema is that a file is checked against while it is written."""
+
+
+def with_schema_address(schema: dict[str, Any]) -> None:
+    """Let the JSON Schema allow the field that names it."""
+    described = {
+        "type": "string",
+        "title": "Schema address",
+        "description": "Where an editor finds this schema; nothing else reads it.",
+    }
+    schema["properties"] = {SCHEMA_ADDRESS: described} | schema["properties"]
+
+
 class Design(Strict):
     """One garden fountain: place, sky, mounting, panels, pumps, cable, pipe and outlet."""
+
+    model_config = ConfigDict(json_schema_extra=with_schema_address)
 
     schema_version: Annotated[Literal[1], BeforeValidator(not_a_boolean)] = part("schema version", "always 1")
     title: str = text("title", 120, "")
@@ -277,6 +293,17 @@ class Design(Strict):
     measurements: tuple[MeasurementInput, ...] = rows(
         "measurements", "measurement", 0, MOST_RECORDS, "what the finished fountain did on which day", ()
     )
+
+    @model_validator(mode="before")
+    @classmethod
+    def without_schema_address(cls, given: Any) -> Any:
+        """The design without the address of its schema, which says nothing about the fountain and is not kept."""
+        if not isinstance(given, dict) or SCHEMA_ADDRESS not in given:
+            return given
+        if not isinstance(given[SCHEMA_ADDRESS], str):
+            sentence = f"{SCHEMA_ADDRESS} is not a text; write the address of the schema in quotes, or remove it"
+            raise clash("not_text", SCHEMA_ADDRESS, sentence)
+        return {name: value for name, value in given.items() if name != SCHEMA_ADDRESS}
 
     @model_validator(mode="after")
     def ids_are_clear(self) -> "Design":
