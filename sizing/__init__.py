@@ -11,6 +11,7 @@ hydraulic       water, pump, pipe and outlet
 operation       where panel, pump and pipe agree, and the year of that
 design          the design file: its fields, what is wrong with it, where
 fountain        the parts that a design describes, in SI
+answers         what an answer is made of
 uncertainty     what is not known, and what it does to the year
 report          one design sized, with its working, its verdict, and what changes would do
 orientation     the year in every direction

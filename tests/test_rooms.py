@@ -18,6 +18,7 @@ ROOMS = (
     "sizing.operation",
     "sizing.design",
     "sizing.fountain",
+    "sizing.answers",
     "sizing.uncertainty",
     "sizing.report",
     "sizing.orientation",
@@ -62,7 +63,7 @@ DOORS = {
         "sizing.measured.logs",
         "sizing.measured.trials",
     },
-    "pydantic": {"sizing.design", "sizing.measured"},
+    "pydantic": {"sizing.design", "sizing.answers", "sizing.measured"},
 }
 """The rooms of ``sizing`` into which a library may come."""
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}

@@ -1,0 +1,49 @@
+"""What an answer is made of: known fields only, each with its meaning and its unit.
+
+An answer is built once from what a sizing found; HTTP writes it as JSON, the terminal prints it, pages and tables read it, and
+the description of the interface comes from it. Its fields stand in the order in which they are written.
+"""
+
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field, PlainSerializer
+
+from sizing.design.design import Design
+
+
+class Exact(BaseModel):
+    """Known fields only, numbers as numbers, no NaN and no infinity; never changed once it is built."""
+
+    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
+
+
+def amount(description: str, unit: str) -> Any:
+    """A field that holds a number, with its meaning and its unit (UCUM code)."""
+    return Field(description=f"{description} [{unit}].", json_schema_extra={"unit": unit})
+
+
+def meaning(description: str) -> Any:
+    """A field without a unit, with its meaning."""
+    return Field(description=f"{description}.")
+
+
+def as_given(design: Design) -> dict[str, Any]:
+    """A design as plain data: what was given, without what was left out."""
+    return design.model_dump(mode="json", exclude_unset=True, exclude_none=True)
+
+
+GivenDesign = Annotated[Design, PlainSerializer(as_given)]
+"""The design of an answer: written as it was given."""
+
+
+def plain(answer: BaseModel) -> dict[str, Any]:
+    """An answer as plain data, ready for JSON: names and order of its fields, numbers in full.
+
+    Examples
+    --------
+    >>> class Jet(Exact):
+    ...     height_m: float = amount("Height of the jet", "m")
+    >>> plain(Jet(height_m=0.618))
+    {'height_m': 0.618}
+    """
+    return answer.model_dump(mode="json", by_alias=True)

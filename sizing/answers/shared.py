@@ -1,0 +1,132 @@
+"""Parts that several answers have in common: place, sky, notes, working and its sources."""
+
+from collections.abc import Iterable, Sequence
+from typing import Literal, Self
+
+from pydantic import Field
+
+from sizing.answers.kit import Exact, amount, meaning
+from sizing.foundation.csv_file import RowProblem
+from sizing.foundation.errors import Note
+from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.working import Numbered, Worked, numbered
+from sizing.place.place import Place
+from sizing.sky.weather import Sky
+
+StateName = Literal["night", "too_little_sun", "below_lowest_voltage", "cannot_lift", "plays", "over_voltage"]
+SkyKind = Literal["built_in", "monthly", "weather_file"]
+
+
+class PlaceAnswer(Exact):
+    name: str = meaning("Name of the place")
+    latitude_deg: float = amount("Latitude, north positive", "deg")
+    longitude_deg: float = amount("Longitude, east positive", "deg")
+    elevation_m: float = amount("Elevation above the sea, given or looked up", "m")
+
+    @classmethod
+    def of(cls, place: Place) -> Self:
+        return cls(name=place.name, latitude_deg=place.latitude, longitude_deg=place.longitude, elevation_m=place.elevation)
+
+
+class YearOfSunAnswer(Exact):
+    kind: SkyKind = meaning("Where the year of sun comes from")
+    title: str = meaning("The same for people")
+    hour_basis: str = meaning("The clock that all hours of this answer follow")
+
+    @classmethod
+    def of(cls, sky: Sky) -> Self:
+        assert sky.kind != "clear_day", "a clear day is not a year"
+        return cls(kind=sky.kind, title=sky.title, hour_basis=sky.hour_basis)
+
+
+class TellAnswer(Exact):
+    code: str = meaning("Stable code")
+    severity: Literal["info", "warning"] = meaning("How much it matters")
+    detail: str = meaning("One whole sentence")
+
+    @classmethod
+    def of(cls, note: Note) -> Self:
+        return cls(code=note.code, severity=note.severity, detail=note.detail)
+
+
+class NoteAnswer(Exact):
+    code: str = meaning("Stable name of the note")
+    severity: Literal["info", "warning"] = meaning("How serious")
+    detail: str = meaning("One whole sentence")
+    pointer: str = meaning("JSON Pointer to the place in the design that it concerns; may be empty")
+
+    @classmethod
+    def of(cls, note: Note) -> Self:
+        return cls(code=note.code, severity=note.severity, detail=note.detail, pointer=note.pointer)
+
+
+class RowProblemAnswer(Exact):
+    row: int = Field(ge=0, description="Row as a spreadsheet counts it; 0 means the whole log.")
+    column: str = meaning("Column; empty where the whole row is meant")
+    sentence: str = meaning("What could not be read, and what became of it")
+
+    @classmethod
+    def of(cls, problem: RowProblem) -> Self:
+        return cls(row=problem.row, column=problem.column, sentence=problem.sentence)
+
+
+class InputAnswer(Exact):
+    name: str = meaning("Name of the number in the formula")
+    id: str = meaning("Its own entry in working")
+
+
+class StepAnswer(Exact):
+    id: str = meaning("Name of this number within the answer")
+    name: str = meaning("Quantity")
+    value: float = meaning("The number in full")
+    unit: str = meaning("Unit, as UCUM code; 1 for a ratio")
+    basis: Literal["given", "assumed", "published", "measured", "computed"] = meaning("Where the number comes from")
+    source: str = meaning("Key in sources; empty for what the design gave")
+    formula: str = meaning("The sum in words; empty where there is none")
+    substituted: str = meaning("The sum with its numbers put in")
+    method: str = meaning("In one sentence, where a library or a solver did the sum")
+    inputs: list[InputAnswer] = meaning("The numbers that went in")
+
+    @classmethod
+    def of(cls, found: Numbered) -> Self:
+        part = found.worked
+        return cls(
+            id=found.id,
+            name=part.name,
+            value=part.value,
+            unit=part.unit,
+            basis=part.basis,
+            source=part.source,
+            formula=part.formula,
+            substituted=part.substituted,
+            method=part.method,
+            inputs=[InputAnswer(name=name, id=link) for (name, _), link in zip(part.inputs, found.links, strict=True)],
+        )
+
+
+class SourceAnswer(Exact):
+    title: str = meaning("Title of the publication")
+    publisher: str = meaning("Publisher")
+    year: int = meaning("Year of the edition")
+    where: str = meaning("Chapter, table or page")
+    read: str = meaning("Whether the publication itself was read, or a text that quotes it")
+
+
+def working_of(roots: Iterable[Worked]) -> list[StepAnswer]:
+    """Every number below ``roots``, each once, inputs before results (``sizing.foundation.working.numbered``)."""
+    return [StepAnswer.of(found) for found in numbered([roots])[0]]
+
+
+def sources_of(working: Sequence[StepAnswer], others: Iterable[str] = ()) -> dict[str, SourceAnswer]:
+    """The publications that the working names, and others, by their keys."""
+    keys = sorted({step.source for step in working if step.source} | set(others))
+    return {
+        key: SourceAnswer(
+            title=SOURCES[key].title,
+            publisher=SOURCES[key].publisher,
+            year=SOURCES[key].year,
+            where=SOURCES[key].where,
+            read=SOURCES[key].read,
+        )
+        for key in keys
+    }
