@@ -1,4 +1,10 @@
-"""What answers are made of: fields with meaning and unit, and the parts that several answers share."""
+"""What answers are made of: fields with meaning and unit, and the parts that several answers share.
+
+In come records of a finished sizing; out come frozen models that hold known fields only, in the order in which they are
+written. HTTP, terminal, pages and tables read the same model.
+
+Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, sky, notes, working, sources).
+"""
 
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning, plain
 from sizing.answers.shared import (

@@ -1,4 +1,18 @@
-"""sizing.design."""
+"""The design file: its fields, their limits, and what is wrong with a value, where, in one sentence.
+
+In come the bytes of a JSON file or plain data from the form; out comes a ``Design``, or problems with a pointer, a code and a
+sentence. The models are the public contract (``schema_version`` 1): the form, the service and the command line read the same
+ones, and the JSON Schema comes from them.
+
+Read: ``fields`` (number, text, part, rows: each with label, unit, limits, advice), ``site``, ``budget_input``,
+``kept_measurements``, ``design`` (panel, pump, cable, pipe, outlet, goal, and all together), ``pointers`` (where a wrong value
+stands, and its name), ``mistakes`` (its sentence), ``reading`` (bytes to a design), ``schemas``.
+
+Decided: this room holds data only and needs no library but pydantic. ``fountain`` turns a design into parts in SI. They are
+two rooms so that a program that reads a wrong file does not load the whole of solar computing first.
+A new field of a pump or panel is one line in ``design``: form, address, file and bench test carry it unasked
+(``tests/test_new_fields.py``).
+"""
 
 from sizing.design.budget_input import PartKey, PartPrice, Price
 from sizing.design.design import OF_BOX, ControllerConnection, Design, FittingInput, PanelInput, PumpInput

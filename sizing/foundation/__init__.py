@@ -1,4 +1,17 @@
-"""sizing.foundation."""
+"""What every room uses: errors, units, constants, tables, and numbers that carry their working.
+
+Nothing here knows a garden. In come plain numbers and texts; out come the same numbers with unit and source, the sentences for
+what cannot be used, and numbers and tables as texts.
+
+Read: ``errors`` (a wrong value is an ``InputError`` with a pointer and a sentence; night is a state, never an error),
+``working`` (``@formula`` attaches text, unit and source to a function; ``work`` calls it and keeps what went in), ``units``,
+``constants``, ``tables``, ``sources`` (a room of its own), ``formats`` (a number in words, once, when it is shown),
+``aligned_numbers``, ``typed_numbers`` (digits as people type them), ``csv_file`` (a spreadsheet's text as rows), ``version``.
+
+Decided: every value that we did not compute stands here once, with its unit and source key, and no other module repeats it.
+Inside, all numbers are SI, except °C and degrees of arc. Formulas are written once, as text that the page shows and a test
+evaluates against the function at awkward numbers; so a shown sum cannot differ from the sum that was done.
+"""
 
 from sizing.foundation import formats
 from sizing.foundation.aligned_numbers import alike, column, one_decimal

@@ -1,4 +1,13 @@
-"""sizing.fountain."""
+"""The parts that a design describes, in SI: between the design file and the computing.
+
+In comes a ``Design``; out come a ``Fountain`` (panel with cable, pump, pipe with outlet) and a ``Setting`` (place, mounting,
+sky), with notes on what was filled in.
+
+Read: ``site_setup`` (place, true directions, the sky), ``components`` (panel, pump, pipe, outlet, goal).
+
+Units change here, once: litres per minute, millimetres and per cent come in, SI goes out. Compass readings become true
+directions here, and an elevation that is not given is looked up. The rooms above, ``design`` apart, do not know the design file.
+"""
 
 from sizing.fountain.components import outlet_of, pipe_of
 from sizing.fountain.site_setup import place_of

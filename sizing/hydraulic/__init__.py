@@ -1,4 +1,19 @@
-"""sizing.hydraulic."""
+"""Water, pump, pipe and outlet: which head each flow needs, and which head the pump gives.
+
+In come the parts in SI; out come heads, losses, the pump's curves at any speed, and the height of the jet. All functions
+broadcast over arrays of flows.
+
+Read: ``water`` (density, viscosity), ``friction`` (the friction factor), ``pipes`` (friction, bends and valves), ``outlet``
+(nozzle, open pipe, spillway: head and height), ``spillway`` (its formulas), ``pump`` (affinity laws), ``pump_curve`` (from
+published points or a box label to curves).
+
+2026-11-25, friction from the fluids library. 240 flows take 0.2 ms through ``fluids.vectorized``; our own Newton took 0.017 ms
+    for 400. We kept the library, because the load line asks only once; more than 10,000 flows at once would change our mind.
+    Between Reynolds numbers of 2000 and 4000 a cubic meets both laws in value and slope, so that head always rises with flow.
+2026-11-25, EPANET differs by its friction formula. On 50 random garden systems our flow agrees to 0.003 % when our sum uses
+    EPANET's own approximation of the Colebrook equation. With Colebrook itself 45 of 50 agree within 0.3 %, and the largest
+    difference is 0.75 % (Reynolds numbers of 4,000 to 18,000). We kept Colebrook; the test bounds both.
+"""
 
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, largest_flow
 from sizing.hydraulic.pipes import FITTING_NAMES, fitting_k

@@ -1,4 +1,16 @@
-"""sizing.money."""
+"""What must be bought for one design, what it costs today, and what ten years cost.
+
+In come a building and the design's budget; out come parts (each with a quantity and a reason), costs, ten years as a range,
+the same for neighbouring pairs, and a price list as CSV, written and read back.
+
+Read: ``parts``, ``costs``, ``price_list``, ``ten_years``, ``pair_costs``, ``answer`` (building, wires and money as plain
+data).
+
+2026-11-25, money in decimals, a missing price is no zero. A price is its shortest decimal text (``repr``). Each line total,
+    contingency and tax are rounded half up to cents, and cents add up exactly: groups + contingency + delivery + tax = total.
+    Refused: floats (0.1 + 0.2); a guess for what is missing (the total says "at least" and names the parts); sums of two
+    currencies. Lives over ten years are ranges, since a design does not say whether its motor has brushes.
+"""
 
 from sizing.money.answer import building_answer, wires_answer
 from sizing.money.costs import money

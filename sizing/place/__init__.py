@@ -1,4 +1,16 @@
-"""sizing.place."""
+"""Where the garden is: coordinates, height, ground, and what rises above the horizon.
+
+In come what people write: a town's name, coordinates in any usual form, compass readings, sightings of trees and walls. Out
+comes a ``Place`` with true directions and one skyline. What could mean two things is asked about, never guessed.
+
+Read: ``place`` (the record, and how much of the sky a skyline leaves), ``compass`` (magnetic to true north, by pygeomag),
+``horizon_survey`` (sightings to a skyline), ``coordinate_signs``, ``coordinates``, ``town_list``, ``towns`` (the search).
+
+2026-11-25, towns from a slim list. Chosen: 34,006 places cut from GeoNames, 991 KB; a search takes 1.5 ms (the worst of 500
+    took 9 ms) and asks no other computer. Refused: the package that the list is cut from (179 MB installed, 0.3 s and more a
+    call). Weak: outside the United States regions are only code numbers there, so we name the next larger town instead ("near
+    ...").
+"""
 
 from sizing.place.coordinate_signs import EAST_OR_WEST, WORDS
 from sizing.place.coordinates import Axis, read_angle, read_coordinates
