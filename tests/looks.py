@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from sizing.design.reading import read_design
-from sizing.measured.day.clear_day import Lesson, expected, lesson_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected
 from sizing.measured.day.sheet import Sheet, sheet_of
 from sizing.measured.logs.logs import SheetLog
 
@@ -34,8 +34,8 @@ def changed(base: dict[str, Any], **places: Any) -> dict[str, Any]:
 
 
 @lru_cache(maxsize=16)
-def lesson(text: str = json.dumps(EXAMPLE)) -> Lesson:
-    return lesson_of(read_design(json.loads(text)))
+def lesson(text: str = json.dumps(EXAMPLE)) -> ClearDay:
+    return clear_day_of(read_design(json.loads(text)))
 
 
 @lru_cache(maxsize=4)
@@ -43,7 +43,7 @@ def sheet() -> Sheet:
     return sheet_of(lesson(), MAY, 8.0, 17.0)
 
 
-def filled(truth: Lesson, seed: int = 0, clock: float = 0.0, sky: str = "clear") -> SheetLog:
+def filled(truth: ClearDay, seed: int = 0, clock: float = 0.0, sky: str = "clear") -> SheetLog:
     """What a class would read at another fountain, noise drawn."""
     draw = np.random.default_rng(seed)
     found = expected(truth, [MAY] * len(HOURS), HOURS)

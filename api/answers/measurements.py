@@ -16,11 +16,11 @@ from sizing.foundation import InputError, Problem, SizingError
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest, bench_asked, day_of, instruments_of
 from sizing.measured.bench import bench_answer
 from sizing.measured.day import (
+    clear_day_of,
     compared,
     compared_answer,
     kept_answer,
     kept_looks,
-    lesson_of,
     sheet_answer,
     sheet_of,
     turn_of,
@@ -29,7 +29,7 @@ from sizing.measured.day import (
 )
 from sizing.measured.logs import LARGEST, read_panel, read_sheet, read_turns
 from sizing.measured.panel_check import panel_check_answer, panel_check_of
-from sizing.measured.trials import turned_answer, turned_of
+from sizing.measured.trials import trial_of, turned_answer
 
 LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
 """[byte] A log and a design in one document, where each end of a line is two characters."""
@@ -87,31 +87,31 @@ def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
 
 def turned_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     """A log of directions and tilts; a compass is turned to true north by the day of each row."""
-    lesson = lesson_of(asked.design, folder)
+    lesson = clear_day_of(asked.design, folder)
     log = read_turns(asked.log.encode(), lambda day: turn_of(lesson, day))
-    return turned_answer(turned_of(log, lesson, instruments_of(asked.instruments)))
+    return turned_answer(trial_of(log, lesson, instruments_of(asked.instruments)))
 
 
 def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     """A panel check."""
-    lesson = lesson_of(asked.design, folder)
+    lesson = clear_day_of(asked.design, folder)
     return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), lesson, instruments_of(asked.instruments)))
 
 
 def sheet_found(asked: SheetRequest, folder: Path | None) -> dict[str, Any]:
     """A predicted day."""
-    return sheet_answer(sheet_of(lesson_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
+    return sheet_answer(sheet_of(clear_day_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
 
 
 def filled_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     """A filled sheet beside its prediction."""
     log = read_sheet(asked.log.encode())
-    return compared_answer(compared(lesson_of(asked.design, folder), log, instruments_of(asked.instruments)))
+    return compared_answer(compared(clear_day_of(asked.design, folder), log, instruments_of(asked.instruments)))
 
 
 def first_day_found(asked: FirstDayRequest, folder: Path | None) -> dict[str, Any]:
     """What to measure on a clear day, and the looks so far."""
-    lesson = lesson_of(asked.design, folder)
+    lesson = clear_day_of(asked.design, folder)
     kept = kept_looks(lesson)
     return {**wanted_answer(wanted_on(lesson, day_of(asked))), "kept": None if kept is None else kept_answer(kept)}
 

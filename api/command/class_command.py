@@ -9,7 +9,7 @@ from typing import Any
 
 from api.command.class_options import HOSE, day_of, forms, hour_of, instruments, lesson, number_of, of_log, said_of_instruments
 from api.command.files import log_bytes
-from sizing.foundation import refuse
+from sizing.foundation import input_error
 
 MODELS = {
     "BenchAnswer": "api.answers.bench_models",
@@ -86,9 +86,9 @@ def bench_test(options: argparse.Namespace) -> bytes:
     from web.exports import curve_csv
 
     if options.into and not options.design:
-        raise refuse("--into", "missing", "a pump is put into a design; name the design file with --design")
+        raise input_error("--into", "missing", "a pump is put into a design; name the design file with --design")
     if options.rated_volts is None and options.design is None:
-        raise refuse("--rated-volts", "missing", "the volts of the pump's points are missing; write them, or name a design")
+        raise input_error("--rated-volts", "missing", "the volts of the pump's points are missing; write them, or name a design")
     data = None if options.design is None else parse_json(design_bytes(options.design))
     design = None if data is None else read_design(data)
     asked: dict[str, object] = {"log": text_of(log_bytes(options.log), "bench log", "log", LARGEST, "keep fewer rows")}
@@ -118,12 +118,12 @@ def turned_panel(options: argparse.Namespace) -> bytes:
     from api.command.printed_turned import turned_text
     from sizing.measured.day import turn_of
     from sizing.measured.logs import read_turns
-    from sizing.measured.trials import turned_answer, turned_of
+    from sizing.measured.trials import trial_of, turned_answer
     from web.exports import turned_csv
 
     there = lesson(options.design)
     found = turned_answer(
-        turned_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there, instruments(options))
+        trial_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there, instruments(options))
     )
     return printed(options, found, "TurnedAnswer", turned_text, turned_csv)
 

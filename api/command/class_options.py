@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from sizing.foundation import refuse
+from sizing.foundation import input_error
 
 USUAL_INSTRUMENTS = (
     "volume_calibration_pct 2, volume_reading_l 0.1, time_reading_s 0.3, head_reading_m 0.01, voltage_share_pct 0.5, "
@@ -51,7 +51,7 @@ def said_of_instruments(options: argparse.Namespace) -> dict[str, object]:
     for name, text in options.instrument:
         if name not in InstrumentsInput.model_fields:
             detail = f"“{name[:40]}” is not known; choose one of {', '.join(InstrumentsInput.model_fields)}"
-            raise refuse("--instrument", "unknown_name", detail)
+            raise input_error("--instrument", "unknown_name", detail)
         said[name] = number_of(text, name)
     try:
         read_as(InstrumentsInput, said)
@@ -73,16 +73,16 @@ def number_of(text: str, name: str) -> float:
         return float(text)
     except ValueError:
         option = OPTIONS.get(name, "--instrument")
-        raise refuse(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
+        raise input_error(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
 
 
 def lesson(name: str) -> Any:
     """The design of a file, ready for real days."""
     from api.command.files import design_bytes
     from sizing.design import parse_design
-    from sizing.measured.day import lesson_of
+    from sizing.measured.day import clear_day_of
 
-    return lesson_of(parse_design(design_bytes(name)), Path() if name == "-" else Path(name).parent)
+    return clear_day_of(parse_design(design_bytes(name)), Path() if name == "-" else Path(name).parent)
 
 
 def day_of(text: str) -> datetime.date:
@@ -90,7 +90,7 @@ def day_of(text: str) -> datetime.date:
     try:
         return datetime.date.fromisoformat(text)
     except ValueError:
-        raise refuse("--day", "not_a_text", f"“{text[:20]}” is no day of a calendar; write it like 2026-05-31") from None
+        raise input_error("--day", "not_a_text", f"“{text[:20]}” is no day of a calendar; write it like 2026-05-31") from None
 
 
 def hour_of(text: str, name: str) -> float:
@@ -102,5 +102,5 @@ def hour_of(text: str, name: str) -> float:
         value = -1.0
     if not 0 <= value <= 24:
         option = "--" + name.replace("_", "-")
-        raise refuse(option, "out_of_range", f"“{text[:20]}” is no hour between 0 and 24; write it like 9.5 or 9:30")
+        raise input_error(option, "out_of_range", f"“{text[:20]}” is no hour between 0 and 24; write it like 9.5 or 9:30")
     return value

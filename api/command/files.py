@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from sizing.foundation import SizingError, refuse
+from sizing.foundation import SizingError, input_error
 
 STANDARD = "-"
 """In place of a file's name: standard input, or standard output."""
@@ -20,12 +20,12 @@ def design_bytes(name: str) -> bytes:
             with open(name, "rb") as file:
                 content = file.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:
-        raise refuse(name, "file_unreadable", reason(error)) from None
+        raise input_error(name, "file_unreadable", reason(error)) from None
     if len(content) > LARGEST_FILE:
         detail = f"the file has more than {LARGEST_FILE} bytes, which no design file needs; check that it is the right one"
-        raise refuse(name, "too_large", detail)
+        raise input_error(name, "too_large", detail)
     if not content.strip():
-        raise refuse(name, "file_empty", "the file is empty; save the design again, or start from one of the examples")
+        raise input_error(name, "file_empty", "the file is empty; save the design again, or start from one of the examples")
     return content
 
 
@@ -50,25 +50,25 @@ def log_bytes(name: str) -> bytes:
         with open(name, "rb") as file:
             return file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        raise refuse(name, "file_unreadable", reason(error).replace("design file", "log")) from None
+        raise input_error(name, "file_unreadable", reason(error).replace("design file", "log")) from None
 
 
 def refuse_file(name: str, design: str, force: bool, option: str = "--html") -> None:
     """Refuse a file that cannot be written, before anything is computed."""
     path = Path(name)
     if path.is_dir():
-        raise refuse(option, "file_unwritable", f"{name} is a folder; name a file in it, such as {path / 'fountain.html'}")
+        raise input_error(option, "file_unwritable", f"{name} is a folder; name a file in it, such as {path / 'fountain.html'}")
     if not path.parent.is_dir():
-        raise refuse(option, "file_unwritable", f"there is no folder {path.parent}; make it, or name another")
+        raise input_error(option, "file_unwritable", f"there is no folder {path.parent}; make it, or name another")
     if path.exists() and not force:
         raise there_already(name, option)
     if path.exists() and design != STANDARD and Path(design).exists() and path.samefile(design):
-        raise refuse(option, "file_exists", f"{name} is the design file itself, which would be lost; name another file")
+        raise input_error(option, "file_exists", f"{name} is the design file itself, which would be lost; name another file")
 
 
 def there_already(name: str, option: str) -> SizingError:
     """The sentence for a file that would be lost."""
-    return refuse(option, "file_exists", f"{name} is there already; name another file, or add --force to write over it")
+    return input_error(option, "file_exists", f"{name} is there already; name another file, or add --force to write over it")
 
 
 def write(name: str, content: bytes, force: bool, option: str = "--html") -> None:
@@ -89,4 +89,4 @@ def write(name: str, content: bytes, force: bool, option: str = "--html") -> Non
     except OSError as error:
         if begun:
             Path(name).unlink(missing_ok=True)
-        raise refuse(option, "file_unwritable", f"{name} cannot be written ({error.strerror}); name another place") from None
+        raise input_error(option, "file_unwritable", f"{name} cannot be written ({error.strerror}); name another place") from None

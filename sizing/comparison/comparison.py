@@ -17,9 +17,9 @@ from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of
 from sizing.fountain.site_setup import setting_of
 from sizing.light.irradiance import PlaneSun, plane_sun
 from sizing.operation.goal import Goal, goal_found, in_window, needed_flow
-from sizing.operation.load_line import Waterway
+from sizing.operation.load_line import PipeSystem
 from sizing.operation.matching import matching_factor, motor_energy, panel_energy
-from sizing.operation.operating_point import Operation, match
+from sizing.operation.operating_point import OperatingPoints, solve_grid
 from sizing.operation.year import year_of
 from sizing.place.place import Place
 from sizing.report.report import first_playing_sun, operate_lit
@@ -117,7 +117,7 @@ def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shar
     """The smallest panel for each pump; none without a goal."""
     if shared.goal is None:
         return ()
-    waterway = Waterway(pipe_of(design), outlet_of(design))
+    waterway = PipeSystem(pipe_of(design), outlet_of(design))
     return smallest_panels(design, kinds, shared.goal, shared.needed, waterway, shared.sky, shared.sun)
 
 
@@ -130,7 +130,7 @@ def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
         sun=sun,
         air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
         goal=goal,
-        needed=0.0 if goal is None else needed_flow(goal, Waterway(pipe_of(design), outlet_of(design))),
+        needed=0.0 if goal is None else needed_flow(goal, PipeSystem(pipe_of(design), outlet_of(design))),
         asked=sun.effective > 0 if goal is None else in_window(goal, sky),
         months=tuple(range(1, 13)) if goal is None else goal.months,
         panel_energy={},
@@ -141,7 +141,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
     """One pair over the year; the arrays of its steps are given up again."""
     sky, sun, goal = shared.sky, shared.sun, shared.goal
     fountain = fountain_of(joined, pair.panel, pair.pump)
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
     reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.needed)
@@ -173,7 +173,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
     )
 
 
-def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: Operation) -> float | None:
+def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: OperatingPoints) -> float | None:
     """Matching factor of a pair over the year; ``None`` where no sun falls on the panel."""
     sun, step = shared.sun, 24.0 / shared.sky.steps_per_day
     if panel not in shared.panel_energy:

@@ -9,7 +9,7 @@ from sizing.foundation.formats import figures, length, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.operation.goal import Goal, GoalFound
-from sizing.operation.operating_point import Match, Operation, State, starting_sun
+from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, starting_sun
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -23,10 +23,10 @@ class Case:
     """One pair with its year: what light its panel has at each step [W/m2], [Cel], and what comes of it."""
 
     fountain: Fountain
-    solved: Match
+    solved: OperatingGrid
     irradiance: Array
     cell_temperature: Array
-    operation: Operation
+    operation: OperatingPoints
 
 
 def failure(case: Case, goal: Goal | None, found: GoalFound | None, needed: float, asked: Mask, over_voltage: float) -> str:

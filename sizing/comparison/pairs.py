@@ -5,7 +5,7 @@ from typing import Literal
 
 from sizing.design.design import ControllerConnection, Design, DirectConnection, PanelInput, PumpInput
 from sizing.operation.goal import GoalFound
-from sizing.operation.operating_point import Match
+from sizing.operation.operating_point import OperatingGrid
 from sizing.operation.year import Year
 
 ConnectionKind = Literal["direct", "controller"]
@@ -45,7 +45,7 @@ class PairFound:
     rank: int
     refused: str = ""
     failure: str = ""
-    match: Match | None = None
+    match: OperatingGrid | None = None
     year: Year | None = None
     water: float = 0.0
     worst_month: int = 1

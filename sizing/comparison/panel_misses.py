@@ -11,7 +11,7 @@ from sizing.electric.single_diode import at_conditions
 from sizing.foundation.formats import MONTHS, figures, length, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.hydraulic.outlet import jet_height
-from sizing.operation.load_line import Waterway
+from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import CELL_TEMPERATURES
 
 WARM_CELLS = 50.0
@@ -40,7 +40,7 @@ class Miss:
     sentence: str
 
 
-def pump_miss(draw: Draw, waterway: Waterway, goal_is_jet: bool, controlled: bool) -> Miss | None:
+def pump_miss(draw: Draw, waterway: PipeSystem, goal_is_jet: bool, controlled: bool) -> Miss | None:
     """The pump does not reach the flow at the highest voltage it may have, or that a controller gives it."""
     pump = draw.pump
     most, name = (pump.rated_voltage, "rated voltage") if controlled else (pump.highest_voltage, "highest voltage")

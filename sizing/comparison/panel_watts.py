@@ -17,8 +17,8 @@ from sizing.electric.single_diode import Diode, at_conditions, of_more_current
 from sizing.hydraulic.pump import Pump
 from sizing.light.irradiance import PlaneSun
 from sizing.operation.goal import ROUNDING, Goal, in_window
-from sizing.operation.load_line import Waterway, load_line, speed_at, system_head
-from sizing.operation.operating_point import CELL_TEMPERATURES, NEVER, Supply, flow_alone, irradiance_needed, match
+from sizing.operation.load_line import PipeSystem, load_line, speed_at, system_head
+from sizing.operation.operating_point import CELL_TEMPERATURES, NEVER, Supply, flow_alone, irradiance_needed, solve_grid
 from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.sky.weather import Sky
 
@@ -83,7 +83,7 @@ def meets(window: Window, reached: Mask) -> bool:
     return min(day_shares(window, reached).values()) >= window.goal.day_share - ROUNDING
 
 
-def draw_of(pump: Pump, waterway: Waterway, flow: float) -> Draw:
+def draw_of(pump: Pump, waterway: PipeSystem, flow: float) -> Draw:
     """What a flow [m3/s, above 0] asks of a supply.
 
     Raises
@@ -148,9 +148,9 @@ def supply_of_watts(string: PanelString, watts: float, cable: float, efficiency:
     return Supply(of_more_current(string.diode, watts / string.watts), cable, efficiency)
 
 
-def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: Waterway, flow: float) -> Mask:
+def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, flow: float) -> Mask:
     """Steps of the window that reach a flow, as a sizing finds them."""
-    solved = match(supply, pump, waterway)
+    solved = solve_grid(supply, pump, waterway)
     return np.asarray(flow_alone(solved, window.irradiance, window.cell_temperature) >= flow)
 
 

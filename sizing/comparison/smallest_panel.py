@@ -31,8 +31,8 @@ from sizing.fountain.components import pump_of, supply_of
 from sizing.hydraulic.water import density
 from sizing.light.irradiance import PlaneSun
 from sizing.operation.goal import Goal
-from sizing.operation.load_line import Waterway
-from sizing.operation.operating_point import State, match
+from sizing.operation.load_line import PipeSystem
+from sizing.operation.operating_point import State, solve_grid
 from sizing.report.report import operate_lit
 from sizing.sky.weather import Sky
 
@@ -66,7 +66,7 @@ class Search:
 
     window: Window
     flow: float
-    waterway: Waterway
+    waterway: PipeSystem
     sky: Sky
     sun: PlaneSun
     strings: tuple[PanelString, ...]
@@ -74,7 +74,7 @@ class Search:
 
 
 def smallest_panels(
-    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: Waterway, sky: Sky, sun: PlaneSun
+    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: PipeSystem, sky: Sky, sun: PlaneSun
 ) -> tuple[SmallestPanel, ...]:
     """The smallest panel for each pump, least watts first, then by pump id; pumps that none suits last.
 
@@ -94,7 +94,7 @@ def smallest_panels(
 
 
 def search_of(
-    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: Waterway, sky: Sky, sun: PlaneSun
+    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: PipeSystem, sky: Sky, sun: PlaneSun
 ) -> Search:
     """What is worked out once for all pumps; a panel with an impossible label is left out, and of those that differ in
     current alone one stands for all."""
@@ -197,6 +197,6 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
     """Hours of the year above the pump's highest voltage with so many watts [h]."""
     if draw.pump.highest_voltage is None or joint.efficiency is not None:
         return 0.0
-    solved = match(supply_of_watts(string, watts, joint.cable, None), draw.pump, search.waterway)
+    solved = solve_grid(supply_of_watts(string, watts, joint.cable, None), draw.pump, search.waterway)
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     return float((found.state == State.OVER_VOLTAGE).sum()) * 24.0 / search.sky.steps_per_day

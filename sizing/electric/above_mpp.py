@@ -15,7 +15,7 @@ def through_junction(conditions: Conditions, junction: Array) -> Array:
     return np.asarray(junction_current(conditions.light_current, conditions.saturation_current, leak, scale, junction))
 
 
-def throttled(conditions: Conditions, power: Array | float) -> tuple[Array | float, Array | float]:
+def point_above_mpp(conditions: Conditions, power: Array | float) -> tuple[Array | float, Array | float]:
     """Voltage [V] and current [A] of a panel that gives less power [W] than it could: beyond its best volts.
 
     A controller that needs less lets the volts rise (common practice, no source). A power that is all the panel has, or
@@ -25,7 +25,7 @@ def throttled(conditions: Conditions, power: Array | float) -> tuple[Array | flo
     --------
     >>> from sizing.electric.single_diode import Diode, at_conditions
     >>> panel = at_conditions(Diode(4.98, 9.69e-10, 0.326, 148.2, 0.976, 0.0025, -0.0815), 1000.0, 25.0)
-    >>> volts, amperes = throttled(panel, 40.0)
+    >>> volts, amperes = point_above_mpp(panel, 40.0)
     >>> volts, volts * amperes
     (20.6, 40.0)
     """

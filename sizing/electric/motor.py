@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.foundation.working import formula
 
 Numeric = float | NDArray[np.float64]
@@ -27,7 +27,7 @@ LARGEST_WINDING_SHARE = 0.8
 
 
 @dataclass(frozen=True)
-class Motor:
+class MotorLabel:
     """What the electrical side of the label says; ``None`` where it is silent."""
 
     rated_voltage: float
@@ -39,7 +39,7 @@ class Motor:
 
 
 @dataclass(frozen=True)
-class MotorModel:
+class Motor:
     """Winding resistance [ohm], no-load and starting current [A], back-EMF [V] at speed ratio 1."""
 
     winding_resistance: float
@@ -93,7 +93,7 @@ def speed_at_voltage(
     return 2 * turning / (back_emf + np.sqrt(back_emf**2 + 4 * winding_resistance * load_current * turning))
 
 
-def motor_model(motor: Motor, current: NDArray[np.float64], pointer: str = "#/pumps/0") -> tuple[MotorModel, tuple[Note, ...]]:
+def motor_model(motor: MotorLabel, current: NDArray[np.float64], pointer: str = "#/pumps/0") -> tuple[Motor, tuple[Note, ...]]:
     """Complete the label of a motor; each default is returned as a note.
 
     Parameters
@@ -108,7 +108,7 @@ def motor_model(motor: Motor, current: NDArray[np.float64], pointer: str = "#/pu
 
     Examples
     --------
-    >>> model, notes = motor_model(Motor(12.0, 6.0), np.array([0.7, 1.1]))
+    >>> model, notes = motor_model(MotorLabel(12.0, 6.0), np.array([0.7, 1.1]))
     >>> model.winding_resistance, model.no_load_current, model.back_emf
     (1.636, 0.11, 10.2)
     >>> [note.code for note in notes]
@@ -130,7 +130,7 @@ def motor_model(motor: Motor, current: NDArray[np.float64], pointer: str = "#/pu
     starting, told = starting_current(starting, no_load, pointer)
     notes += told
     check_currents(motor.rated_voltage, current, resistance, no_load, pointer)
-    return MotorModel(resistance, no_load, starting, motor.rated_voltage - rated * resistance, rated), tuple(notes)
+    return Motor(resistance, no_load, starting, motor.rated_voltage - rated * resistance, rated), tuple(notes)
 
 
 def starting_current(given: float | None, no_load: float, pointer: str) -> tuple[float, list[Note]]:
@@ -154,14 +154,14 @@ def check_currents(voltage: float, current: NDArray[np.float64], resistance: flo
             f"a pump current of {np.min(current):.4g} A is not above the no-load current of {no_load:.4g} A; "
             "the motor needs more with water than without; check both"
         )
-        raise refuse(f"{pointer}/no_load_current_a", "no_load_too_high", detail, maximum=float(np.min(current)))
+        raise input_error(f"{pointer}/no_load_current_a", "no_load_too_high", detail, maximum=float(np.min(current)))
     drop = float(np.max(current)) * resistance
     if drop >= LARGEST_WINDING_SHARE * voltage:
         detail = (
             f"a winding of {resistance:.4g} ohm takes {drop:.3g} V at {np.max(current):.4g} A, more than 80 % of the rated "
             f"{voltage:.4g} V; measure it again with the meter's leads subtracted"
         )
-        raise refuse(
+        raise input_error(
             f"{pointer}/winding_resistance_ohm",
             "winding_too_large",
             detail,

@@ -14,7 +14,7 @@ from scipy.special import wrightomega
 from sizing.electric.panel_label import label_problems
 from sizing.electric.single_diode import Conditions, Diode, at_conditions, junction_current
 from sizing.foundation.constants import REFERENCE_CELL_TEMPERATURE, REFERENCE_IRRADIANCE
-from sizing.foundation.errors import InputError, Note, Problem, refuse
+from sizing.foundation.errors import InputError, Note, Problem, input_error
 
 Numeric = float | NDArray[np.float64]
 
@@ -264,7 +264,7 @@ def _no_resistance_left(vmp: float, voc: float, largest: float, pointer: str) ->
         f"panel vmp is {vmp:.4g} V beside a voc of {voc:.4g} V; a silicon panel with that voc reaches at most {largest:.4g} V "
         "at maximum power, even with no resistance inside; check both, or measure voc in full sun"
     )
-    return refuse(f"{pointer}/vmp_v", "label_not_a_diode", detail, 0, largest)
+    return input_error(f"{pointer}/vmp_v", "label_not_a_diode", detail, 0, largest)
 
 
 def _check_against_label(found: KeyPoints, label: tuple[float, float, float, float], pointer: str) -> None:
@@ -280,4 +280,4 @@ def _check_against_label(found: KeyPoints, label: tuple[float, float, float, flo
             "they do not go together"
         )
         field = {"voc": "voc_v", "isc": "isc_a", "vmp": "vmp_v"}.get(worst, "imp_a")
-        raise refuse(f"{pointer}/{field}", "label_not_a_diode", detail)
+        raise input_error(f"{pointer}/{field}", "label_not_a_diode", detail)

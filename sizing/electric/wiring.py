@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.constants import COPPER_TEMPERATURE_COEFFICIENT
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.tables import CONDUCTOR_RESISTANCE
 from sizing.foundation.units import SQUARE_MILLIMETRE
 from sizing.foundation.working import formula
@@ -44,7 +44,7 @@ def resistance_per_length(area: float) -> float:
             f"cable area is {area / SQUARE_MILLIMETRE:.4g} mm2; the conductor table runs from 0.2 to 35 mm2; "
             "take the area printed on the cable, of one conductor"
         )
-        raise refuse("#/cable/area_mm2", "out_of_range", detail, 0.2, 35)
+        raise input_error("#/cable/area_mm2", "out_of_range", detail, 0.2, 35)
     sizes = np.array([size for size, _ in CONDUCTOR_RESISTANCE])
     products = sizes * np.array([float(resistance) for _, resistance in CONDUCTOR_RESISTANCE])
     return float(np.interp(area, sizes, products) / area)
@@ -93,13 +93,13 @@ def cable_resistance(length: float, area: float, conductor_temperature: float) -
     """
     if not 0 <= length < np.inf:
         detail = f"cable length is {length:.4g} m; it runs from 0 m upwards; measure one way, from panel to pump"
-        raise refuse("#/cable/length_m", "out_of_range", detail, 0)
+        raise input_error("#/cable/length_m", "out_of_range", detail, 0)
     if not COLDEST_CONDUCTOR <= conductor_temperature <= HOTTEST_CONDUCTOR:
         detail = (
             f"conductor temperature is {conductor_temperature:.4g} °C; copper in a garden cable lies between -40 and 120 °C; "
             "40 °C is usual"
         )
-        raise refuse("#/cable/conductor_temperature_c", "out_of_range", detail, COLDEST_CONDUCTOR, HOTTEST_CONDUCTOR)
+        raise input_error("#/cable/conductor_temperature_c", "out_of_range", detail, COLDEST_CONDUCTOR, HOTTEST_CONDUCTOR)
     return float(loop_resistance(length, resistance_per_length(area), conductor_temperature))
 
 

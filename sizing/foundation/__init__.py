@@ -16,7 +16,7 @@ evaluates against the function at awkward numbers; so a shown sum cannot differ 
 from sizing.foundation import formats
 from sizing.foundation.aligned_numbers import alike, column, one_decimal
 from sizing.foundation.csv_file import RowProblem, text_of
-from sizing.foundation.errors import InputError, Note, Problem, SizingError, refuse
+from sizing.foundation.errors import InputError, Note, Problem, SizingError, input_error
 from sizing.foundation.formats import (
     MINUS,
     MONTHS,
@@ -70,6 +70,7 @@ __all__ = [
     "finite",
     "formats",
     "in_parts",
+    "input_error",
     "length",
     "length_unit",
     "litres",
@@ -78,7 +79,6 @@ __all__ = [
     "one_decimal",
     "percent",
     "quantity",
-    "refuse",
     "text_of",
     "tidy_digits",
     "unit",

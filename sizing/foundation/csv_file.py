@@ -9,7 +9,7 @@ import io
 import re
 from dataclasses import dataclass
 
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 
 MARKS = ",;\t|"
 """What may stand between cells."""
@@ -50,14 +50,14 @@ def text_of(raw: bytes, called: str, pointer: str, largest: int, advice: str) ->
     """
     if len(raw) > largest:
         size = f"{largest // 1_000_000} MB" if largest >= 1_000_000 else f"{largest // 1000} KB"
-        raise refuse(pointer, "file_too_long", f"the {called} is larger than {size}; {advice}")
+        raise input_error(pointer, "file_too_long", f"the {called} is larger than {size}; {advice}")
     wide = wide_encoding(raw)
     try:
         text = raw.decode(wide or "utf-8-sig")
     except UnicodeDecodeError:
         text = "" if wide else raw.decode("cp1252", "replace")
     if not text.strip() or BINARY.search(text):
-        raise refuse(pointer, "file_unreadable", f"the {called} is no text; save it as CSV and send that")
+        raise input_error(pointer, "file_unreadable", f"the {called} is no text; save it as CSV and send that")
     return text
 
 
@@ -97,7 +97,7 @@ def cells(text: str, called: str = "file", pointer: str = "file") -> list[tuple[
         rows = split(lines, usual_mark(lines))
     except csv.Error:
         told = f"the {called} breaks off inside a quoted cell; save it again as CSV"
-        raise refuse(pointer, "file_unreadable", told) from None
+        raise input_error(pointer, "file_unreadable", told) from None
     return numbered(rows)
 
 

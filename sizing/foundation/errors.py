@@ -41,7 +41,7 @@ class InputError(SizingError):
     """A value of the design cannot be used."""
 
 
-def refuse(pointer: str, code: str, detail: str, minimum: float | None = None, maximum: float | None = None) -> InputError:
+def input_error(pointer: str, code: str, detail: str, minimum: float | None = None, maximum: float | None = None) -> InputError:
     """Build the error for one wrong value (the caller raises it)."""
     return InputError(Problem(pointer, code, detail, minimum, maximum))
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PanelInput, PumpInput
-from sizing.electric.motor import Motor
+from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import fit_label, fit_notes
 from sizing.electric.wiring import cable_resistance
-from sizing.foundation.errors import Note, SizingError, refuse
+from sizing.foundation.errors import Note, SizingError, input_error
 from sizing.foundation.tables import EXIT_LOSS, NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
 from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway
@@ -20,7 +20,7 @@ from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
 from sizing.hydraulic.water import density, kinematic_viscosity, viscosity
 from sizing.operation.goal import Goal
-from sizing.operation.load_line import Waterway
+from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import Supply
 
 
@@ -35,7 +35,7 @@ class Fountain:
     panel_notes: tuple[Note, ...]
     supply: Supply
     pump: Pump
-    waterway: Waterway
+    waterway: PipeSystem
     water_density: float
 
 
@@ -57,7 +57,7 @@ def fountain_of(design: Design, panel_id: str | None = None, pump_id: str | None
         panel_notes=fit_notes(supply.panel, power, panel_pointer),
         supply=supply,
         pump=pump_of(pump, water_density, pump_pointer),
-        waterway=Waterway(pipe_of(design), outlet_of(design)),
+        waterway=PipeSystem(pipe_of(design), outlet_of(design)),
         water_density=water_density,
     )
 
@@ -68,7 +68,7 @@ def index_of(label: str, ids: list[str], wanted: str | None) -> int:
         return 0
     if wanted not in ids:
         detail = f"chosen {label} is {wanted}, and the design has {', '.join(ids)}; choose one of these"
-        raise refuse(f"#/chosen/{label}", "not_in_design", detail)
+        raise input_error(f"#/chosen/{label}", "not_in_design", detail)
     return ids.index(wanted)
 
 
@@ -94,7 +94,7 @@ def supply_of(design: Design, panel: PanelInput, pointer: str) -> Supply:
 
 def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:
     """The pump from its points or its box label."""
-    motor = Motor(
+    motor = MotorLabel(
         rated_voltage=pump.rated_voltage_v,
         lowest_voltage=pump.lowest_voltage_v,
         highest_voltage=pump.highest_voltage_v,

@@ -11,7 +11,7 @@ from typing import overload
 from sizing.design.design import Design
 from sizing.design.mistakes import quoted
 from sizing.design.site import MonthlySky, Site, WeatherFileSky
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.place.compass import Field, compass_notes, earth_field, true_azimuth
 from sizing.place.horizon_survey import Sighting, skyline_of
 from sizing.place.place import Place, looked_up_elevation
@@ -81,12 +81,12 @@ def compass_field(design: Design | Site, elevation: float) -> Field | None:
         return None
     if place.compass_date is None:
         detail = "date of the compass readings is missing; north wanders, so the day counts; add it, like 2026-05-31"
-        raise refuse("#/place/compass_date", "missing", detail)
+        raise input_error("#/place/compass_date", "missing", detail)
     try:
         day = date.fromisoformat(place.compass_date)
     except ValueError:
         detail = f"date of the compass readings is {quoted(place.compass_date)}, which no calendar has; write it like 2026-05-31"
-        raise refuse("#/place/compass_date", "not_a_text", detail) from None
+        raise input_error("#/place/compass_date", "not_a_text", detail) from None
     return earth_field(place.latitude_deg, place.longitude_deg, elevation, day)
 
 
@@ -148,7 +148,7 @@ def sky_of(design: Design | Site, place: Place, folder: Path | None) -> tuple[Sk
                 "kind of sky is weather_file, which is read by the command line on your own machine only; "
                 "give twelve monthly values (kind monthly) or take the built-in sky (kind built_in)"
             )
-            raise refuse("#/sky/kind", "weather_file_not_here", detail)
+            raise input_error("#/sky/kind", "weather_file_not_here", detail)
         return file_sky(weather_path(sky.path, folder), place)
     return built_in_sky(place), place
 
@@ -172,5 +172,5 @@ def weather_path(path: str, folder: Path) -> str:
             f"weather file is {quoted(path)}, outside the folder of the design; only files in that folder are read; "
             "put the file beside the design and write its name"
         )
-        raise refuse("#/sky/path", "outside_folder", detail)
+        raise input_error("#/sky/path", "outside_folder", detail)
     return str(folder / path)

@@ -15,8 +15,8 @@ published points or a box label to curves).
     difference is 0.75 % (Reynolds numbers of 4,000 to 18,000). We kept Colebrook; the test bounds both.
 """
 
-from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, largest_flow
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, flow_limit
 from sizing.hydraulic.pipes import FITTING_NAMES, fitting_k
 from sizing.hydraulic.pump import Pump, pump_head
 
-__all__ = ["FITTING_NAMES", "Nozzle", "OpenPipe", "Outlet", "Pump", "Spillway", "fitting_k", "largest_flow", "pump_head"]
+__all__ = ["FITTING_NAMES", "Nozzle", "OpenPipe", "Outlet", "Pump", "Spillway", "fitting_k", "flow_limit", "pump_head"]

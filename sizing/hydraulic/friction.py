@@ -8,7 +8,7 @@ from fluids import vectorized
 from fluids.friction import Clamond
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.working import formula
 
 Numeric = float | NDArray[np.float64]
@@ -149,7 +149,7 @@ def _refuse_roughness(relative_roughness: Numeric) -> None:
     values = np.atleast_1d(np.asarray(relative_roughness, dtype=float))
     outside = ~((values >= 0) & (values <= ROUGHEST))
     if outside.any():
-        raise refuse(
+        raise input_error(
             "#/pipe/roughness_mm",
             "out_of_range",
             f"roughness is {values[outside][0]:.3g} of the inside diameter; the friction table runs from 0 to {ROUGHEST:g}; "

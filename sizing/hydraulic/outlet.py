@@ -262,12 +262,12 @@ def outlet_head(outlet: Outlet, flow: Numeric) -> Numeric:
     return spillway_head(flow, outlet.width, outlet.end_contractions)
 
 
-def largest_flow(outlet: Outlet) -> float:
+def flow_limit(outlet: Outlet) -> float:
     """Flow beyond which an outlet's formula does not hold [m3/s]; infinite for nozzle and open pipe.
 
     Examples
     --------
-    >>> largest_flow(OpenPipe(0.02, 0.3)), largest_flow(Spillway(0.02, 0.4, 2)) * 60000
+    >>> flow_limit(OpenPipe(0.02, 0.3)), flow_limit(Spillway(0.02, 0.4, 2)) * 60000
     (inf, 12.33)
     """
     return float(most_over_lip(outlet.width, outlet.end_contractions)) if isinstance(outlet, Spillway) else float("inf")

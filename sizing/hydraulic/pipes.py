@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.constants import STANDARD_GRAVITY
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.tables import FITTING_LOSS, FittingLoss
 from sizing.foundation.working import formula
 from sizing.hydraulic.friction import friction_factor
@@ -157,7 +157,7 @@ def fitting_k(kind: str) -> FittingLoss:
     """
     if kind not in FITTING_LOSS:
         known = ", ".join(FITTING_LOSS)
-        raise refuse(
+        raise input_error(
             "#/pipe/fittings", "unknown", f"fitting is {kind!r}; the table has {known}; choose one of these or the nearest."
         )
     return FITTING_LOSS[kind]

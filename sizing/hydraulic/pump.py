@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import PchipInterpolator
 
-from sizing.electric.motor import MotorModel
+from sizing.electric.motor import Motor
 from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.foundation.errors import Note
 from sizing.foundation.working import formula
@@ -30,7 +30,7 @@ class Pump:
     rated_voltage: float
     lowest_voltage: float
     highest_voltage: float | None
-    motor: MotorModel
+    motor: Motor
     flow: NDArray[np.float64]
     head: NDArray[np.float64]
     load_current: NDArray[np.float64]

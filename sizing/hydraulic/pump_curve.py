@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import PchipInterpolator
 
-from sizing.electric.motor import Motor, MotorModel, motor_current, motor_model, speed_at_voltage
-from sizing.foundation.errors import Note, refuse
+from sizing.electric.motor import Motor, MotorLabel, motor_current, motor_model, speed_at_voltage
+from sizing.foundation.errors import Note, input_error
 from sizing.hydraulic.pump import Numeric, Pump, flow_at_speed, head_at_speed, hydraulic_power, wire_to_water_efficiency
 
 Curves = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
@@ -28,7 +28,7 @@ SHUT_OFF_LOAD_SHARE = 0.60
 
 def pump_from_points(
     name: str,
-    motor: Motor,
+    motor: MotorLabel,
     flow: NDArray[np.float64],
     head: NDArray[np.float64],
     current: NDArray[np.float64],
@@ -58,18 +58,18 @@ def pump_from_points(
             f"the points of pump {name} no longer form one falling curve once they are brought to one speed; the winding "
             f"resistance of {model.winding_resistance:.3g} ohm is too large for these currents; check it and the currents"
         )
-        raise refuse(f"{pointer}/points", "curve_rises", detail)
+        raise input_error(f"{pointer}/points", "curve_rises", detail)
     if flow[0] > 0:
         notes += (assumption_no_shut_off(name, pointer),)
     if head[-1] > LOWEST_HEAD * head[0]:
         notes += (assumption_run_out(name, pointer),)
-    pump = assemble(name, motor, model, complete(*reduced), notes)
-    return judged(pump, motor, (reduced[0][0], reduced[0][-1]), density, pointer, "points")
+    pump = assemble(name, motor, model, extrapolate_curve(*reduced), notes)
+    return check_efficiency(pump, motor, (reduced[0][0], reduced[0][-1]), density, pointer, "points")
 
 
 def pump_from_label(
     name: str,
-    motor: Motor,
+    motor: MotorLabel,
     max_head: float,
     max_flow: float,
     rated_current: float,
@@ -88,10 +88,10 @@ def pump_from_label(
     shut_off_speed = rated_speed(motor, model, load[0])
     curves = (share * max_flow, max_head / shut_off_speed**2 * (1 - share**2), load)
     pump = assemble(name, motor, model, curves, (*notes, assumption_box_label(name, pointer)))
-    return judged(pump, motor, (0.0, max_flow), density, pointer, "max_flow_l_per_min")
+    return check_efficiency(pump, motor, (0.0, max_flow), density, pointer, "max_flow_l_per_min")
 
 
-def rated_speed(motor: Motor, model: MotorModel, load_current: Numeric) -> NDArray[np.float64]:
+def rated_speed(motor: MotorLabel, model: Motor, load_current: Numeric) -> NDArray[np.float64]:
     """Speed ratio at rated voltage for a load current that is given at speed ratio 1."""
     electrical = (model.back_emf, model.winding_resistance, model.no_load_current)
     return np.asarray(speed_at_voltage(motor.rated_voltage, *electrical, load_current))
@@ -101,23 +101,23 @@ def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: 
     """Refuse points whose flow does not rise or whose head does not fall, naming the point."""
     if len(flow) < 2:
         detail = f"a pump curve needs at least 2 points and {len(flow)} is given; add one, or give the box label instead"
-        raise refuse(f"{pointer}/points", "too_few_points", detail, 2)
+        raise input_error(f"{pointer}/points", "too_few_points", detail, 2)
     for i in range(1, len(flow)):
         if flow[i] <= flow[i - 1]:
             detail = (
                 f"point {i + 1} of the pump curve has {flow[i] * 6e4:.4g} L/min after {flow[i - 1] * 6e4:.4g} L/min; "
                 "the flow must rise from point to point; sort the points and remove doubles"
             )
-            raise refuse(f"{pointer}/points/{i}/flow_l_per_min", "flow_not_rising", detail)
+            raise input_error(f"{pointer}/points/{i}/flow_l_per_min", "flow_not_rising", detail)
         if head[i] >= head[i - 1]:
             detail = (
                 f"point {i + 1} of the pump curve has a head of {head[i]:.4g} m after {head[i - 1]:.4g} m; "
                 "the head must fall as the flow rises; check for swapped numbers"
             )
-            raise refuse(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
+            raise input_error(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
 
 
-def judged(pump: Pump, motor: Motor, given: tuple[float, float], density: float, pointer: str, field: str) -> Pump:
+def check_efficiency(pump: Pump, motor: MotorLabel, given: tuple[float, float], density: float, pointer: str, field: str) -> Pump:
     """The pump with its best efficiency; a perpetual-motion label is refused, a doubtful one warned of.
 
     Parameters
@@ -130,14 +130,14 @@ def judged(pump: Pump, motor: Motor, given: tuple[float, float], density: float,
             f"the pump would turn {100 * best:.0f} % of its electricity into lifted water; small pumps reach 5 to 35 % and "
             "60 % is the limit here; check flow (litres per minute?), head and current"
         )
-        raise refuse(f"{pointer}/{field}", "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
+        raise input_error(f"{pointer}/{field}", "too_efficient", detail, maximum=BEST_EFFICIENCY_LIMIT)
     if shaft > 1:
         detail = (
             f"the water of pump {pump.name} would take {shaft:.3g} times the power that its motor's shaft gives; a winding of "
             f"{pump.motor.winding_resistance:.3g} ohm or a no-load current of {pump.motor.no_load_current:.3g} A is too large; "
             "measure both again"
         )
-        raise refuse(f"{pointer}/winding_resistance_ohm", "shaft_too_weak", detail)
+        raise input_error(f"{pointer}/winding_resistance_ohm", "shaft_too_weak", detail)
     notes = pump.notes
     if best < POOREST_EFFICIENCY:
         notes += (poor_pump(pump.name, best, f"{pointer}/{field}"),)
@@ -147,7 +147,7 @@ def judged(pump: Pump, motor: Motor, given: tuple[float, float], density: float,
     return replace(pump, best_efficiency=best, notes=notes)
 
 
-def best_shares(pump: Pump, motor: Motor, span: tuple[float, float], density: float) -> tuple[float, float]:
+def best_shares(pump: Pump, motor: MotorLabel, span: tuple[float, float], density: float) -> tuple[float, float]:
     """Largest power of the water, as a share of the electricity at rated voltage, and of the shaft's power.
 
     Parameters
@@ -164,7 +164,7 @@ def best_shares(pump: Pump, motor: Motor, span: tuple[float, float], density: fl
     return float(np.max(electricity)), float(np.max(lifted / shaft))
 
 
-def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray[np.float64]) -> Curves:
+def extrapolate_curve(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray[np.float64]) -> Curves:
     """Carry reduced points to shut-off (parabola of the first two) and to zero head (last slope)."""
     if flow[0] > 0:
         fall = (head[0] - head[1]) / (flow[1] ** 2 - flow[0] ** 2)
@@ -181,7 +181,7 @@ def complete(flow: NDArray[np.float64], head: NDArray[np.float64], load: NDArray
     return flow, head, load
 
 
-def assemble(name: str, motor: Motor, model: MotorModel, curves: Curves, notes: tuple[Note, ...]) -> Pump:
+def assemble(name: str, motor: MotorLabel, model: Motor, curves: Curves, notes: tuple[Note, ...]) -> Pump:
     """Put the curves and the motor together."""
     flow, head, load = curves
     return Pump(

@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.constants import STANDARD_GRAVITY
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.tables import BRINK_RATIO, FRANCIS_COEFFICIENT
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import formula
@@ -103,7 +103,7 @@ def _refuse_narrow_lip(flow: Numeric, width: Numeric, end_contractions: Numeric)
     if len(beyond):
         at = tuple(beyond[0])
         most = float(limit[at]) / LITRE_PER_MINUTE
-        raise refuse(
+        raise input_error(
             "#/outlet/width_m",
             "out_of_range",
             f"flow over the spillway is {water[at] / LITRE_PER_MINUTE:.3g} L/min; the weir formula for a lip {lip[at]:g} m wide "

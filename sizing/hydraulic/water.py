@@ -6,7 +6,7 @@ Viscosity falls 2.7-fold between 0 and 40 degrees Celsius, so every friction fig
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.working import formula
 
 Numeric = float | NDArray[np.float64]
@@ -22,7 +22,7 @@ def _refuse_temperature(temperature: Numeric) -> None:
     values = np.atleast_1d(np.asarray(temperature, dtype=float))
     outside = ~((values >= LOWEST_TEMPERATURE) & (values <= HIGHEST_TEMPERATURE))
     if outside.any():
-        raise refuse(
+        raise input_error(
             "#/water_temperature_c",
             "out_of_range",
             f"water temperature is {values[outside][0]:g} °C; the water table runs from {LOWEST_TEMPERATURE:g} to "

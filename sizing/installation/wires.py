@@ -29,8 +29,8 @@ from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
     GRID_IRRADIANCE,
     GridPlace,
-    Match,
-    Operation,
+    OperatingGrid,
+    OperatingPoints,
     controlled_match,
     controller_power,
     direct_match,
@@ -176,7 +176,7 @@ def bench_of(report: Report) -> Bench:
     return replace(bench, counting=plays if np.any(plays) else strongest)
 
 
-def joined(bench: Bench, resistance: float) -> Match:
+def joined(bench: Bench, resistance: float) -> OperatingGrid:
     """The fountain of the report, joined by a cable of so many ohms."""
     supply = replace(bench.report.fountain.supply, cable_resistance=resistance)
     if bench.power is None:
@@ -184,19 +184,19 @@ def joined(bench: Bench, resistance: float) -> Match:
     return controlled_match(supply, bench.line, GRID_IRRADIANCE, bench.power)
 
 
-def at_points(bench: Bench, solved: Match) -> Operation:
+def at_points(bench: Bench, solved: OperatingGrid) -> OperatingPoints:
     """The operating points at the report's strengths of sun."""
     return operate(solved, bench.report.strengths, bench.report.strength_temperature)
 
 
-def year_water(bench: Bench, solved: Match) -> float:
+def year_water(bench: Bench, solved: OperatingGrid) -> float:
     """Water of the year [m3] under the report's own sun."""
     sun = bench.report.sun
     flow = flow_alone(solved, sun.effective[bench.lit], sun.cell_temperature[bench.lit], bench.on_grid)
     return float(flow.sum()) * bench.step * HOUR
 
 
-def drop_and_share(found: Operation, resistance: float) -> tuple[Array, Array]:
+def drop_and_share(found: OperatingPoints, resistance: float) -> tuple[Array, Array]:
     """Volts that the cable keeps at each operating point, and their share of the voltage before it; 0 where no current flows."""
     drop = np.asarray(voltage_drop(found.current, resistance))
     before = found.voltage + drop

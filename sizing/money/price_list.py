@@ -8,7 +8,7 @@ from typing import get_args
 
 from sizing.design.budget_input import PartKey
 from sizing.foundation.csv_file import RowProblem, cells, text_of
-from sizing.foundation.errors import InputError, refuse
+from sizing.foundation.errors import InputError, input_error
 from sizing.money.parts import Part
 
 COLUMNS = ("part", "name", "quantity", "unit", "unit_price", "currency", "source", "date")
@@ -72,12 +72,12 @@ def read_prices(raw: bytes, wanted: Sequence[str] = ()) -> PriceList:
     named = [name for name in header if name]
     if not {"part", "unit_price"} <= set(named):
         told = "the price list has no columns part and unit_price; begin with the list of this page"
-        raise refuse("prices", "file_unreadable", told)
+        raise input_error("prices", "file_unreadable", told)
     if len(set(named)) < len(named):
-        raise refuse("prices", "file_unreadable", "the price list has two columns of the same name; keep one of them")
+        raise input_error("prices", "file_unreadable", "the price list has two columns of the same name; keep one of them")
     if len(rows) - 1 > MOST_ROWS:
         told = f"the price list has {len(rows) - 1} rows; at most {MOST_ROWS} are read; shorten it"
-        raise refuse("prices", "file_too_long", told)
+        raise input_error("prices", "file_too_long", told)
     found, seen = PriceList(), set[str]()
     for number, row in rows[1:]:
         read_row(found, seen, number, header, [cell.strip() for cell in row])
@@ -171,13 +171,13 @@ def amount_of(text: str) -> tuple[float, str]:
     """
     bare = text.strip().lstrip("'").strip()
     if bare.startswith(("-", "\N{MINUS SIGN}")):
-        raise refuse("unit_price", "negative", f"“{bare[:20]}” is below zero; a price is not; it is left out")
+        raise input_error("unit_price", "negative", f"“{bare[:20]}” is below zero; a price is not; it is left out")
     match = AMOUNT.search(bare)
     beside = (bare[: match.start()] + bare[match.end() :]).strip() if match else bare
     sign = SIGNS.get(beside, beside.upper() if re.fullmatch(r"[A-Za-z]{3}", beside) else "")
     if match is None or (beside and not sign):
         several = " can mean several currencies; write three letters" if beside in ("$", "kr", "¥") and match else " is no price"
-        raise refuse("unit_price", "not_a_number", f"“{bare[:20]}”{several}, such as 24.90; it is left out")
+        raise input_error("unit_price", "not_a_number", f"“{bare[:20]}”{several}, such as 24.90; it is left out")
     return plain_amount(match[0].strip(), bare), sign
 
 
@@ -195,15 +195,17 @@ def plain_amount(digits: str, shown: str) -> float:
     if re.fullmatch(rf"\d+|\d{{1,3}}(\{other}\d{{3}})+", whole) and part.isdigit():
         if len(marks) == 1 and len(part) == 3 and whole != "0" and len(whole) <= 3:
             both = f"{whole}.{part} or {whole}{part}"
-            raise refuse("unit_price", "two_readings", f"“{shown[:20]}” can be read in two ways; write {both}; it is left out")
+            raise input_error(
+                "unit_price", "two_readings", f"“{shown[:20]}” can be read in two ways; write {both}; it is left out"
+            )
         return limited(float(f"{whole.replace(other, '')}.{part}"), shown)
-    raise refuse("unit_price", "not_a_number", f"“{shown[:20]}” is no price, such as 24.90; it is left out")
+    raise input_error("unit_price", "not_a_number", f"“{shown[:20]}” is no price, such as 24.90; it is left out")
 
 
 def limited(amount: float, shown: str) -> float:
     """An amount that a part can cost."""
     if amount > 100_000:
-        raise refuse("unit_price", "out_of_range", f"“{shown[:20]}” is more than 100000; check it; it is left out")
+        raise input_error("unit_price", "out_of_range", f"“{shown[:20]}” is more than 100000; check it; it is left out")
     return amount
 
 

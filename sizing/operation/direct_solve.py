@@ -16,8 +16,8 @@ from sizing.electric.panel import current_at_voltage, maximum_power, open_circui
 from sizing.electric.single_diode import Conditions, at_conditions
 from sizing.hydraulic.outlet import jet_height
 from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
-from sizing.operation.load_line import Waterway, flow_at, system_head
-from sizing.operation.operating_point import Operation, State, Supply, judge, top_speed
+from sizing.operation.load_line import PipeSystem, flow_at, system_head
+from sizing.operation.operating_point import OperatingPoints, State, Supply, judge, top_speed
 
 SEARCH_STEPS = 60
 CLOSE = 0.002
@@ -25,8 +25,8 @@ CLOSE = 0.002
 
 
 def solve_directly(
-    supply: Supply, pump: Pump, waterway: Waterway, irradiance: float, cell_temperature: float, near: float | None = None
-) -> Operation:
+    supply: Supply, pump: Pump, waterway: PipeSystem, irradiance: float, cell_temperature: float, near: float | None = None
+) -> OperatingPoints:
     """One moment from the equations themselves, by nested bracketed search.
 
     ``near`` is a speed ratio around which the search may begin; where the answer is not there it takes the long way.
@@ -71,7 +71,7 @@ def power_taken(voltage: float, current: float, resistance: float) -> float:
 
 
 def first_speed(
-    surplus: Callable[[float], float], pump: Pump, waterway: Waterway, highest: float, near: float | None = None
+    surplus: Callable[[float], float], pump: Pump, waterway: PipeSystem, highest: float, near: float | None = None
 ) -> float:
     """Lowest speed ratio at which a surplus ends, or ``highest``; looked for within 0.2 % of ``near`` first.
 
@@ -93,7 +93,7 @@ def first_speed(
     return highest
 
 
-def single(pump: Pump, waterway: Waterway, speed: float, irradiance: float, starting: float) -> Operation:
+def single(pump: Pump, waterway: PipeSystem, speed: float, irradiance: float, starting: float) -> OperatingPoints:
     """Package one solved speed as an operation of one moment."""
     flow = flow_at(pump, waterway, speed)
     voltage, current = motor_demand(pump, speed, flow)
@@ -102,7 +102,7 @@ def single(pump: Pump, waterway: Waterway, speed: float, irradiance: float, star
     turns, plays = state[0] >= State.CANNOT_LIFT, state[0] >= State.PLAYS
     lit = state[0] != State.NIGHT
     jet = float(np.asarray(jet_height(waterway.outlet, flow)))
-    return Operation(
+    return OperatingPoints(
         state=state,
         voltage=np.array([voltage if lit else 0.0]),
         current=np.array([current if lit else 0.0]),

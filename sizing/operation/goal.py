@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.hydraulic.outlet import jet_height
-from sizing.operation.load_line import Waterway
+from sizing.operation.load_line import PipeSystem
 from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.sky.weather import Sky
 
@@ -48,14 +48,14 @@ class GoalFound:
     poorest_month: int
 
 
-def needed_flow(goal: Goal, waterway: Waterway) -> float:
+def needed_flow(goal: Goal, waterway: PipeSystem) -> float:
     """Least flow that reaches the goal [m3/s]; infinite where this outlet throws no such jet.
 
     Examples
     --------
     >>> from sizing.hydraulic.outlet import Nozzle
     >>> from sizing.hydraulic.pipes import Pipe
-    >>> waterway = Waterway(Pipe(2.5, 0.013, 1.5e-6, 0.0, 1.1e-6), Nozzle(0.005, 1, 0.4, 0.946, 0.962))
+    >>> waterway = PipeSystem(Pipe(2.5, 0.013, 1.5e-6, 0.0, 1.1e-6), Nozzle(0.005, 1, 0.4, 0.946, 0.962))
     >>> flow = needed_flow(Goal(0.37, None, 10.0, 15.0, (5, 6), 0.7), waterway)
     >>> float(jet_height(waterway.outlet, flow))
     0.37000

@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 
 from sizing.electric.motor import motor_current, motor_voltage
 from sizing.foundation.working import formula
-from sizing.hydraulic.outlet import Outlet, jet_height, largest_flow, outlet_head
+from sizing.hydraulic.outlet import Outlet, flow_limit, jet_height, outlet_head
 from sizing.hydraulic.pipes import Pipe, pipe_loss
 from sizing.hydraulic.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current, state_flow
 
@@ -22,7 +22,7 @@ WET_STEPS = 240
 
 
 @dataclass(frozen=True)
-class Waterway:
+class PipeSystem:
     """Pipe and outlet between the pump and the open air; ``outlet.height`` is the lift."""
 
     pipe: Pipe
@@ -34,7 +34,7 @@ class LoadLine:
     """Nodes with rising speed ratio; flow [m3/s], head [m], current [A], voltage [V] at the motor, jet [m]."""
 
     pump: Pump
-    waterway: Waterway
+    waterway: PipeSystem
     speed: NDArray[np.float64]
     flow: NDArray[np.float64]
     head: NDArray[np.float64]
@@ -56,13 +56,13 @@ def total_head(lift: Numeric, pipe_loss: Numeric, outlet_head: Numeric) -> Numer
     return lift + pipe_loss + outlet_head
 
 
-def system_head(waterway: Waterway, flow: Numeric) -> NDArray[np.float64]:
+def system_head(waterway: PipeSystem, flow: Numeric) -> NDArray[np.float64]:
     """Head that the pipe and outlet ask at a flow [m]; the lift alone at no flow."""
     loss = pipe_loss(waterway.pipe, flow)
     return np.asarray(total_head(waterway.outlet.height, loss, outlet_head(waterway.outlet, flow)), dtype=float)
 
 
-def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
+def flow_at(pump: Pump, waterway: PipeSystem, speed: float) -> float:
     """Flow [m3/s] where the pump's head at a speed ratio equals the system head; 0 where it cannot lift."""
     lift = waterway.outlet.height
     if speed <= 0 or speed**2 * pump.shut_off_head <= lift:
@@ -71,7 +71,7 @@ def flow_at(pump: Pump, waterway: Waterway, speed: float) -> float:
     def surplus(flow: float) -> float:
         return float(pump_head(pump, flow, speed) - system_head(waterway, flow))
 
-    most = min(speed * pump.largest_flow, largest_flow(waterway.outlet))
+    most = min(speed * pump.largest_flow, flow_limit(waterway.outlet))
     if surplus(most) > 0:
         # The lip's formula ends before pump and pipe agree; it refuses with its own sentence at what the pump would push.
         system_head(waterway, max(speed * pump.largest_flow, 1.01 * most))
@@ -104,7 +104,7 @@ def head_rise(pump: Pump, flow: NDArray[np.float64], speed: NDArray[np.float64])
     return np.asarray(2 * speed * pump.head_curve(state) - flow * pump.head_curve(state, 1))
 
 
-def load_line(pump: Pump, waterway: Waterway, top_speed: float) -> LoadLine:
+def load_line(pump: Pump, waterway: PipeSystem, top_speed: float) -> LoadLine:
     """Solve pump, pipe and outlet together from standstill to ``top_speed`` (ratio, above 0).
 
     Between standstill and the speed that passes the lift the motor turns the water without moving it.

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from sizing.electric.panel import maximum_power
 from sizing.electric.single_diode import Diode, at_conditions
 from sizing.foundation.working import formula
-from sizing.operation.operating_point import Operation, State
+from sizing.operation.operating_point import OperatingPoints, State
 
 Numeric = float | NDArray[np.float64]
 
@@ -49,7 +49,7 @@ def panel_energy(panel: Diode, irradiance: NDArray[np.float64], cell_temperature
     return float(power.sum()) * step / 1000.0
 
 
-def motor_energy(operation: Operation, step: float) -> float:
+def motor_energy(operation: OperatingPoints, step: float) -> float:
     """Electrical energy that the motor takes while it turns [kWh]; ``step`` is the length of a step [h]."""
     turns = operation.state >= State.CANNOT_LIFT
     return float((operation.voltage * operation.current)[turns].sum()) * step / 1000.0

@@ -20,7 +20,7 @@ from sizing.electric.panel import maximum_power, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
 from sizing.hydraulic.pump import Pump
-from sizing.operation.load_line import LoadLine, Waterway, load_line
+from sizing.operation.load_line import LoadLine, PipeSystem, load_line
 
 Array = NDArray[np.float64]
 
@@ -70,7 +70,7 @@ class Supply:
 
 
 @dataclass(frozen=True, eq=False)
-class Match:
+class OperatingGrid:
     """Speed ratio on the grid (temperatures, irradiances), the irradiance that starts the motor at each temperature,
     and the speed ratio that a controller holds at rated voltage (infinite without one)."""
 
@@ -83,7 +83,7 @@ class Match:
 
 
 @dataclass(frozen=True, eq=False)
-class Operation:
+class OperatingPoints:
     """One value per moment. Voltage and current are those at the motor where the curves cross, even where the
     pump then stands; speed, flow, head and jet are zero where it stands, flow and jet where it cannot lift."""
 
@@ -134,7 +134,7 @@ def top_speed(supply: Supply, pump: Pump) -> float:
     return max(min(by_voltage, by_current), SLOWEST)
 
 
-def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
+def solve_grid(supply: Supply, pump: Pump, waterway: PipeSystem) -> OperatingGrid:
     """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
     line = load_line(pump, waterway, top_speed(supply, pump))
     irradiance = GRID_IRRADIANCE
@@ -143,7 +143,7 @@ def match(supply: Supply, pump: Pump, waterway: Waterway) -> Match:
     return controlled_match(supply, line, irradiance)
 
 
-def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice = slice(None)) -> Match:
+def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice = slice(None)) -> OperatingGrid:
     """The grid of a panel joined to the motor; ``rows`` are the cell temperatures that will be asked for, others stay 0."""
     motor, panel, warmth = line.pump.motor, supply.panel, CELL_TEMPERATURES[rows, None]
     terminal = line.voltage + line.current * supply.cable_resistance
@@ -154,10 +154,10 @@ def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice 
     speed[rows] = [np.interp(irradiance, row, line.speed, left=0.0) for row in needed]
     standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
     starting = irradiance_needed(panel, CELL_TEMPERATURES, standing, motor.starting_current)
-    return Match(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
+    return OperatingGrid(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
 
 
-def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> Match:
+def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> OperatingGrid:
     """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink.
 
     ``power`` on the grid [W] may be at hand from ``controller_power``.
@@ -170,7 +170,7 @@ def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: A
     limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
     standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
     starting = np.array([np.interp(standing, row, irradiance, right=NEVER) for row in power])
-    return Match(supply, line, irradiance, speed, starting, limit)
+    return OperatingGrid(supply, line, irradiance, speed, starting, limit)
 
 
 def reachable(line: LoadLine, asked: Array) -> LoadLine:
@@ -195,7 +195,7 @@ def controller_power(supply: Supply, irradiance: Array, cell_temperature: Array)
     return supply.controller_efficiency * np.array([np.interp(irradiance, coarse, row) for row in power])
 
 
-def operate(solved: Match, irradiance: Array, cell_temperature: Array) -> Operation:
+def operate(solved: OperatingGrid, irradiance: Array, cell_temperature: Array) -> OperatingPoints:
     """Operating points of many moments by interpolation in the grid.
 
     Parameters
@@ -207,7 +207,7 @@ def operate(solved: Match, irradiance: Array, cell_temperature: Array) -> Operat
     return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature))
 
 
-def flow_alone(solved: Match, irradiance: Array, cell_temperature: Array, on_grid: "GridPlace | None" = None) -> Array:
+def flow_alone(solved: OperatingGrid, irradiance: Array, cell_temperature: Array, on_grid: "GridPlace | None" = None) -> Array:
     """Flow [m3/s] as ``operate`` finds it, in a third of the time; ``on_grid`` is of the same moments, if it is at hand."""
     line = solved.line
     place = on_line(line, speed_on_grid(solved, on_grid or grid_place(irradiance, cell_temperature)))
@@ -233,7 +233,7 @@ def grid_place(irradiance: Array, cell_temperature: Array) -> GridPlace:
     return GridPlace(row * IRRADIANCE_STEPS + column, right, warm - row)
 
 
-def speed_on_grid(solved: Match, place: GridPlace) -> Array:
+def speed_on_grid(solved: OperatingGrid, place: GridPlace) -> Array:
     """Speed ratio between the four nearest nodes of the grid."""
     corner, right, up = place
     table = solved.speed.ravel()
@@ -243,7 +243,7 @@ def speed_on_grid(solved: Match, place: GridPlace) -> Array:
     return np.minimum((1 - up) * colder + up * warmer, solved.highest_speed)
 
 
-def starting_sun(solved: Match, cell_temperature: Array) -> Array:
+def starting_sun(solved: OperatingGrid, cell_temperature: Array) -> Array:
     """Irradiance below which the motor does not start [W/m2]."""
     return np.interp(cell_temperature, CELL_TEMPERATURES, solved.starting_irradiance)
 
@@ -260,7 +260,7 @@ def along(values: Array, node: NDArray[np.int64], share: Array) -> Array:
     return np.asarray(values[node] + share * np.diff(values)[node])
 
 
-def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -> Operation:
+def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -> OperatingPoints:
     """Read the load line at each speed and say what the fountain does there."""
     place = on_line(line, speed)
     voltage, flow = along(line.voltage, *place), along(line.flow, *place)
@@ -268,7 +268,7 @@ def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -
     lit = state != State.NIGHT
     turns = state >= State.CANNOT_LIFT
     plays = state >= State.PLAYS
-    return Operation(
+    return OperatingPoints(
         state=state,
         voltage=np.where(lit, voltage, 0.0),
         current=np.where(lit, along(line.current, *place), 0.0),

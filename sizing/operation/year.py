@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from sizing.foundation.units import HOUR
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.operating_point import Operation, State
+from sizing.operation.operating_point import OperatingPoints, State
 from sizing.sky.weather import Sky
 
 Array = NDArray[np.float64]
@@ -27,12 +27,12 @@ class Month:
 
     month: int
     days: int
-    poa: float
+    poa_insolation: float
     running_hours: float
     water: float
-    water_dull: float
-    water_usual: float
-    water_bright: float
+    water_p10: float
+    water_p50: float
+    water_p90: float
     jet: float
     flow: float
     best_hour: int
@@ -56,7 +56,7 @@ class Year:
     daily_water: Array
     water: float
     running_hours: float
-    poa: float
+    poa_insolation: float
     hours_by_state: dict[State, float]
 
 
@@ -75,7 +75,7 @@ def month_of_day(sky: Sky) -> NDArray[np.int64]:
     return np.asarray(sky.month.reshape(DAYS_IN_YEAR, sky.steps_per_day)[:, 0])
 
 
-def year_of(sky: Sky, sun: PlaneSun, operation: Operation) -> Year:
+def year_of(sky: Sky, sun: PlaneSun, operation: OperatingPoints) -> Year:
     """Gather the steps of a year.
 
     Parameters
@@ -104,7 +104,7 @@ def year_of(sky: Sky, sun: PlaneSun, operation: Operation) -> Year:
         daily_water=days.water,
         water=float(days.water.sum()),
         running_hours=float(days.running_hours.sum()),
-        poa=float(days.sun.sum()),
+        poa_insolation=float(days.sun.sum()),
         hours_by_state={kind: float(count[kind]) for kind in State},
     )
 
@@ -127,12 +127,12 @@ def month_of(number: int, days_in: NDArray[np.bool_], days: Days, middle: Array,
     return Month(
         month=number,
         days=len(water),
-        poa=float(days.sun[days_in].mean()),
+        poa_insolation=float(days.sun[days_in].mean()),
         running_hours=float(days.running_hours[days_in].mean()),
         water=float(water.mean()),
-        water_dull=float(dull),
-        water_usual=float(usual),
-        water_bright=float(bright),
+        water_p10=float(dull),
+        water_p50=float(usual),
+        water_p90=float(bright),
         jet=float(usual_jet.max()),
         flow=float(by_the_hour.max()),
         best_hour=middle_best(by_the_hour),

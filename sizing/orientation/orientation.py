@@ -11,7 +11,7 @@ from sizing.design.design import Design
 from sizing.fountain.components import fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
 from sizing.operation.goal import Goal, needed_flow
-from sizing.operation.operating_point import State, match
+from sizing.operation.operating_point import State, solve_grid
 from sizing.orientation.aims import Aim, Choice, Wanted, aim_of, choice_of, counted, watch_of
 from sizing.orientation.directions import TILTS, Outcome, column_of, equator_azimuth, facing, grid, joined
 from sizing.orientation.planes import Planes, planes_year
@@ -90,7 +90,7 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
     goal = goal_of(design)
     choice = choice_of(goal, wanted or Wanted())
     watch = watch_of(sky, choice, goal, np.inf if goal is None else needed_flow(goal, fountain.waterway))
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     planes, every = grid(), every_plane(mounting, place)
     year = planes_year(sky, place, mounting.soiling, solved, every, watch)
     found = counted(year, choice, goal)

@@ -16,7 +16,7 @@ from sizing.foundation.constants import FAIMAN_U0, FAIMAN_U1
 from sizing.foundation.units import HOUR
 from sizing.light.iam import beam_transmission, diffuse_transmission
 from sizing.light.irradiance import anisotropy_index, projection_ratio
-from sizing.operation.operating_point import Match, flow_alone
+from sizing.operation.operating_point import OperatingGrid, flow_alone
 from sizing.place.place import Place, sky_view_factor, skyline_altitude
 from sizing.sky.weather import Sky
 
@@ -65,7 +65,7 @@ class PlanesYear:
 
 
 @dataclass(frozen=True, eq=False)
-class Light:
+class PlaneLight:
     """The lit steps of a year, month after month, and within a month by what is counted; single precision.
 
     ``kind`` (steps,) is 4 x month (0..11), + 2 in the chosen hours, + 1 in those of the goal; ``towards`` (3, steps)
@@ -93,7 +93,7 @@ class Tables:
 
 
 @dataclass(frozen=True, eq=False)
-class Stand:
+class PlaneGeometry:
     """Perpendiculars of planes (planes, 3), and the shares of sky and ground that they see and that reach cells (planes, 2)."""
 
     perpendicular: Short
@@ -101,7 +101,7 @@ class Stand:
     passed: Short
 
 
-def planes_year(sky: Sky, place: Place, soiling: float, solved: Match, planes: Planes, watch: Watch) -> PlanesYear:
+def planes_year(sky: Sky, place: Place, soiling: float, solved: OperatingGrid, planes: Planes, watch: Watch) -> PlanesYear:
     """The year of one fountain on many planes.
 
     Agrees with ``plane_sun`` and ``flow_alone`` plane by plane to 0.3 % of the year's water and hours, or to three
@@ -131,7 +131,7 @@ def planes_year(sky: Sky, place: Place, soiling: float, solved: Match, planes: P
     return gathered(sums, 24.0 / sky.steps_per_day)
 
 
-def sun_and_flow(light: Light, steps: slice, stand: Stand, block: slice, tables: Tables) -> tuple[Short, Short]:
+def sun_and_flow(light: PlaneLight, steps: slice, stand: PlaneGeometry, block: slice, tables: Tables) -> tuple[Short, Short]:
     """Sun on a block of planes [W/m2] and the fountain's flow from each [m3/s], in a run of steps: (planes, steps)."""
     cosine = stand.perpendicular[block] @ light.towards[:, steps]
     through = np.take(tables.glass, (cosine * np.float32(GLASS_CELLS)).astype(np.intp), mode="clip")
@@ -150,7 +150,7 @@ def sun_and_flow(light: Light, steps: slice, stand: Stand, block: slice, tables:
     return sun, np.take(tables.flow, cell.astype(np.intp), mode="clip")
 
 
-def light_of(sky: Sky, place: Place, watch: Watch) -> Light:
+def light_of(sky: Sky, place: Place, watch: Watch) -> PlaneLight:
     """The lit steps in the order in which they are summed."""
     lit = np.flatnonzero((sky.ghi > 0) | (sky.dhi > 0) | (sky.dni > 0))
     kind = 4 * (sky.month[lit] - 1) + 2 * watch.hours[lit] + watch.goal[lit]
@@ -162,7 +162,7 @@ def light_of(sky: Sky, place: Place, watch: Watch) -> Light:
     beam = dni + dhi * around_sun * projection_ratio(1.0, np.cos(zenith))
     if place.skyline:
         beam = beam * (90 - sky.zenith[lit] >= np.asarray(skyline_altitude(sky.azimuth[lit], place.skyline)))
-    return Light(
+    return PlaneLight(
         kind=kind,
         towards=short(np.stack([np.sin(zenith) * np.sin(azimuth), np.sin(zenith) * np.cos(azimuth), np.cos(zenith)])),
         beam=short(beam),
@@ -172,17 +172,17 @@ def light_of(sky: Sky, place: Place, watch: Watch) -> Light:
     )
 
 
-def stand_of(planes: Planes, place: Place, soiling: float) -> Stand:
+def stand_of(planes: Planes, place: Place, soiling: float) -> PlaneGeometry:
     """Perpendiculars of the planes, and what they get of the light from sky and ground."""
     up = np.cos(np.radians(planes.tilt))
     stands = list(zip(planes.tilt.tolist(), planes.azimuth.tolist(), strict=True))
     open_sky = np.array([sky_view_factor(tilt, azimuth, place.skyline) for tilt, azimuth in stands])
     glass = np.array([diffuse_transmission(tilt) for tilt, _ in stands])
     seen = np.stack([(1 + up) / 2 * open_sky, (1 - up) / 2], axis=1)
-    return Stand(short(perpendiculars(planes)), short(seen), short((1 - soiling) * glass * seen))
+    return PlaneGeometry(short(perpendiculars(planes)), short(seen), short((1 - soiling) * glass * seen))
 
 
-def tables_of(solved: Match, light: Light, soiling: float) -> Tables:
+def tables_of(solved: OperatingGrid, light: PlaneLight, soiling: float) -> Tables:
     """Flow for all sun and cell temperatures of these steps, and the glass; each cell holds what is true in its middle."""
     most = light.beam + light.diffuse.sum(axis=0)
     coldest = float(np.floor(light.air_temperature.min(initial=0.0)))

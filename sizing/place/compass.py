@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from pygeomag import GeoMag
 from pygeomag.wmm.wmm_2025 import WMM_2025
 
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.foundation.working import Constant, formula
 
 Numeric = float | NDArray[np.float64]
@@ -63,13 +63,13 @@ def earth_field(latitude: float, longitude: float, elevation: float, date: datet
     """Declination and horizontal strength of the field; arguments and errors as for ``declination``."""
     if not FIRST_DATE <= date <= LAST_DATE:
         found = f"the compass was read on {date}; the magnetic model holds from {FIRST_DATE} to {LAST_DATE}"
-        raise refuse(DATE, "no_compass_model", f"{found}; {ADVICE}.")
+        raise input_error(DATE, "no_compass_model", f"{found}; {ADVICE}.")
     # a fresh instance each time: it keeps sums of its own, which two threads must not share
     found = GeoMag(coefficients_data=WMM_2025).calculate(
         glat=latitude, glon=longitude, alt=elevation / 1000, time=decimal_year(date)
     )
     if found.h < BLACKOUT_FIELD:
-        raise refuse(
+        raise input_error(
             PLACE,
             "no_compass_here",
             f"the magnetic field along the ground is {found.h:.0f} nT here, near a magnetic pole; "

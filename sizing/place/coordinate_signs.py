@@ -4,7 +4,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-from sizing.foundation.errors import InputError, refuse
+from sizing.foundation.errors import InputError, input_error
 
 LONGEST_TEXT = 200
 EXAMPLE = "46.05 N, 14.51 E"
@@ -48,7 +48,7 @@ class Token:
 
 def unclear(found: str, advice: str) -> InputError:
     """The error for a text that is not a pair of coordinates, or more than one."""
-    return refuse("#/place", "unclear_coordinates", f"{found}; {advice}.")
+    return input_error("#/place", "unclear_coordinates", f"{found}; {advice}.")
 
 
 def plain(text: str) -> str:

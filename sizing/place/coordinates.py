@@ -6,7 +6,7 @@ Latitude comes first unless letters or words say otherwise. What could mean two 
 from dataclasses import dataclass
 from typing import Literal
 
-from sizing.foundation.errors import InputError, refuse
+from sizing.foundation.errors import InputError, input_error
 from sizing.foundation.working import formula
 from sizing.place.coordinate_signs import EXAMPLE, MARKS, Token, tokens, unclear
 
@@ -78,9 +78,11 @@ def read_angle(text: str, axis: Axis) -> float:
     except InputError as error:
         problem = error.problems[0]
         detail = problem.detail.replace(EXAMPLE, EXAMPLES[axis])  # one field asks for one number
-        raise refuse(pointer, problem.code, detail, problem.minimum, problem.maximum) from None
+        raise input_error(pointer, problem.code, detail, problem.minimum, problem.maximum) from None
     if found.axis not in (None, axis):
-        raise refuse(pointer, "wrong_axis", f"this is a {found.axis}; the field asks for the {axis}; exchange the two fields.")
+        raise input_error(
+            pointer, "wrong_axis", f"this is a {found.axis}; the field asks for the {axis}; exchange the two fields."
+        )
     return checked(found.degrees, axis, pointer, True)
 
 
@@ -107,7 +109,7 @@ def checked(degrees: float, axis: Axis, pointer: str, named: bool) -> float:
     if axis == "longitude" and limit < degrees <= 2 * limit:
         advice = f"a longitude counted on from 180 is written {degrees - 2 * limit:g}"
     detail = f"{axis} is {degrees:.8g} degrees; {axis}s run from {ENDS[axis]}; {advice}."
-    raise refuse(pointer, "out_of_range", detail, -limit, limit)
+    raise input_error(pointer, "out_of_range", detail, -limit, limit)
 
 
 def parted(found: list[Token]) -> tuple[list[Token], list[Token]]:
@@ -206,6 +208,6 @@ def parts_of_angle(core: list[Token]) -> tuple[float, float, float]:
         if float(value) >= 60:
             found = f"{name} are {float(value):.6g}; {name} of arc run from 0 to below 60"
             detail = f"{found}; check the number or write degrees with decimals."
-            raise refuse("#/place", "out_of_range", detail, 0, 60)
+            raise input_error("#/place", "out_of_range", detail, 0, 60)
     whole, minutes, seconds = (float(value) for value in [*values, "0", "0"][:3])
     return whole, minutes, seconds

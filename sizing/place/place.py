@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 from pvlib.location import lookup_altitude
 
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 
 Numeric = float | NDArray[np.float64]
 Skyline = tuple[tuple[float, float], ...]
@@ -57,7 +57,7 @@ def checked_position(latitude: float, longitude: float) -> tuple[float, float]:
     (-41.3, -170.0)
     """
     if not -90 <= latitude <= 90:
-        raise refuse(
+        raise input_error(
             "#/place/latitude_deg",
             "out_of_range",
             f"latitude is {latitude:g} degrees; latitudes run from -90 (south pole) to 90 (north pole); "
@@ -66,7 +66,7 @@ def checked_position(latitude: float, longitude: float) -> tuple[float, float]:
             90,
         )
     if not -360 <= longitude <= 360:
-        raise refuse(
+        raise input_error(
             "#/place/longitude_deg",
             "out_of_range",
             f"longitude is {longitude:g} degrees; longitudes run from -180 (west) to 180 (east); "

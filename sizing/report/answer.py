@@ -11,7 +11,7 @@ from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
 from sizing.foundation.working import steps
 from sizing.hydraulic.outlet import Spillway
-from sizing.operation.operating_point import REASONS, Operation, State
+from sizing.operation.operating_point import REASONS, OperatingPoints, State
 from sizing.operation.year import Month
 from sizing.report.report import Report
 from sizing.uncertainty.uncertainty import band, shares
@@ -94,14 +94,14 @@ def month(report: Report, index: int, found: Month) -> dict[str, Any]:
     return {
         "month": found.month,
         "days": found.days,
-        "poa_kwh_per_m2_day": found.poa,
+        "poa_kwh_per_m2_day": found.poa_insolation,
         "running_h_per_day": found.running_hours,
         "water_l_per_day": found.water / LITRE,
         "water_low_l_per_day": low,
         "water_high_l_per_day": high,
-        "water_dull_l_per_day": found.water_dull / LITRE,
-        "water_usual_l_per_day": found.water_usual / LITRE,
-        "water_bright_l_per_day": found.water_bright / LITRE,
+        "water_dull_l_per_day": found.water_p10 / LITRE,
+        "water_usual_l_per_day": found.water_p50 / LITRE,
+        "water_bright_l_per_day": found.water_p90 / LITRE,
         "jet_height_m": None if has_no_jet(report) else found.jet,
         "flow_l_per_min": found.flow / LITRE_PER_MINUTE,
         "best_hour": found.best_hour,
@@ -135,7 +135,7 @@ def year(report: Report) -> dict[str, Any]:
         "water_low_l": report.year_band[0] / LITRE,
         "water_high_l": report.year_band[1] / LITRE,
         "running_h": found.running_hours,
-        "poa_kwh_per_m2": found.poa,
+        "poa_kwh_per_m2": found.poa_insolation,
         "hours_by_state": {state.name.lower(): hours for state, hours in found.hours_by_state.items()},
     }
 
@@ -145,7 +145,7 @@ def how_sure(report: Report) -> dict[str, Any]:
     found, jetless = report.how_sure, has_no_jet(report)
     jets = np.array([each.jet for each in report.year.months])
     jet_low, jet_high = (numbers(end) for end in band(jets, found.jet))
-    best = max(report.year.months, key=lambda each: (each.water, each.poa)).month - 1
+    best = max(report.year.months, key=lambda each: (each.water, each.poa_insolation)).month - 1
     remedy = remedy_of(found, report.year.water)
     return {
         "year": {key: year(report)[key] for key in ("water_l", "water_low_l", "water_high_l")},
@@ -200,7 +200,7 @@ def causes(report: Report, best: int) -> list[dict[str, Any]]:
     ]
 
 
-def points(report: Report, found: Operation) -> list[dict[str, Any]]:
+def points(report: Report, found: OperatingPoints) -> list[dict[str, Any]]:
     """The operating points at the listed strengths of sun."""
     rows = []
     for index, irradiance in enumerate(report.strengths):

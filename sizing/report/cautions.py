@@ -9,7 +9,7 @@ from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.hydraulic.pump import state_flow
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.operating_point import Operation
+from sizing.operation.operating_point import OperatingPoints
 from sizing.operation.year import Year
 
 WET_CONTACT_LIMIT = 30.0
@@ -23,7 +23,9 @@ COLD_SPELL = 10.0
 """[K] The coldest clear dawn of ten years lies about so far below the coldest hour of a usual year; from memory, no source."""
 
 
-def cautions(fountain: Fountain, sun: PlaneSun, year: Year, operation: Operation, first_sun: float | None) -> tuple[Note, ...]:
+def cautions(
+    fountain: Fountain, sun: PlaneSun, year: Year, operation: OperatingPoints, first_sun: float | None
+) -> tuple[Note, ...]:
     """Every warning that this design earns, in the order of the path."""
     found = [
         *voltage_cautions(fountain, sun, year),
@@ -81,7 +83,7 @@ def voltage_cautions(fountain: Fountain, sun: PlaneSun, year: Year) -> list[Note
     return found
 
 
-def cable_caution(fountain: Fountain, operation: Operation) -> Note | None:
+def cable_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None:
     """A cable that keeps too much of the voltage at the strongest moment of the year."""
     if operation.flow.max() <= 0:
         return None
@@ -97,7 +99,7 @@ def cable_caution(fountain: Fountain, operation: Operation) -> Note | None:
     return Note("cable_drop", "warning", text, "#/cable/area_mm2")
 
 
-def curve_caution(fountain: Fountain, operation: Operation) -> Note | None:
+def curve_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None:
     """Flow beyond the last published point of the pump, where its curve is a guess."""
     pump = fountain.pump
     if not any(note.code == "run_out_continued" for note in pump.notes):

@@ -13,7 +13,7 @@ from sizing.fountain.components import Fountain
 from sizing.fountain.site_setup import Mounting
 from sizing.light.irradiance import PlaneSun, cell_temperature
 from sizing.operation.direct_solve import solve_directly
-from sizing.operation.operating_point import Operation, State
+from sizing.operation.operating_point import OperatingPoints, State
 from sizing.place.place import Place
 from sizing.report.moment_power import pump_station, supply_stations
 from sizing.report.moment_sun import sun_station
@@ -42,7 +42,7 @@ class Moment:
     day: int
     time: float
     state: State
-    operation: Operation
+    operation: OperatingPoints
     stations: tuple[Station, ...]
 
 
@@ -87,7 +87,7 @@ def moment_at_strength(design: Design, fountain: Fountain, irradiance: float, ai
 
 def from_light(
     design: Design, fountain: Fountain, effective: float, cell: float, sun: tuple[Worked, ...], near: float | None = None
-) -> tuple[Operation, State, list[Station]]:
+) -> tuple[OperatingPoints, State, list[Station]]:
     """The operating point under a light, and the stations after the sun."""
     found = solve_directly(fountain.supply, fountain.pump, fountain.waterway, effective, cell, near)
     state = State(int(found.state[0]))

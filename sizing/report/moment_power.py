@@ -26,7 +26,7 @@ from sizing.hydraulic.pump import (
     wire_to_water_efficiency,
 )
 from sizing.hydraulic.water import density
-from sizing.operation.operating_point import Operation, State
+from sizing.operation.operating_point import OperatingPoints, State
 
 Roots = tuple[Worked, ...]
 
@@ -92,7 +92,7 @@ def lost_share(voltage_drop: float, supply_voltage: float) -> float:
 
 
 def supply_stations(
-    design: Design, fountain: Fountain, found: Operation, light: Worked, warmth: Worked
+    design: Design, fountain: Fountain, found: OperatingPoints, light: Worked, warmth: Worked
 ) -> tuple[Roots, Roots, Worked, Worked]:
     """Panel and wire at the moment, and the speed and flow that were found.
 
@@ -120,7 +120,7 @@ def supply_stations(
     return panel, wire, speed, flow
 
 
-def motor_demand(design: Design, fountain: Fountain, found: Operation, speed: Worked) -> tuple[Worked, Worked]:
+def motor_demand(design: Design, fountain: Fountain, found: OperatingPoints, speed: Worked) -> tuple[Worked, Worked]:
     """Current and voltage at the motor; where the pump stands, those at which the curves would cross."""
     motor = fountain.pump.motor
     if found.speed[0] <= 0:
@@ -275,7 +275,7 @@ def controlled_panel(
     return taken, at, offered
 
 
-def pump_station(design: Design, fountain: Fountain, found: Operation, state: State, speed: Worked, flow: Worked) -> Roots:
+def pump_station(design: Design, fountain: Fountain, found: OperatingPoints, state: State, speed: Worked, flow: Worked) -> Roots:
     """Speed first; then what the pump lifts, or why it does not."""
     pump = fountain.pump
     lift = given("lift", fountain.waterway.outlet.height, "m")
@@ -293,7 +293,7 @@ def pump_station(design: Design, fountain: Fountain, found: Operation, state: St
     return speed, work(wire_to_water_efficiency, hydraulic_power=lifted, voltage=volts, current=amperes), head, needed
 
 
-def pump_head_worked(fountain: Fountain, found: Operation, speed: Worked) -> Worked:
+def pump_head_worked(fountain: Fountain, found: OperatingPoints, speed: Worked) -> Worked:
     """Head of the pump at the moment, from its own curve and the affinity law."""
     state = float(state_flow(float(found.flow[0]), float(found.speed[0])))
     at_rated = by_method(

@@ -105,7 +105,7 @@ def month_water(sky: Sky, month: Month) -> Worked:
 def month_sun(sky: Sky, month: Month) -> Worked:
     """Sun on the panel's plane, a mean day of the month."""
     method = f"Sun on the plane before reflection and dirt, summed over all {every(sky)}, over the {month.days} days."
-    return by_method(named("sun", month), month.poa, "kWh/m2", "hay_davies_1980", method)
+    return by_method(named("sun", month), month.poa_insolation, "kWh/m2", "hay_davies_1980", method)
 
 
 def month_best(sky: Sky, month: Month) -> Worked:

@@ -17,7 +17,7 @@ from sizing.fountain.components import Fountain, fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
 from sizing.light.irradiance import PlaneSun, cell_temperature, plane_sun
 from sizing.operation.goal import GoalFound, goal_found, needed_flow
-from sizing.operation.operating_point import Match, Operation, State, match, operate
+from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
 from sizing.report.assumptions import always, left_out
@@ -58,15 +58,15 @@ class Report:
     fountain: Fountain
     sky: Sky
     sun: PlaneSun
-    match: Match
-    operation: Operation
+    match: OperatingGrid
+    operation: OperatingPoints
     year: Year
     water_band: tuple[NDArray[np.float64], NDArray[np.float64]]
     year_band: tuple[float, float]
     how_sure: HowSure
     strengths: NDArray[np.float64]
     strength_temperature: NDArray[np.float64]
-    points: Operation
+    points: OperatingPoints
     first_sun: float | None
     moment: Moment
     months_worked: tuple[Worked, ...]
@@ -96,7 +96,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     setting = setting_of(design, folder, sky)
     place, mounting, sky = setting.place, setting.mounting, setting.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
     sure = how_sure(design, fountain, sky, sun, solved, operation, year)
@@ -148,19 +148,19 @@ def told_on_the_way(*notes: tuple[Note, ...]) -> tuple[list[Note], list[Note]]:
     return [note for note in told if note.severity == "info"], [note for note in told if note.severity == "warning"]
 
 
-def operate_lit(solved: Match, irradiance: NDArray[np.float64], cell: NDArray[np.float64]) -> Operation:
+def operate_lit(solved: OperatingGrid, irradiance: NDArray[np.float64], cell: NDArray[np.float64]) -> OperatingPoints:
     """Operating points of a year; the nights are zeros and cost nothing."""
     lit = np.flatnonzero(irradiance > 0)
     found = operate(solved, irradiance[lit], cell[lit])
     whole = {}
-    for name in Operation.__dataclass_fields__:
+    for name in OperatingPoints.__dataclass_fields__:
         values = getattr(found, name)
         whole[name] = np.zeros(irradiance.shape, dtype=values.dtype)
         whole[name][lit] = values
-    return Operation(**whole)
+    return OperatingPoints(**whole)
 
 
-def first_playing_sun(solved: Match, air_temperature: float) -> tuple[float | None, State]:
+def first_playing_sun(solved: OperatingGrid, air_temperature: float) -> tuple[float | None, State]:
     """Least sun on the cells that makes the fountain play [W/m2], and what it does with a little less.
 
     ``None`` and the state in full sun, if no sun up to 1200 W/m2 does.
@@ -176,7 +176,7 @@ def first_playing_sun(solved: Match, air_temperature: float) -> tuple[float | No
 
 def pick(sky: Sky, year: Year, when: When) -> tuple[int, int, str, int]:
     """Month, hour, sky and the step of the year that a moment in words means."""
-    best = max(year.months, key=lambda month: (month.water, month.poa))
+    best = max(year.months, key=lambda month: (month.water, month.poa_insolation))
     month = when.month or best.month
     usual = year.months[month - 1]
     hour = when.hour if when.hour is not None else (usual.best_hour if usual.flow > 0 else 12)

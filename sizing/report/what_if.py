@@ -19,7 +19,7 @@ from sizing.foundation.tables import CONDUCTOR_RESISTANCE
 from sizing.foundation.units import HOUR, SQUARE_MILLIMETRE
 from sizing.fountain.components import Fountain, fountain_of
 from sizing.hydraulic.outlet import Spillway
-from sizing.operation.operating_point import State, flow_alone, match, operate
+from sizing.operation.operating_point import State, flow_alone, operate, solve_grid
 from sizing.operation.year import by_hour, month_of_day
 from sizing.report.report import Report
 
@@ -197,7 +197,7 @@ def with_change(report: Report, change: Change) -> WhatIf:
     """Size a changed design under the sun of the report."""
     fountain = fountain_of(change.design)
     water, hours, jet, flow, over = results_of(report, fountain)
-    best = max(report.year.months, key=lambda month: (month.water, month.poa))
+    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation))
     year, before = report.year, sum(month.over_voltage_hours for month in report.year.months)
     return WhatIf(
         change,
@@ -229,10 +229,10 @@ def results_of(report: Report, fountain: Fountain) -> tuple[float, float, float,
     """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
     and the hours of the year above the pump's highest voltage."""
     sky, sun, step = report.sky, report.sun, 24.0 / report.sky.steps_per_day
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     lit = np.flatnonzero(sun.effective > 0)
     flow = flow_alone(solved, sun.effective[lit], sun.cell_temperature[lit])
-    best = max(report.year.months, key=lambda month: (month.water, month.poa)).month
+    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation)).month
     days = np.flatnonzero(month_of_day(sky) == best)
     month = slice(days[0] * sky.steps_per_day, (days[-1] + 1) * sky.steps_per_day)
     usual = operate(solved, sun.effective[month], sun.cell_temperature[month])

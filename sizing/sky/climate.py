@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.constants import CLEAREST_MONTH, LAPSE_RATE, TABLE_CORRECTION
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.working import formula
 from sizing.place.place import checked_position
 from sizing.sky.solar_position import monthly_extraterrestrial
@@ -125,7 +125,7 @@ def table_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
     found = tables()["clearness"][rows, columns].astype(float)
     known = weights * (found[:, 0] >= 0)
     if known.sum() <= 0 or not SOUTHERN_LIMIT <= latitude <= NORTHERN_LIMIT:
-        raise refuse(
+        raise input_error(
             "#/sky/kind",
             "no_climate_here",
             f"the built-in climate has no data at {position_text(latitude, longitude)}; it covers land between "

@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.foundation.formats import MONTHS, clock
 from sizing.foundation.working import formula
 from sizing.place.place import checked_position, distance
@@ -90,7 +90,7 @@ def zone_of(time_zone: str) -> ZoneInfo:
             pass
     shown = "".join(sign if sign.isprintable() else " " for sign in time_zone[:LONGEST_NAME])
     detail = f'time zone is "{shown}"; the tz database has no such zone; write it like Europe/Ljubljana or America/New_York.'
-    raise refuse(POINTER, "unknown_time_zone", detail)
+    raise input_error(POINTER, "unknown_time_zone", detail)
 
 
 @formula("(utc_offset - longitude / 15 - equation_of_time / 60 + 12) % 24 - 12", unit="h", source="duffie_beckman")

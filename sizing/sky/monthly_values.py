@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, SizingError, refuse
+from sizing.foundation.errors import Note, SizingError, input_error
 from sizing.foundation.formats import MONTHS
 from sizing.place.place import Place
 from sizing.sky.climate import Months, built_in_clearness, daily_sun
@@ -67,7 +67,7 @@ def typed_temperature(air_temperature: Sequence[float]) -> Months:
     twelve_numbers(air_temperature, AIR_POINTER, "air temperature")
     for month, value in enumerate(air_temperature):
         if not COLDEST_MONTH <= value <= WARMEST_MONTH:
-            raise refuse(
+            raise input_error(
                 f"{AIR_POINTER}/{month}",
                 "out_of_range",
                 f"mean air temperature of {MONTHS[month]} is {value:g} degrees C; months on Earth lie between "
@@ -81,7 +81,7 @@ def typed_temperature(air_temperature: Sequence[float]) -> Months:
 def twelve_numbers(values: Sequence[float], pointer: str, words: str) -> None:
     """Refuse anything but twelve finite numbers."""
     if len(values) != 12 or not np.all(np.isfinite(np.asarray(values, dtype=float))):
-        raise refuse(
+        raise input_error(
             pointer,
             "not_twelve",
             f"{words} has {len(values)} values; a year has 12 months; give a number for each, January first.",
@@ -97,7 +97,7 @@ def possible_month(month: int, sun: float, above_air: float) -> None:
         change = "the sun does not rise in that month here; type 0, or check the latitude."
     else:
         change = f"at this latitude at most {most:.2f} reaches the ground; give the mean of a day, not of a month, and not in MJ."
-    raise refuse(
+    raise input_error(
         f"{SUN_POINTER}/{month}",
         "out_of_range",
         f"sun of {MONTHS[month]} is {sun:g} kWh/m2 a day; {change}",

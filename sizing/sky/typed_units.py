@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
-from sizing.foundation.errors import Note, SizingError, refuse
+from sizing.foundation.errors import Note, SizingError, input_error
 from sizing.foundation.working import formula
 from sizing.place.place import Place
 from sizing.sky.climate import Months, built_in_clearness, daily_sun
@@ -110,7 +110,7 @@ def typed_unit(unit: str, pointer: str = UNIT_POINTER) -> TypedUnit:
     """
     if unit not in TYPED_UNITS:
         known = ", ".join(TYPED_UNITS)
-        raise refuse(
+        raise input_error(
             pointer, "unknown_unit", f"unit of the typed sun is '{unit[:40]}'; the units are {known}; choose one of them."
         )
     return TYPED_UNITS[unit]

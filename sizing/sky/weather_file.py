@@ -17,7 +17,7 @@ import pandas as pd
 from numpy.typing import NDArray
 from pvlib.iotools import read_epw, read_tmy3
 
-from sizing.foundation.errors import InputError, refuse
+from sizing.foundation.errors import InputError, input_error
 from sizing.sky.solar_position import DAYS_IN_MONTH, DAYS_IN_YEAR
 
 Array = NDArray[np.float64]
@@ -73,7 +73,7 @@ class WeatherFile:
 
 def refusal(code: str, sentence: str) -> InputError:
     """Error at the path of the weather file."""
-    return refuse(POINTER, code, sentence)
+    return input_error(POINTER, code, sentence)
 
 
 def short(path: str) -> str:

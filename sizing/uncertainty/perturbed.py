@@ -9,28 +9,28 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.electric.motor import Motor, motor_current, motor_voltage
+from sizing.electric.motor import MotorLabel, motor_current, motor_voltage
 from sizing.electric.single_diode import of_more_current
 from sizing.fountain.components import Fountain
-from sizing.hydraulic.outlet import jet_height, largest_flow, outlet_head
+from sizing.hydraulic.outlet import flow_limit, jet_height, outlet_head
 from sizing.hydraulic.pipes import fitting_loss, pipe_loss, velocity
 from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
 from sizing.hydraulic.pump_curve import assemble
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.load_line import LoadLine, Waterway, total_head
+from sizing.operation.load_line import LoadLine, PipeSystem, total_head
 from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
     IRRADIANCE_STEPS,
     GridPlace,
-    Match,
-    Operation,
+    OperatingGrid,
+    OperatingPoints,
     Supply,
     controlled_match,
     controller_power,
     direct_match,
     flow_alone,
     grid_place,
-    match,
+    solve_grid,
 )
 from sizing.operation.year import Year, month_of_day
 from sizing.sky.weather import Sky
@@ -58,7 +58,7 @@ class Watched:
     flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
     """
 
-    solved: Match
+    solved: OperatingGrid
     power: Array | None
     nodes: Array
     friction: Array
@@ -73,14 +73,16 @@ class Watched:
 
 
 @dataclass(frozen=True, eq=False)
-class Found:
+class PerturbedYear:
     """Water [m3] and the jet at the best hour of a usual day [m], month by month."""
 
     water: Array
     jet: Array
 
 
-def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> Watched:
+def watched(
+    fountain: Fountain, solved: OperatingGrid, sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year
+) -> Watched:
     """Choose the steps, and the nodes of the load line."""
     all_lit = np.flatnonzero(sun.effective > 0)
     every = max(-(-len(all_lit) // MOST_STEPS), 1)
@@ -91,13 +93,13 @@ def watched(fountain: Fountain, solved: Match, sky: Sky, sun: PlaneSun, operatio
 
 
 def watched_steps(
-    fountain: Fountain, solved: Match, effective: Array, cell: Array, air: Array, month: NDArray[np.int64], weight: float
+    fountain: Fountain, solved: OperatingGrid, effective: Array, cell: Array, air: Array, month: NDArray[np.int64], weight: float
 ) -> Watched:
     """Get a match ready to be moved at given steps, of which the first are counted: as many as have a ``month``."""
     power = None
     if solved.supply.controller_efficiency is not None:
         power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
-    pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), largest_flow(fountain.waterway.outlet))
+    pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), flow_limit(fountain.waterway.outlet))
     nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
     on_grid = grid_place(effective, cell)
     warm = on_grid.corner // IRRADIANCE_STEPS
@@ -118,7 +120,7 @@ def watched_steps(
     return replace(chosen, solved=with_other_water(chosen, fountain))
 
 
-def middle_steps(sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> NDArray[np.int64]:
+def middle_steps(sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year) -> NDArray[np.int64]:
     """Steps of the best hour on the one or two days in the middle of each month, by flow: (12, steps an hour, 2)."""
     per_day, per_hour, months = sky.steps_per_day, sky.steps_per_day // 24, month_of_day(sky)
     chosen = np.empty((12, per_hour, 2), dtype=np.int64)
@@ -131,7 +133,7 @@ def middle_steps(sky: Sky, sun: PlaneSun, operation: Operation, year: Year) -> N
     return chosen
 
 
-def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None) -> Match:
+def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None) -> OperatingGrid:
     """A panel and a load line on the grid; ``power`` is what the controller passes on there."""
     if power is None:
         return direct_match(supply, line, chosen.solved.irradiance, chosen.rows)
@@ -143,14 +145,14 @@ class Moved:
     """A fountain with one thing moved: its match, how much more light the cells get and whether they warm with it, and with
     how much more flow, or how much more height, the jet is seen [1]."""
 
-    solved: Match
+    solved: OperatingGrid
     light: float = 1.0
     warms: bool = True
     flow_seen: float = 1.0
     jet_seen: float = 1.0
 
 
-def looked_at(chosen: Watched, moved: Moved) -> Found:
+def looked_at(chosen: Watched, moved: Moved) -> PerturbedYear:
     """Water and jet with one thing moved."""
     solved = moved.solved
     if moved.light == 1:
@@ -159,7 +161,7 @@ def looked_at(chosen: Watched, moved: Moved) -> Found:
         flow = flow_alone(solved, *light_of(chosen, moved))
     water = np.asarray(np.bincount(chosen.month, weights=flow[: chosen.counted], minlength=13)[1:] * chosen.weight, dtype=float)
     jet = moved.jet_seen * jet_height(solved.line.waterway.outlet, moved.flow_seen * flow[chosen.counted :])
-    return Found(water, np.asarray(jet).reshape(12, -1).mean(axis=1))
+    return PerturbedYear(water, np.asarray(jet).reshape(12, -1).mean(axis=1))
 
 
 def light_of(chosen: Watched, moved: Moved) -> tuple[Array, Array]:
@@ -168,7 +170,7 @@ def light_of(chosen: Watched, moved: Moved) -> tuple[Array, Array]:
     return moved.light * chosen.effective, cell
 
 
-def with_other_panel(chosen: Watched, share: float) -> Match:
+def with_other_panel(chosen: Watched, share: float) -> OperatingGrid:
     """The panel giving ``share`` more current at every voltage, and so more power behind a controller."""
     supply = replace(chosen.solved.supply, panel=of_more_current(chosen.solved.supply.panel, 1 + share))
     power = None if chosen.power is None else chosen.power * (1 + share)
@@ -179,18 +181,20 @@ def with_other_water(
     chosen: Watched,
     fountain: Fountain,
     pump: Pump | None = None,
-    waterway: Waterway | None = None,
+    waterway: PipeSystem | None = None,
     curve: tuple[float, float] = (1.0, 1.0),
-) -> Match:
+) -> OperatingGrid:
     """Another pump, other fittings or another outlet on the same panel and cable; ``curve`` scales its head and flow."""
     pump, waterway = pump or fountain.pump, waterway or fountain.waterway
     if len(chosen.nodes) == 0:
-        return match(fountain.supply, scaled_pump(pump, *curve), waterway)
+        return solve_grid(fountain.supply, scaled_pump(pump, *curve), waterway)
     line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
     return joined(chosen, chosen.solved.supply, line, chosen.power)
 
 
-def line_along(pump: Pump, waterway: Waterway, flow: Array, friction: Array, curve: tuple[float, float] = (1.0, 1.0)) -> LoadLine:
+def line_along(
+    pump: Pump, waterway: PipeSystem, flow: Array, friction: Array, curve: tuple[float, float] = (1.0, 1.0)
+) -> LoadLine:
     """The load line at given flows, whatever speed they ask, with the pipe's friction at hand: no search for its end.
 
     Parameters
@@ -233,5 +237,5 @@ def speed_by_state(pump: Pump, flow: Array, head: Array) -> Array:
 
 def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:
     """A pump with all heads and all flows of its curve times a factor; the currents stay."""
-    motor = Motor(pump.rated_voltage, pump.lowest_voltage, pump.highest_voltage)
+    motor = MotorLabel(pump.rated_voltage, pump.lowest_voltage, pump.highest_voltage)
     return assemble(pump.name, motor, pump.motor, (pump.flow * flow, pump.head * head, pump.load_current), pump.notes)

@@ -2,7 +2,7 @@
 
 from sizing.design.design import PumpInput
 from sizing.design.kept_measurements import MeasuredCurve
-from sizing.electric.motor import MotorModel
+from sizing.electric.motor import Motor
 from sizing.foundation.formats import figures, percent, quantity
 from sizing.fountain.components import Fountain
 from sizing.uncertainty.uncertainty_source import Cause, rectangular
@@ -45,7 +45,7 @@ def of_the_motor(fountain: Fountain) -> tuple[Cause, Cause]:
     )
 
 
-def bench_motor(measured: MeasuredCurve, model: MotorModel) -> tuple[Cause, Cause]:
+def bench_motor(measured: MeasuredCurve, model: Motor) -> tuple[Cause, Cause]:
     """Winding and no-load current as the bench test of this very pump found them."""
     rows = (
         ("winding", "the motor’s winding", model.winding_resistance, measured.winding_uncertainty_ohm, "Ohm"),

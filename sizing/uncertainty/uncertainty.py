@@ -16,12 +16,12 @@ from sizing.foundation.errors import SizingError
 from sizing.foundation.working import formula
 from sizing.fountain.components import Fountain
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.operating_point import Match, Operation
+from sizing.operation.operating_point import OperatingGrid, OperatingPoints
 from sizing.operation.year import Year
 from sizing.sky.weather import Sky
 from sizing.uncertainty.causes import causes_of
 from sizing.uncertainty.perturbations import MOVES, Move
-from sizing.uncertainty.perturbed import Found, Moved, Watched, looked_at, watched
+from sizing.uncertainty.perturbed import Moved, PerturbedYear, Watched, looked_at, watched
 from sizing.uncertainty.uncertainty_source import Cause
 
 Array = NDArray[np.float64]
@@ -104,7 +104,7 @@ def band(value: Array | float, effects: Effects) -> tuple[Array, Array]:
 
 
 def how_sure(
-    design: Design, fountain: Fountain, sky: Sky, sun: PlaneSun, solved: Match, operation: Operation, year: Year
+    design: Design, fountain: Fountain, sky: Sky, sun: PlaneSun, solved: OperatingGrid, operation: OperatingPoints, year: Year
 ) -> HowSure:
     """Move each cause to both sides and note what comes of it."""
     best = max(month.jet for month in year.months)
@@ -129,7 +129,9 @@ def effects_of(changes: list[list[float]] | list[list[Array]]) -> Effects:
     return Effects(np.maximum(-moved.min(axis=1), 0.0), np.maximum(moved.max(axis=1), 0.0))
 
 
-def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause, base: Found) -> tuple[Found, Found]:
+def both_sides(
+    chosen: Watched, fountain: Fountain, design: Design, cause: Cause, base: PerturbedYear
+) -> tuple[PerturbedYear, PerturbedYear]:
     """The result with a cause at its smaller and at its larger value; as it was where it has no uncertainty.
 
     Where a value cannot be moved to one side, as a motor that would not turn, the other side's change stands for it.
@@ -141,7 +143,7 @@ def both_sides(chosen: Watched, fountain: Fountain, design: Design, cause: Cause
     return mirrored(base, second) if first is None else first, mirrored(base, first) if second is None else second
 
 
-def tried(move: Move, chosen: Watched, fountain: Fountain, design: Design, size: float) -> Found | None:
+def tried(move: Move, chosen: Watched, fountain: Fountain, design: Design, size: float) -> PerturbedYear | None:
     """The result of a move; ``None`` where the model refuses the moved value."""
     try:
         return looked_at(chosen, move(chosen, fountain, design, size))
@@ -149,8 +151,8 @@ def tried(move: Move, chosen: Watched, fountain: Fountain, design: Design, size:
         return None
 
 
-def mirrored(base: Found, other: Found | None) -> Found:
+def mirrored(base: PerturbedYear, other: PerturbedYear | None) -> PerturbedYear:
     """The opposite change; none where there is no other."""
     if other is None:
         return base
-    return Found(2 * base.water - other.water, 2 * base.jet - other.jet)
+    return PerturbedYear(2 * base.water - other.water, 2 * base.jet - other.jet)

@@ -14,7 +14,7 @@ from sizing.fountain.components import Fountain, fountain_of
 from sizing.fountain.site_setup import place_of, sky_of
 from sizing.light.irradiance import PlaneSun, plane_sun
 from sizing.operation.direct_solve import solve_directly
-from sizing.operation.operating_point import match, operate
+from sizing.operation.operating_point import operate, solve_grid
 from sizing.operation.year import year_of
 from sizing.report.report import operate_lit, size
 from sizing.sky.weather import Sky
@@ -83,7 +83,7 @@ def further_pairs() -> list[Figure]:
 
     def pair(panel: str, pump: str) -> None:
         fountain = fountain_of(design, panel, pump)
-        solved = match(fountain.supply, fountain.pump, fountain.waterway)
+        solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         year_of(sky, sun, operate_lit(solved, sun.effective, sun.cell_temperature))
 
     times = [seconds(lambda a=a, b=b: pair(a.id, b.id)) for a in design.panels for b in design.pumps]
@@ -103,7 +103,7 @@ def against_direct(controller: bool, step: int = 10) -> list[Figure]:
     chosen = np.flatnonzero(lit & (sky.day % step == 4) & (np.arange(len(sky.day)) % 4 == 1))
 
     def grid() -> np.ndarray:
-        solved = match(fountain.supply, fountain.pump, fountain.waterway)
+        solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         return operate(solved, sun.effective[lit], sun.cell_temperature[lit]).flow
 
     flows: list[float] = []

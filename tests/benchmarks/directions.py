@@ -5,7 +5,7 @@ import numpy as np
 from sizing.fountain.components import fountain_of
 from sizing.fountain.site_setup import mounting_of, place_of, sky_of
 from sizing.light.irradiance import plane_sun
-from sizing.operation.operating_point import flow_alone, match
+from sizing.operation.operating_point import flow_alone, solve_grid
 from sizing.orientation.directions import grid
 from sizing.orientation.orientation import orient
 from tests.benchmarks.computing import new_place
@@ -29,7 +29,7 @@ def apart(every: int = 60) -> Figure:
     place = place_of(design)[0]
     mounting, (sky, place) = mounting_of(design, place), sky_of(design, place, None)
     fountain = fountain_of(design)
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     water = orient(design).aims[0].values
     planes, seconds, worst = grid(), 86400.0 / sky.steps_per_day, 0.0
     for at in range(0, len(water), every):

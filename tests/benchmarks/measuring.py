@@ -11,13 +11,13 @@ from sizing.fountain.components import fountain_of
 from sizing.measured.bench.answer import bench_answer
 from sizing.measured.bench.bench import bench_of
 from sizing.measured.day.answer import compared_answer
-from sizing.measured.day.clear_day import Lesson, expected, lesson_of, turn_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected, turn_of
 from sizing.measured.day.filled_sheet import compared
 from sizing.measured.logs.logs import read_bench, read_panel, read_sheet, read_turns
 from sizing.measured.panel_check.answer import panel_check_answer
 from sizing.measured.panel_check.panel_check import panel_check_of
 from sizing.measured.trials.answer import turned_answer
-from sizing.measured.trials.orientation_trial import Turned, turned_of
+from sizing.measured.trials.orientation_trial import OrientationTrial, trial_of
 from tests.benchmarks.figures import Figure, taking_turns
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -51,7 +51,7 @@ def clock(hours: int, minutes: int, seconds: int) -> str:
 def measured_logs(repeats: int = 5) -> list[Figure]:
     """Every kind of log, and the pump fit alone."""
     design = parse_design((EXAMPLES / "quince_court_jet.json").read_bytes())
-    lesson, fountain = lesson_of(design), fountain_of(design)
+    lesson, fountain = clear_day_of(design), fountain_of(design)
     bench, short = long_log("bench_heron_pump.csv"), read_bench((EXAMPLES / "bench_heron_pump.csv").read_bytes())
     turns, panel, filled = (
         long_log(name) for name in ("directions_millpond.csv", "panel_wren_yard.csv", "filled_reed_court.csv")
@@ -73,6 +73,6 @@ def measured_logs(repeats: int = 5) -> list[Figure]:
     ]
 
 
-def turned(raw: bytes, lesson: Lesson) -> Turned:
+def turned(raw: bytes, lesson: ClearDay) -> OrientationTrial:
     """The experiments of a log."""
-    return turned_of(read_turns(raw, lambda day: turn_of(lesson, day)), lesson)
+    return trial_of(read_turns(raw, lambda day: turn_of(lesson, day)), lesson)

@@ -18,7 +18,7 @@ from sizing.hydraulic.pump import pump_head
 from sizing.light.irradiance import plane_sun
 from sizing.operation.goal import goal_found, needed_flow
 from sizing.operation.load_line import system_head
-from sizing.operation.operating_point import State, irradiance_needed, match
+from sizing.operation.operating_point import State, irradiance_needed, solve_grid
 from sizing.report.report import operate_lit
 from tests.choices import GOAL, design, document
 from tests.fountains import FOUNTAINS
@@ -38,7 +38,7 @@ def stepped(options: Design, pump: str, like: str, most: int) -> int | None:
         by = watts / (given.vmp_v * given.imp_a * given.in_series)
         sized = given.model_copy(update={"imp_a": given.imp_a * by, "isc_a": given.isc_a * by, "in_parallel": 1})
         fountain = fountain_of(options.model_copy(update={"panels": (sized,), "chosen": None}), like, pump)
-        solved = match(fountain.supply, fountain.pump, fountain.waterway)
+        solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         found = operate_lit(solved, sun.effective, sun.cell_temperature)
         if goal_found(goal, sky, found.flow, needed_flow(goal, fountain.waterway)).met:
             return None if np.any(found.state == State.OVER_VOLTAGE) else watts

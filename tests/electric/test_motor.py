@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sizing.electric.motor import Motor, check_currents, motor_current, motor_model, motor_voltage, speed_at_voltage
+from sizing.electric.motor import MotorLabel, check_currents, motor_current, motor_model, motor_voltage, speed_at_voltage
 from sizing.foundation.errors import InputError
 
 CURRENT = np.array([0.61, 0.87, 1.13])
@@ -43,7 +43,7 @@ def test_scalar_equals_array_element_by_element() -> None:
 
 
 def test_silent_label_is_completed_and_told() -> None:
-    model, notes = motor_model(Motor(12.0, 6.0), CURRENT, "#/pumps/3")
+    model, notes = motor_model(MotorLabel(12.0, 6.0), CURRENT, "#/pumps/3")
     # 15 % of 12 V over 1.13 A; 10 % of 1.13 A; 85 % of 12 V
     assert model.winding_resistance == pytest.approx(1.8 / 1.13, rel=1e-12)
     assert model.no_load_current == model.starting_current == pytest.approx(0.113, rel=1e-12)
@@ -64,7 +64,7 @@ def test_silent_label_is_completed_and_told() -> None:
 
 
 def test_full_label_is_taken_as_it_is() -> None:
-    model, notes = motor_model(Motor(12.0, 6.0, 24.0, 1.3, 0.19, 0.47), CURRENT)
+    model, notes = motor_model(MotorLabel(12.0, 6.0, 24.0, 1.3, 0.19, 0.47), CURRENT)
     assert (model.winding_resistance, model.no_load_current, model.starting_current) == (1.3, 0.19, 0.47)
     # 12 V - 1.13 A x 1.3 ohm = 10.531 V
     assert model.back_emf == pytest.approx(10.531, rel=1e-12)
@@ -72,7 +72,7 @@ def test_full_label_is_taken_as_it_is() -> None:
 
 
 def test_a_motor_never_starts_on_less_than_its_no_load_current() -> None:
-    model, notes = motor_model(Motor(12.0, 6.0, None, 1.3, 0.19, 0.07), CURRENT)
+    model, notes = motor_model(MotorLabel(12.0, 6.0, None, 1.3, 0.19, 0.07), CURRENT)
     assert model.starting_current == 0.19
     assert [(note.code, note.severity) for note in notes] == [("starting_raised", "info")]
     assert notes[0].detail == (
@@ -82,7 +82,7 @@ def test_a_motor_never_starts_on_less_than_its_no_load_current() -> None:
 
 def test_current_below_no_load_is_refused() -> None:
     with pytest.raises(InputError) as caught:
-        motor_model(Motor(12.0, 6.0, None, None, 0.61), CURRENT, "#/pumps/2")
+        motor_model(MotorLabel(12.0, 6.0, None, None, 0.61), CURRENT, "#/pumps/2")
     problem = caught.value.problems[0]
     assert (problem.pointer, problem.code, problem.maximum) == ("#/pumps/2/no_load_current_a", "no_load_too_high", 0.61)
     assert problem.detail == (
@@ -95,7 +95,7 @@ def test_winding_that_takes_most_of_the_voltage_is_refused() -> None:
     """80 % of 12 V at 1.13 A is 9.6/1.13 = 8.496 ohm."""
     limit = 9.6 / 1.13
     with pytest.raises(InputError) as caught:
-        motor_model(Motor(12.0, 6.0, None, 1.0001 * limit), CURRENT, "#/pumps/1")
+        motor_model(MotorLabel(12.0, 6.0, None, 1.0001 * limit), CURRENT, "#/pumps/1")
     problem = caught.value.problems[0]
     assert (problem.pointer, problem.code) == ("#/pumps/1/winding_resistance_ohm", "winding_too_large")
     assert (problem.minimum, problem.maximum) == (0, pytest.approx(limit, rel=1e-12))
@@ -103,7 +103,7 @@ def test_winding_that_takes_most_of_the_voltage_is_refused() -> None:
         "a winding of 8.496 ohm takes 9.6 V at 1.13 A, more than 80 % of the rated 12 V; "
         "measure it again with the meter's leads subtracted"
     )
-    motor_model(Motor(12.0, 6.0, None, 0.9999 * limit), CURRENT)
+    motor_model(MotorLabel(12.0, 6.0, None, 0.9999 * limit), CURRENT)
 
 
 def test_the_largest_current_judges_the_winding_wherever_it_stands() -> None:

@@ -26,13 +26,13 @@ import pytest
 from scipy.optimize import brentq
 
 import sizing.operation.load_line
-from sizing.electric.motor import Motor
+from sizing.electric.motor import MotorLabel
 from sizing.hydraulic.friction import friction_factor
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, outlet_head
 from sizing.hydraulic.pipes import Pipe, fitting_loss, friction_loss, pipe_loss, reynolds_number, velocity
 from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.pump_curve import pump_from_label
-from sizing.operation.load_line import Waterway, flow_at
+from sizing.operation.load_line import PipeSystem, flow_at
 
 pytestmark = pytest.mark.filterwarnings("ignore:Changing the headloss formula:UserWarning")
 
@@ -202,19 +202,19 @@ def test_flow_with_the_colebrook_equation(judged: np.ndarray) -> None:
 def as_pump(system: System) -> Pump:
     """The same curve as a pump whose motor has no winding, so that its points stand at speed ratio 1."""
     amperes = 2 * 1000 * GRAVITY * system.shut_off_head * system.largest_flow / 12
-    motor = Motor(12.0, 0.0, winding_resistance=0.0)
+    motor = MotorLabel(12.0, 0.0, winding_resistance=0.0)
     return pump_from_label("curve", motor, system.shut_off_head, system.largest_flow, amperes, 1000.0)
 
 
 def test_flow_at_finds_the_same_flow_with_the_same_friction_formula(judged: np.ndarray, monkeypatch) -> None:
     """The search that the fountain's year uses, on the same 50 systems; its curve runs through 41 points of the parabola."""
     monkeypatch.setattr(sizing.operation.load_line, "pipe_loss", epanet_loss)
-    flow = np.array([flow_at(as_pump(system), Waterway(system.pipe, system.outlet), 1.0) for system in SYSTEMS])
+    flow = np.array([flow_at(as_pump(system), PipeSystem(system.pipe, system.outlet), 1.0) for system in SYSTEMS])
     assert flow == pytest.approx(judged, rel=1e-4)
 
 
 def test_flow_at_with_the_colebrook_equation(judged: np.ndarray) -> None:
-    flow = np.array([flow_at(as_pump(system), Waterway(system.pipe, system.outlet), 1.0) for system in SYSTEMS])
+    flow = np.array([flow_at(as_pump(system), PipeSystem(system.pipe, system.outlet), 1.0) for system in SYSTEMS])
     factor = np.array([factor_difference(system, q) for system, q in zip(SYSTEMS, flow, strict=True)])
     assert np.all(np.abs(flow / judged - 1) < 0.0006 + 0.6 * factor)
 

@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from sizing.electric.motor import Motor, motor_current, motor_voltage
+from sizing.electric.motor import MotorLabel, motor_current, motor_voltage
 from sizing.foundation.errors import InputError
 from sizing.hydraulic.pump import Pump, pump_head, pump_load_current
 from sizing.hydraulic.pump_curve import BEST_EFFICIENCY_LIMIT, POOREST_EFFICIENCY, pump_from_label, pump_from_points, rated_speed
 from tests.fountains import LITRE_PER_MINUTE, WATER
 
-MOTOR = Motor(12.0, 5.0)
+MOTOR = MotorLabel(12.0, 5.0)
 FLOW = np.array([0.0, 3.1, 6.7, 9.3, 11.9]) * LITRE_PER_MINUTE
 HEAD = np.array([2.63, 2.31, 1.74, 1.07, 0.0])
 CURRENT = np.array([0.63, 0.71, 0.83, 0.91, 0.97])
@@ -42,7 +42,7 @@ MOTORS = {
 
 
 @pytest.mark.parametrize("motor", MOTORS.values(), ids=MOTORS)
-def test_every_point_comes_back_at_rated_voltage(motor: Motor) -> None:
+def test_every_point_comes_back_at_rated_voltage(motor: MotorLabel) -> None:
     pump = build(motor=motor)
     for flow, head, current in zip(FLOW, HEAD, CURRENT, strict=True):
         speed = speed_on_battery(pump, flow, 12.0)
@@ -79,7 +79,7 @@ def test_two_points_are_enough_and_make_a_straight_line() -> None:
 
 @pytest.mark.parametrize("box", [(2.1, 12.3, 1.1), (0.31, 4.7, 0.19), (5.3, 41.0, 4.7)])
 @pytest.mark.parametrize("motor", MOTORS.values(), ids=MOTORS)
-def test_box_label_comes_back_at_rated_voltage(box: tuple[float, float, float], motor: Motor) -> None:
+def test_box_label_comes_back_at_rated_voltage(box: tuple[float, float, float], motor: MotorLabel) -> None:
     head, flow, current = box[0], box[1] * LITRE_PER_MINUTE, box[2]
     motor = motor if (motor.no_load_current or 0) < current and (motor.winding_resistance or 0) * current < 9 else MOTOR
     pump = pump_from_label("box", motor, head, flow, current, WATER)

@@ -30,7 +30,7 @@ from sizing.foundation.tables import GAUGE_RESISTANCE
 from sizing.foundation.working import steps
 from sizing.installation.electric_limits import fuse_rating, licensed_reasons, voltage_limits
 from sizing.installation.wires import DROP_LIMIT, Wires, drop_and_share, water_beside, wires_of
-from sizing.operation.operating_point import State, match, operate
+from sizing.operation.operating_point import State, operate, solve_grid
 from sizing.report.cautions import coldest_open_circuit
 from sizing.report.report import Report, size
 
@@ -90,7 +90,7 @@ def found(request: pytest.FixtureRequest, sized: Callable[..., Report]) -> tuple
 def with_resistance(report: Report, resistance: float) -> Report:
     """The report's fountain as another module joins it: whole match and operating points from the start."""
     supply = replace(report.fountain.supply, cable_resistance=resistance)
-    solved = match(supply, report.fountain.pump, report.fountain.waterway)
+    solved = solve_grid(supply, report.fountain.pump, report.fountain.waterway)
     return replace(report, match=solved, points=operate(solved, report.strengths, report.strength_temperature))
 
 

@@ -16,7 +16,7 @@ from sizing.design.reading import read_design
 from sizing.electric.panel import current_at_voltage
 from sizing.electric.single_diode import at_conditions
 from sizing.light.clear_sky import clear_sky, turbidity
-from sizing.measured.day.clear_day import Expected, Lesson, expected, lesson_of, on_planes, turn_of
+from sizing.measured.day.clear_day import ClearDay, Expected, clear_day_of, expected, on_planes, turn_of
 from sizing.place.place import Place
 from sizing.sky.clock import utc_moments
 
@@ -32,8 +32,8 @@ HOURS = np.arange(5.5, 20.6, 0.5)
 
 
 @lru_cache(maxsize=8)
-def lesson(**changes: Any) -> Lesson:
-    return lesson_of(read_design(EXAMPLE | {key: json.loads(text) for key, text in changes.items()}))
+def lesson(**changes: Any) -> ClearDay:
+    return clear_day_of(read_design(EXAMPLE | {key: json.loads(text) for key, text in changes.items()}))
 
 
 @lru_cache(maxsize=8)

@@ -15,13 +15,13 @@ import pytest
 
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
-from sizing.measured.day.clear_day import Lesson, expected, lesson_of, turn_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected, turn_of
 from sizing.measured.logs.instruments import USUAL, small_sample
 from sizing.measured.logs.logs import TurnLog, read_turns
 from sizing.measured.trials.answer import turned_answer
-from sizing.measured.trials.fit import TurnedFit, comparable, difference, fit_turned, ties
+from sizing.measured.trials.fit import TrialFit, comparable, difference, fit_turned, ties
 from sizing.measured.trials.groups import clusters, experiments
-from sizing.measured.trials.orientation_trial import turned_of
+from sizing.measured.trials.orientation_trial import trial_of
 from sizing.measured.trials.sun_heights import offset_and_shift, shadow_altitude_uncertainty, sun_heights
 from sizing.place.horizon_survey import altitude_from_shadow, shadow_length
 
@@ -31,10 +31,10 @@ DIRECTIONS = (95.0, 125.0, 155.0, 185.0, 215.0, 245.0)
 
 
 @lru_cache(maxsize=1)
-def lesson() -> Lesson:
+def lesson() -> ClearDay:
     data = json.loads((FOLDER / "quince_court_jet.json").read_text(encoding="utf-8"))
     data["place"]["skyline"] = []
-    return lesson_of(read_design(data))
+    return clear_day_of(read_design(data))
 
 
 def log_of(
@@ -82,7 +82,7 @@ def test_a_log_may_hold_both_kinds() -> None:
 # The fit
 
 
-def simulated(effects: np.ndarray, seed: int, noise: float = 0.05, repeats: int = 6) -> TurnedFit:
+def simulated(effects: np.ndarray, seed: int, noise: float = 0.05, repeats: int = 6) -> TrialFit:
     """Readings of all groups in turn by days and teams whose sky differs by a fifth."""
     draw = np.random.default_rng(seed)
     groups = len(effects)
@@ -163,7 +163,7 @@ def test_the_order_under_a_changing_sky(seed: int) -> None:
     days = [MAY] * (count // 2) + [datetime.date(2026, 5, 22)] * (count // 2)
     teams = ["a", "b"] * (count // 2)
     factor = np.repeat([1.0, 0.8], count // 2) * (1 + draw.normal(0, 0.02, count))
-    found = turned_of(log_of(order, [35.0] * count, hours, days, teams, factor=factor), lesson())
+    found = trial_of(log_of(order, [35.0] * count, hours, days, teams, factor=factor), lesson())
     (trial,) = found.tried
     part = trial.measured[0]
     model = np.argsort(-part.expected)
@@ -194,7 +194,7 @@ def test_square_on_gives_the_most_and_the_best_tilt_changes_through_the_day() ->
 def test_carrying_a_reading_to_another_hour() -> None:
     """A log without noise, taken over four hours, gives the model's own numbers at the reference moment."""
     hours = np.linspace(9.5, 13.5, 12)
-    found = turned_of(log_of(DIRECTIONS * 2, [35.0] * 12, hours), lesson())
+    found = trial_of(log_of(DIRECTIONS * 2, [35.0] * 12, hours), lesson())
     part = found.tried[0].measured[0]
     assert part.fit.mean == pytest.approx(part.expected, rel=1e-9)
     assert found.sky_factor == pytest.approx(np.ones(12))
@@ -206,21 +206,21 @@ def test_clouds_nights_and_dry_panels_are_told_and_not_counted(nothing: float) -
     sky = ["", "clouds", "", "", "", ""]
     log = log_of([90.0, 90.0, 90.0, 180.0, 180.0, 180.0], [35.0] * 6, [11.0, 11.1, 23.5, 11.2, 11.3, 11.4], sky=sky)
     log = replace(log, current=np.array([0.5, 0.2, 0.1, 0.7, 0.71, nothing]))
-    part = turned_of(log, lesson()).tried[0].measured[0]
+    part = trial_of(log, lesson()).tried[0].measured[0]
     assert [(each.row, each.sentence.split()[0]) for each in part.left_out] == [(3, "clouds"), (4, "a"), (7, "nothing")]
     assert part.fit.count.tolist() == [1, 2]
 
 
 def test_a_log_without_an_experiment_is_refused() -> None:
     with pytest.raises(InputError, match="hold no experiment"):
-        turned_of(log_of([180.0, 181.0, 180.0], [35.0] * 3, [11.0, 11.5, 12.0]), lesson())
+        trial_of(log_of([180.0, 181.0, 180.0], [35.0] * 3, [11.0, 11.5, 12.0]), lesson())
 
 
 def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
     """In May the sun is down at half past eleven at night in the middle of Europe (common knowledge)."""
     log = log_of([90.0, 180.0, 90.0, 180.0], [35.0] * 4, [11.0, 11.1, 23.5, 11.2], sky=["clouds"] * 4)
     log = replace(log, sun_height=np.array([np.nan, 56.0, 40.0, 57.0]))
-    found = turned_of(log, lesson())
+    found = trial_of(log, lesson())
     assert found.heights is not None
     assert found.heights.row.tolist() == [3, 5]
     assert [(each.row, each.sentence.split("; ")[0][:19]) for each in found.problems] == [
@@ -229,11 +229,11 @@ def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
     ]
     night = replace(log, sun_height=np.array([np.nan, np.nan, 40.0, np.nan]))
     with pytest.raises(InputError, match=r"row 4: the sun is down"):
-        turned_of(night, lesson())
+        trial_of(night, lesson())
 
 
 def test_the_invented_example() -> None:
-    found = turned_of(read_turns((FOLDER / "directions_millpond.csv").read_bytes(), lambda day: turn_of(lesson(), day)), lesson())
+    found = trial_of(read_turns((FOLDER / "directions_millpond.csv").read_bytes(), lambda day: turn_of(lesson(), day)), lesson())
     answer = turned_answer(found)
     json.dumps(answer, allow_nan=False)
     assert [each["changed"] for each in answer["experiments"]] == ["direction", "tilt"]

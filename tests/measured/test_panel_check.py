@@ -14,7 +14,7 @@ from sizing.design.reading import read_design
 from sizing.electric.panel import current_at_voltage, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
 from sizing.foundation.sources.all_sources import SOURCES
-from sizing.measured.day.clear_day import Lesson, expected, lesson_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import PanelLog, read_panel
 from sizing.measured.panel_check.answer import panel_check_answer
@@ -32,8 +32,8 @@ MAY, NOON = datetime.date(2026, 5, 12), 13.0
 
 
 @lru_cache(maxsize=1)
-def lesson() -> Lesson:
-    return lesson_of(read_design(DESIGN))
+def lesson() -> ClearDay:
+    return clear_day_of(read_design(DESIGN))
 
 
 @lru_cache(maxsize=1)

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from sizing.design.reading import read_design
-from sizing.measured.day.clear_day import Lesson, lesson_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of
 from sizing.measured.day.filled_sheet import compared
 from sizing.measured.day.sentences import likely_stage, stage_sentence, verdict_sentence
 from sizing.measured.logs.instruments import chance_of_any
@@ -20,7 +20,7 @@ from sizing.measured.logs.logs import SheetLog
 from tests.looks import EXAMPLE, HOURS, SPILLWAY, changed, filled, lesson, sheet
 
 
-def named(log: SheetLog, judge: Lesson | None = None) -> str | None:
+def named(log: SheetLog, judge: ClearDay | None = None) -> str | None:
     worst = likely_stage(compared(judge or lesson(), log).doubts)
     return None if worst is None else worst.stage
 
@@ -80,7 +80,7 @@ def test_readings_of_zero_say_nothing_of_motor_and_pump() -> None:
     assert motor.ratio == pytest.approx(whole.ratio, abs=0.01)
 
 
-def drawn(seed: int) -> Lesson:
+def drawn(seed: int) -> ClearDay:
     """A fountain that differs from the design in all that is not known of it, each drawn within its own spread."""
     draw = np.random.default_rng(900 + seed)
     causes = {cause.key: cause for cause in sheet().sure.causes}
@@ -99,7 +99,7 @@ def drawn(seed: int) -> Lesson:
     for point in pump["points"]:
         point["head_m"], point["flow_l_per_min"] = head * point["head_m"], flow * point["flow_l_per_min"]
     data["outlet"]["bore_mm"] += 1000 * off("bore")
-    return lesson_of(read_design(data))
+    return clear_day_of(read_design(data))
 
 
 def test_a_fountain_within_its_ranges_is_hardly_ever_blamed_and_the_distances_are_what_they_say() -> None:

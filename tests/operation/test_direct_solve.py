@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from sizing.electric.motor import Motor
+from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import current_at_voltage, fit_label, maximum_power
 from sizing.electric.single_diode import at_conditions
 from sizing.foundation.errors import InputError
@@ -17,8 +17,8 @@ from sizing.hydraulic.pump import hydraulic_power, lift_speed, pump_head
 from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
 from sizing.light.irradiance import plane_sun
 from sizing.operation.direct_solve import first_speed, motor_demand, panel_surplus, power_taken, solve_directly
-from sizing.operation.load_line import Waterway, system_head
-from sizing.operation.operating_point import Operation, State, Supply, match, operate
+from sizing.operation.load_line import PipeSystem, system_head
+from sizing.operation.operating_point import OperatingPoints, State, Supply, operate, solve_grid
 from sizing.place.place import Place
 from sizing.sky.weather import built_in_sky
 from tests.fountains import FOUNTAINS, LITRE_PER_MINUTE, WATER, Fountain, controlled
@@ -33,15 +33,17 @@ every_case = pytest.mark.parametrize("fountain", CASES.values(), ids=CASES)
 PARTS = ("voltage", "current", "speed", "flow", "head", "jet")
 
 
-def moments(fountain: Fountain, irradiance: np.ndarray, cell_temperature: np.ndarray) -> Operation:
+def moments(fountain: Fountain, irradiance: np.ndarray, cell_temperature: np.ndarray) -> OperatingPoints:
     """The direct solve of many moments."""
     parts = (fountain.supply, fountain.pump, fountain.waterway)
     found = [solve_directly(*parts, float(sun), float(cell)) for sun, cell in zip(irradiance, cell_temperature, strict=True)]
-    return Operation(**{name: np.concatenate([getattr(one, name) for one in found]) for name in Operation.__dataclass_fields__})
+    return OperatingPoints(
+        **{name: np.concatenate([getattr(one, name) for one in found]) for name in OperatingPoints.__dataclass_fields__}
+    )
 
 
-def grid(fountain: Fountain, irradiance: np.ndarray, cell_temperature: np.ndarray) -> Operation:
-    return operate(match(fountain.supply, fountain.pump, fountain.waterway), irradiance, cell_temperature)
+def grid(fountain: Fountain, irradiance: np.ndarray, cell_temperature: np.ndarray) -> OperatingPoints:
+    return operate(solve_grid(fountain.supply, fountain.pump, fountain.waterway), irradiance, cell_temperature)
 
 
 @every_case
@@ -175,7 +177,7 @@ def fountains(draw) -> Fountain:
     water_power = 1000 * 9.81 * head * flow / 4
     current = water_power / draw(st.floats(0.02, 0.45)) / voltage
     winding = draw(st.one_of(st.none(), st.floats(0.0, 0.5)))
-    motor = Motor(
+    motor = MotorLabel(
         voltage,
         draw(st.one_of(st.just(0.0), st.floats(0.0, 0.9))) * voltage,
         draw(st.one_of(st.none(), st.floats(1.0, 2.0).map(lambda factor: factor * voltage))),
@@ -198,13 +200,13 @@ def fountains(draw) -> Fountain:
         draw(st.floats(0.0, 40.0)), draw(st.floats(0.004, 0.05)), draw(st.floats(0.0, 1e-4)), draw(st.floats(0, 30)), 1.1e-6
     )
     efficiency = draw(st.one_of(st.none(), st.floats(0.5, 1.0)))
-    return Fountain(Supply(panel, draw(st.floats(0.0, 3.0)), efficiency), pump, Waterway(pipe, draw(outlets(head))))
+    return Fountain(Supply(panel, draw(st.floats(0.0, 3.0)), efficiency), pump, PipeSystem(pipe, draw(outlets(head))))
 
 
 EDGES = np.array([0.0, 1e-6, 3.0, 97.0, 311.0, 623.0, 1003.0, 1400.0, 2000.0])
 
 
-def check_consistent(fountain: Fountain, found: Operation) -> None:
+def check_consistent(fountain: Fountain, found: OperatingPoints) -> None:
     """Finite, never below zero, and the state says what flows."""
     pump = fountain.pump
     for name in PARTS:

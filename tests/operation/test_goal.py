@@ -7,7 +7,7 @@ from sizing.design.reading import read_design
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, jet_height
 from sizing.hydraulic.pipes import Pipe
 from sizing.operation.goal import Goal, goal_found, in_window, needed_flow
-from sizing.operation.load_line import Waterway
+from sizing.operation.load_line import PipeSystem
 from sizing.report.report import size
 from sizing.report.verdict import goal_sentence, goal_words
 from tests.operation.test_year import FIRST_DAY, STEPS, block, sky_of
@@ -79,17 +79,17 @@ def test_a_step_counts_where_the_window_touches_it(hours: tuple[float, float], s
 @pytest.mark.parametrize("outlet", [NOZZLE, Nozzle(0.012, 1, 0.0, 0.6, 0.97), OpenPipe(0.021, 0.2)])
 @pytest.mark.parametrize("jet", [0.0191, 0.37, 2.3])
 def test_the_needed_flow_throws_just_that_jet(outlet: Outlet, jet: float) -> None:
-    flow = needed_flow(Goal(jet, None, 9, 10, (1,), 1.0), Waterway(PIPE, outlet))
+    flow = needed_flow(Goal(jet, None, 9, 10, (1,), 1.0), PipeSystem(PIPE, outlet))
     assert float(jet_height(outlet, flow)) == pytest.approx(jet, rel=1e-9)
     assert float(jet_height(outlet, 0.999 * flow)) < jet
 
 
 def test_a_jet_out_of_reach_needs_no_finite_flow() -> None:
     """Luegers law has an end: h < 1/phi, with phi = 0.25/(d + (0.1 d)^3), d = 1 mm: 1.001/0.25 = 4.004 m."""
-    thin = Waterway(PIPE, Nozzle(0.001, 1, 0.0, 0.946, 0.962))
+    thin = PipeSystem(PIPE, Nozzle(0.001, 1, 0.0, 0.946, 0.962))
     assert needed_flow(Goal(4.1, None, 9, 10, (1,), 1.0), thin) == float("inf")
     assert needed_flow(Goal(3.9, None, 9, 10, (1,), 1.0), thin) < 1.0
-    assert needed_flow(Goal(0.1, None, 9, 10, (1,), 1.0), Waterway(PIPE, Spillway(0.3, 0.4, 0))) == float("inf")
+    assert needed_flow(Goal(0.1, None, 9, 10, (1,), 1.0), PipeSystem(PIPE, Spillway(0.3, 0.4, 0))) == float("inf")
     assert needed_flow(Goal(None, 7.3e-5, 9, 10, (1,), 1.0), thin) == 7.3e-5
 
 

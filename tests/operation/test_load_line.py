@@ -5,13 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sizing.electric.motor import Motor, motor_current, motor_voltage
+from sizing.electric.motor import MotorLabel, motor_current, motor_voltage
 from sizing.foundation.errors import InputError
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway, jet_height, outlet_head
 from sizing.hydraulic.pipes import Pipe, pipe_loss
 from sizing.hydraulic.pump import lift_speed, pump_head, pump_load_current
 from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
-from sizing.operation.load_line import Waterway, flow_at, head_rise, load_line, speed_at, system_head, total_head
+from sizing.operation.load_line import PipeSystem, flow_at, head_rise, load_line, speed_at, system_head, total_head
 from tests.fountains import FOUNTAINS, LITRE_PER_MINUTE, WATER
 
 GRAVITY = 9.80665
@@ -22,7 +22,7 @@ SMOOTH = Pipe(0.0, 0.0191, 0.0, 3.7, 1.14e-6)
 
 def parabola(head: float = 2.1, flow: float = 2e-4):
     """A pump without winding resistance whose head at speed ratio 1 is head (1 - (q/flow)²)."""
-    return pump_from_label("parabola", Motor(12.0, 0.0, winding_resistance=0.0), head, flow, 1.3, WATER)
+    return pump_from_label("parabola", MotorLabel(12.0, 0.0, winding_resistance=0.0), head, flow, 1.3, WATER)
 
 
 def test_head_is_a_sum() -> None:
@@ -38,7 +38,7 @@ def test_head_is_a_sum() -> None:
 @pytest.mark.parametrize("speed", [0.43, 1.0, 1.61])
 def test_flow_of_a_parabola_against_the_sum_by_hand(lift: float, speed: float) -> None:
     """s² h - h q²/m² = lift + c q² gives q = sqrt((s² h - lift)/(c + h/m²)): all losses go with the square of the flow."""
-    pump, way = parabola(), Waterway(SMOOTH, Nozzle(0.0061, 1, lift, 0.93))
+    pump, way = parabola(), PipeSystem(SMOOTH, Nozzle(0.0061, 1, lift, 0.93))
     nozzle = 1 / (2 * GRAVITY * (0.93 * np.pi / 4 * 0.0061**2) ** 2)
     bends = 3.7 / (2 * GRAVITY * (np.pi / 4 * 0.0191**2) ** 2)
     surplus = speed**2 * 2.1 - lift
@@ -47,7 +47,7 @@ def test_flow_of_a_parabola_against_the_sum_by_hand(lift: float, speed: float) -
 
 
 def test_without_lift_and_with_square_losses_flow_goes_with_speed() -> None:
-    way = Waterway(SMOOTH, Nozzle(0.0061, 1, 0.0, 0.93))
+    way = PipeSystem(SMOOTH, Nozzle(0.0061, 1, 0.0, 0.93))
     for pump in (fountain.pump for fountain in FOUNTAINS.values()):
         flow = np.array([flow_at(pump, way, speed) for speed in (0.23, 0.71, 1.42)])
         assert flow / flow[1] == pytest.approx([0.23 / 0.71, 1.0, 2.0], rel=1e-8)
@@ -135,7 +135,7 @@ def test_speed_is_held_at_the_top_where_more_is_asked() -> None:
 
 def test_a_curve_with_a_knee_is_solved_too() -> None:
     """Newton's step from the parabola goes astray here; the bounds bring it back."""
-    motor = Motor(12.0, 5.0, winding_resistance=0.0, no_load_current=0.05)
+    motor = MotorLabel(12.0, 5.0, winding_resistance=0.0, no_load_current=0.05)
     flow, head = np.array([0, 1, 2, 2.1, 4]) * 3e-5, np.array([2.0, 1.99, 1.98, 0.3, 0.0])
     pump = pump_from_points("knee", motor, flow, head, np.array([0.5, 0.51, 0.52, 0.9, 0.91]), WATER)
     asked = np.linspace(1e-6, 2e-4, 501)
@@ -158,10 +158,10 @@ def test_published_points_come_back_from_the_load_line() -> None:
     """A wide short pipe to a height that asks just the published head: at rated voltage flow, head and current return."""
     flow = np.array([3.1, 6.7, 9.3]) * LITRE_PER_MINUTE
     head, current = np.array([2.31, 1.74, 1.07]), np.array([0.71, 0.83, 0.91])
-    pump = pump_from_points("trial", Motor(12.0, 5.0), flow, head, current, WATER)
+    pump = pump_from_points("trial", MotorLabel(12.0, 5.0), flow, head, current, WATER)
     for i in range(3):
         lift = head[i] - outlet_head(OpenPipe(0.1, 0.0), flow[i])
-        way = Waterway(Pipe(0.0, 0.1, 0.0, 0.0, 1.14e-6), OpenPipe(0.1, float(lift)))
+        way = PipeSystem(Pipe(0.0, 0.1, 0.0, 0.0, 1.14e-6), OpenPipe(0.1, float(lift)))
         speed = float(speed_at(pump, flow[i : i + 1], system_head(way, flow[i : i + 1]), 3.0)[0])
         drawn = motor_current(pump.motor.no_load_current, speed, float(pump_load_current(pump, flow[i], speed)))
         assert motor_voltage(speed, pump.motor.back_emf, drawn, pump.motor.winding_resistance) == pytest.approx(12.0, rel=1e-6)
@@ -170,12 +170,12 @@ def test_published_points_come_back_from_the_load_line() -> None:
         assert flow_at(pump, way, speed) == pytest.approx(flow[i], rel=1e-6)
 
 
-def changed(**values: float) -> Waterway:
+def changed(**values: float) -> PipeSystem:
     """The waterway of the jet with other values of its pipe, or of its outlet."""
     way = FOUNTAINS["jet"].waterway
     pipe = {key: value for key, value in values.items() if hasattr(way.pipe, key)}
     outlet = {key: value for key, value in values.items() if key not in pipe}
-    return Waterway(replace(way.pipe, **pipe), replace(way.outlet, **outlet))
+    return PipeSystem(replace(way.pipe, **pipe), replace(way.outlet, **outlet))
 
 
 @pytest.mark.parametrize(
@@ -199,8 +199,8 @@ def test_what_costs_flow(name: str, less: float, more: float) -> None:
 
 def test_pipe_of_no_length_and_no_bends_is_no_pipe() -> None:
     pump, outlet = parabola(), Nozzle(0.0061, 1, 0.3, 0.93)
-    nothing = flow_at(pump, Waterway(Pipe(0.0, 0.0191, 1.5e-6, 0.0, 1.14e-6), outlet), 1.0)
-    wide = flow_at(pump, Waterway(Pipe(3.0, 1.0, 1.5e-6, 5.0, 1.14e-6), outlet), 1.0)
+    nothing = flow_at(pump, PipeSystem(Pipe(0.0, 0.0191, 1.5e-6, 0.0, 1.14e-6), outlet), 1.0)
+    wide = flow_at(pump, PipeSystem(Pipe(3.0, 1.0, 1.5e-6, 5.0, 1.14e-6), outlet), 1.0)
     assert wide == pytest.approx(nothing, rel=1e-6)
 
 

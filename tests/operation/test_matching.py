@@ -7,7 +7,7 @@ from sizing.electric.panel import current_at_voltage
 from sizing.electric.single_diode import at_conditions
 from sizing.operation.direct_solve import solve_directly
 from sizing.operation.matching import matching_factor, motor_energy, panel_energy
-from sizing.operation.operating_point import State, match, operate
+from sizing.operation.operating_point import State, operate, solve_grid
 from tests.fountains import FOUNTAINS, Fountain, controlled
 
 SUNS = np.array([0.0, 61.0, 137.0, 240.0, 333.0, 471.0, 587.0, 713.0, 846.0, 991.0])
@@ -31,13 +31,15 @@ def test_it_is_the_sum_over_the_direct_solve(name: str, behind: bool) -> None:
             most += float(np.max(volts * current)) * STEP / 1000
     energy = panel_energy(fountain.supply.panel, SUNS, WARMTH, STEP)
     assert energy == pytest.approx(most, rel=1e-4)
-    found = float(matching_factor(motor_energy(operate(match(*parts), SUNS, WARMTH), STEP), energy))
+    found = float(matching_factor(motor_energy(operate(solve_grid(*parts), SUNS, WARMTH), STEP), energy))
     assert found == pytest.approx(taken / most, rel=3e-3)
     assert 0 < found < 1
 
 
 def test_a_motor_that_stands_takes_nothing() -> None:
     fountain = FOUNTAINS["spillway"]
-    operation = operate(match(fountain.supply, fountain.pump, fountain.waterway), np.array([0.0, 11.0]), np.array([5.0, 7.0]))
+    operation = operate(
+        solve_grid(fountain.supply, fountain.pump, fountain.waterway), np.array([0.0, 11.0]), np.array([5.0, 7.0])
+    )
     assert motor_energy(operation, STEP) == 0.0
     assert panel_energy(fountain.supply.panel, np.zeros(3), np.full(3, 7.3), STEP) == 0.0

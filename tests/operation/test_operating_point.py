@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sizing.electric.motor import Motor
+from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import current_at_voltage, fit_label, maximum_power, open_circuit_voltage, short_circuit_current
 from sizing.electric.single_diode import at_conditions
 from sizing.hydraulic.pump import hydraulic_power, pump_head, pump_load_current
@@ -16,12 +16,12 @@ from sizing.operation.operating_point import (
     HIGHEST_IRRADIANCE,
     NEVER,
     REASONS,
-    Operation,
+    OperatingPoints,
     State,
     flow_alone,
     irradiance_needed,
-    match,
     operate,
+    solve_grid,
     top_speed,
 )
 from tests.fountains import FOUNTAINS, LITRE_PER_MINUTE, WATER, Fountain, controlled
@@ -33,8 +33,8 @@ GRID_SHARE = 2e-3
 """[1] What interpolation may add to a balance that the equations keep exactly."""
 
 
-def run(fountain: Fountain, irradiance, cell_temperature) -> Operation:
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+def run(fountain: Fountain, irradiance, cell_temperature) -> OperatingPoints:
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     return operate(solved, np.asarray(irradiance, float), np.asarray(cell_temperature, float))
 
 
@@ -130,7 +130,7 @@ def test_a_huge_lift_is_never_reached(name: str) -> None:
 def test_without_lift_it_plays_as_soon_as_it_turns(name: str) -> None:
     fountain = FOUNTAINS[name]
     eager = lifted(replace(fountain, pump=replace(fountain.pump, lowest_voltage=0.0)), 0.0)
-    solved = match(eager.supply, eager.pump, eager.waterway)
+    solved = solve_grid(eager.supply, eager.pump, eager.waterway)
     starts = float(np.interp(31.0, CELL_TEMPERATURES, solved.starting_irradiance))
     found = operate(solved, np.array([0.999, 1.02, 1.3]) * starts, np.full(3, 31.0))
     assert found.state.tolist() == [State.TOO_LITTLE_SUN, State.PLAYS, State.PLAYS]
@@ -172,7 +172,7 @@ def test_over_voltage_still_plays_and_is_counted_apart() -> None:
 def test_starting_current_is_a_threshold_of_sun() -> None:
     """1.9 A at (0.31 + 0.053) ohm x 1.9 A = 0.69 V, where the panel gives its short-circuit current, 5.88 A in full sun."""
     fountain = FOUNTAINS["spillway"]
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     at_25 = float(np.interp(25.0, CELL_TEMPERATURES, solved.starting_irradiance))
     assert at_25 == pytest.approx(1000 * 1.9 / 5.88, rel=2e-3)
     found = operate(solved, np.array([0.995, 1.005]) * at_25, np.full(2, 25.0))
@@ -183,7 +183,7 @@ def test_starting_current_is_a_threshold_of_sun() -> None:
 def test_a_motor_that_no_panel_starts_says_so() -> None:
     for fountain in both("jet"):
         stuck = replace(fountain, pump=replace(fountain.pump, motor=replace(fountain.pump.motor, starting_current=300.0)))
-        solved = match(stuck.supply, stuck.pump, stuck.waterway)
+        solved = solve_grid(stuck.supply, stuck.pump, stuck.waterway)
         assert np.all(solved.starting_irradiance <= NEVER)
         found = operate(solved, SUN, CELL)
         assert np.all(found.state == State.TOO_LITTLE_SUN)
@@ -345,19 +345,19 @@ def test_beyond_the_grid_nothing_breaks(sun: float, cell: float) -> None:
 @every_fountain
 def test_scalar_equals_array_element_by_element(name: str) -> None:
     for fountain in both(name):
-        solved = match(fountain.supply, fountain.pump, fountain.waterway)
+        solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         together = operate(solved, SUN[:40].reshape(8, 5), CELL[:40].reshape(8, 5))
         assert together.flow.shape == (8, 5)
         for i in range(0, 40, 7):
             alone = operate(solved, SUN[i], CELL[i])
-            for part in Operation.__dataclass_fields__:
+            for part in OperatingPoints.__dataclass_fields__:
                 assert float(getattr(alone, part)) == getattr(together, part).flat[i]
 
 
 @every_fountain
 def test_flow_alone_is_the_flow_of_the_operation(name: str) -> None:
     for fountain in both(name):
-        solved = match(fountain.supply, fountain.pump, fountain.waterway)
+        solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         sun = np.append(SUN, [0.0, 0.0])
         cell = np.append(CELL, [-5.0, 30.0])
         assert flow_alone(solved, sun, cell).tolist() == operate(solved, sun, cell).flow.tolist()
@@ -366,7 +366,7 @@ def test_flow_alone_is_the_flow_of_the_operation(name: str) -> None:
 def bent() -> Fountain:
     """A regenerative pump: its current falls steeply as soon as water flows, so its load line bends back on itself."""
     flow = np.array([0.0, 1.3, 2.9, 5.3, 8.1]) * LITRE_PER_MINUTE
-    motor = Motor(12.0, 4.0, winding_resistance=3.1, no_load_current=0.21)
+    motor = MotorLabel(12.0, 4.0, winding_resistance=3.1, no_load_current=0.21)
     points = np.array([4.1, 3.3, 2.4, 1.2, 0.0]), np.array([2.3, 1.5, 1.0, 0.8, 0.7])
     pump = pump_from_points("regenerative", motor, flow, *points, WATER)
     panel = fit_label(17.8, 2.25, 21.9, 2.41, 0.0005, -0.0033)
@@ -375,7 +375,7 @@ def bent() -> Fountain:
 
 def test_a_load_line_that_bends_back() -> None:
     """Speed jumps where the motor is relieved; everything still rises with the sun, and never lies beyond the panel."""
-    line = match(bent().supply, bent().pump, bent().waterway).line
+    line = solve_grid(bent().supply, bent().pump, bent().waterway).line
     assert np.any(np.diff(line.current) < 0)
     rising = np.linspace(1.0, 1500.0, 1500)
     for fountain in (bent(), controlled(bent())):

@@ -10,7 +10,7 @@ from sizing.electric.panel import maximum_power, open_circuit_voltage
 from sizing.electric.single_diode import at_conditions
 from sizing.hydraulic.outlet import Nozzle, jet_height
 from sizing.light.irradiance import PlaneSun, plane_sun
-from sizing.operation.operating_point import Operation, State, match, operate
+from sizing.operation.operating_point import OperatingPoints, State, operate, solve_grid
 from sizing.operation.year import Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
 from sizing.sky.solar_position import monthly_extraterrestrial
@@ -36,15 +36,15 @@ def garden(latitude: float, skyline: tuple[tuple[float, float], ...] = ()) -> Pl
 @cache
 def solved(name: str):
     fountain = FOUNTAINS[name]
-    return match(fountain.supply, fountain.pump, fountain.waterway)
+    return solve_grid(fountain.supply, fountain.pump, fountain.waterway)
 
 
-def played(sky: Sky, sun: PlaneSun, name: str = "jet") -> tuple[Operation, Year]:
+def played(sky: Sky, sun: PlaneSun, name: str = "jet") -> tuple[OperatingPoints, Year]:
     operation = operate(solved(name), sun.effective, sun.cell_temperature)
     return operation, year_of(sky, sun, operation)
 
 
-def faced(latitude: float, tilt: float, azimuth: float) -> tuple[PlaneSun, Operation, Year]:
+def faced(latitude: float, tilt: float, azimuth: float) -> tuple[PlaneSun, OperatingPoints, Year]:
     sky = clear_sky(latitude)
     sun = plane_sun(sky, garden(latitude), tilt, azimuth, 0.02)
     return sun, *played(sky, sun)
@@ -84,7 +84,7 @@ def test_facing_the_equator_beats_east_and_west_over_a_clear_year(latitude: floa
     for side, azimuth in (("equator", equator(latitude)), ("east", 90.0), ("west", 270.0), ("pole", equator(-latitude))):
         sun = plane_sun(sky, garden(latitude), 35.0, azimuth, 0.02)
         year = played(sky, sun, name)[1]
-        water[side], sun_on_plane[side] = year.water, year.poa
+        water[side], sun_on_plane[side] = year.water, year.poa_insolation
     for found in (water, sun_on_plane):
         assert found["equator"] > 1.02 * found["east"]
         assert found["equator"] > 1.02 * found["west"]
@@ -167,7 +167,7 @@ def test_below_the_lift_speed_the_motor_hums_and_no_water_comes() -> None:
     line = solved("jet").line
     dry = operation.state == State.CANNOT_LIFT
     eager = Fountain(FOUNTAINS["jet"].supply, replace(FOUNTAINS["jet"].pump, lowest_voltage=0.0), FOUNTAINS["jet"].waterway)
-    hums = operate(match(eager.supply, eager.pump, eager.waterway), np.array([90.0]), np.array([25.0]))
+    hums = operate(solve_grid(eager.supply, eager.pump, eager.waterway), np.array([90.0]), np.array([25.0]))
     assert hums.state.tolist() == [State.CANNOT_LIFT]
     assert 0 < hums.speed[0] < line.lift_speed
     assert hums.flow[0] == 0
@@ -188,7 +188,7 @@ def test_a_larger_panel_and_a_controller_play_longer() -> None:
     )
     hours = []
     for kind in (replace(fountain, supply=replace(fountain.supply, panel=half)), fountain, controlled(fountain)):
-        found = operate(match(kind.supply, kind.pump, kind.waterway), sun.effective, sun.cell_temperature)
+        found = operate(solve_grid(kind.supply, kind.pump, kind.waterway), sun.effective, sun.cell_temperature)
         hours.append(year_of(sky, sun, found).running_hours)
     assert hours[0] < 0.9 * hours[1]
     assert hours[1] < 0.9 * hours[2]
@@ -200,7 +200,7 @@ def test_a_smaller_nozzle_throws_higher_and_passes_less() -> None:
     for bore in (0.0042, 0.0051, 0.0063):
         nozzle = Nozzle(bore, 1, fountain.waterway.outlet.height)
         way = replace(fountain.waterway, outlet=nozzle)
-        moment = operate(match(fountain.supply, fountain.pump, way), np.array([800.0]), np.array([45.0]))
+        moment = operate(solve_grid(fountain.supply, fountain.pump, way), np.array([800.0]), np.array([45.0]))
         assert moment.jet[0] == pytest.approx(float(jet_height(nozzle, float(moment.flow[0]))), rel=2e-3)
         found.append((moment.flow[0], moment.jet[0]))
     flow, jet = np.array(found).T

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.operating_point import Operation, State
+from sizing.operation.operating_point import OperatingPoints, State
 from sizing.operation.year import BRIGHT, DULL, USUAL, by_hour, day_of_kind, month_of_day, step_at, year_of
 from sizing.sky.weather import Sky
 
@@ -48,7 +48,7 @@ def gathered(flow: np.ndarray, poa: np.ndarray | None = None, jet: np.ndarray | 
     flat = flow.ravel()
     zero = np.zeros(flat.shape)
     states = np.where(flat > 0, State.PLAYS, State.NIGHT).astype(np.int8) if state is None else state.ravel()
-    operation = Operation(states, zero, zero, zero, flat, zero, zero if jet is None else jet.ravel())
+    operation = OperatingPoints(states, zero, zero, zero, flat, zero, zero if jet is None else jet.ravel())
     sun = PlaneSun(zero if poa is None else poa.ravel(), zero, zero, zero, zero, zero, zero)
     return year_of(sky_of(per_day), sun, operation)
 
@@ -71,7 +71,7 @@ def test_even_flow_from_nine_to_four(per_day: int) -> None:
         assert (month.month, month.days) == (number, LENGTHS[number - 1])
         assert month.water == pytest.approx(2.52, rel=1e-12)
         assert month.running_hours == pytest.approx(7.0, rel=1e-12)
-        assert (month.water_dull, month.water_usual, month.water_bright) == pytest.approx((2.52,) * 3, rel=1e-12)
+        assert (month.water_p10, month.water_p50, month.water_p90) == pytest.approx((2.52,) * 3, rel=1e-12)
         assert (month.first_hour, month.last_hour, month.best_hour) == (9.0, 16.0, 12)
         assert month.flow == pytest.approx(1e-4, rel=1e-12)
         assert (month.dry_days, month.over_voltage_hours) == (0, 0.0)
@@ -87,8 +87,8 @@ def test_sun_on_the_plane_adds_up(per_day: int) -> None:
     poa = block(per_day, 8, 16, 500.0)
     poa[FIRST_DAY[6] : FIRST_DAY[7]] *= 2
     year = gathered(np.zeros((365, per_day)), poa)
-    assert [month.poa for month in year.months] == pytest.approx([4.0] * 6 + [8.0] + [4.0] * 5, rel=1e-12)
-    assert year.poa == pytest.approx(1460 + 31 * 4, rel=1e-12)
+    assert [month.poa_insolation for month in year.months] == pytest.approx([4.0] * 6 + [8.0] + [4.0] * 5, rel=1e-12)
+    assert year.poa_insolation == pytest.approx(1460 + 31 * 4, rel=1e-12)
 
 
 @every_step
@@ -96,7 +96,7 @@ def test_a_year_without_water(per_day: int) -> None:
     year = gathered(np.zeros((365, per_day)))
     assert (year.water, year.running_hours) == (0.0, 0.0)
     for month in year.months:
-        assert (month.first_hour, month.last_hour, month.flow, month.jet, month.water_bright) == (None, None, 0.0, 0.0, 0.0)
+        assert (month.first_hour, month.last_hour, month.flow, month.jet, month.water_p90) == (None, None, 0.0, 0.0, 0.0)
         assert month.dry_days == month.days
 
 
@@ -113,7 +113,7 @@ def test_water_on_one_day_belongs_to_its_month_alone(per_day: int, day: int) -> 
             assert month.dry_days == month.days - 1
         else:
             assert (month.water, month.running_hours, month.dry_days) == (0.0, 0.0, month.days)
-        assert (month.first_hour, month.flow, month.water_usual) == (None, 0.0, 0.0)
+        assert (month.first_hour, month.flow, month.water_p50) == (None, 0.0, 0.0)
     assert year.daily_water[day] == pytest.approx(0.36, rel=1e-12)
     assert year.water == pytest.approx(0.36, rel=1e-12)
 
@@ -126,7 +126,7 @@ def test_dull_usual_and_bright_days(per_day: int) -> None:
     for day, part in enumerate(order):
         flow[90 + day] = block(per_day, 11, 13, 5e-5 * part)[0]
     april = gathered(flow).months[3]
-    found = (april.water_dull, april.water_usual, april.water_bright)
+    found = (april.water_p10, april.water_p50, april.water_p90)
     assert found == pytest.approx((2.9 * 0.36, 14.5 * 0.36, 26.1 * 0.36), rel=1e-12)
     assert april.water == pytest.approx(14.5 * 0.36, rel=1e-12)
     assert april.dry_days == 1
@@ -213,7 +213,7 @@ def test_months_add_up_to_the_year() -> None:
     days = np.array(LENGTHS)
     assert sum(days * [month.water for month in year.months]) == pytest.approx(year.water, rel=1e-12)
     assert sum(days * [month.running_hours for month in year.months]) == pytest.approx(year.running_hours, rel=1e-12)
-    assert sum(days * [month.poa for month in year.months]) == pytest.approx(year.poa, rel=1e-12)
+    assert sum(days * [month.poa_insolation for month in year.months]) == pytest.approx(year.poa_insolation, rel=1e-12)
     assert year.water == pytest.approx(flow.sum() * 900, rel=1e-12)
 
 

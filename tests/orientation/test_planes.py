@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from sizing.light.irradiance import plane_sun
-from sizing.operation.operating_point import Match, flow_alone, match
+from sizing.operation.operating_point import OperatingGrid, flow_alone, solve_grid
 from sizing.orientation.planes import Planes, PlanesYear, Watch, angles_between, perpendiculars, planes_year
 from sizing.place.place import Place
 from sizing.sky.clock_sky import on_the_clock
@@ -23,8 +23,8 @@ COARSE = Planes(
 NAMES = ("sun", "water", "play", "hours_water", "hours_play", "goal_hours")
 
 
-def solved(fountain: Fountain) -> Match:
-    return match(fountain.supply, fountain.pump, fountain.waterway)
+def solved(fountain: Fountain) -> OperatingGrid:
+    return solve_grid(fountain.supply, fountain.pump, fountain.waterway)
 
 
 def watched(sky: Sky, first: float = 8.0, last: float = 15.0, goal_flow: float = 3.7e-5) -> Watch:
@@ -32,7 +32,7 @@ def watched(sky: Sky, first: float = 8.0, last: float = 15.0, goal_flow: float =
     return Watch((sky.hour > first) & (sky.hour < last), summer, goal_flow)
 
 
-def one_by_one(sky: Sky, place: Place, found: Match, planes: Planes, watch: Watch) -> dict[str, np.ndarray]:
+def one_by_one(sky: Sky, place: Place, found: OperatingGrid, planes: Planes, watch: Watch) -> dict[str, np.ndarray]:
     """The same by the single sizing, the year's sums of each plane."""
     step = 24.0 / sky.steps_per_day
     rows = []

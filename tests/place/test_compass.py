@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sizing.design.design import Design
 from sizing.design.reading import parse_design, read_design
 from sizing.foundation.errors import InputError
-from sizing.measured.day.clear_day import lesson_of
+from sizing.measured.day.clear_day import clear_day_of
 from sizing.place.compass import (
     compass_notes,
     compass_reading,
@@ -96,7 +96,7 @@ def test_a_sizing_tells_how_good_its_compass_is(latitude: float, longitude: floa
 def test_a_weak_needle_is_a_warning_of_sizing_sky_lesson_and_page() -> None:
     for latitude, longitude, times in ((74.7, -94.9, 1), (46.05, 14.51, 0)):
         design = read_by_compass(EXAMPLE, latitude, longitude)
-        for notes in (size(design).warnings, explain_sky(design).notes, lesson_of(design).notes):
+        for notes in (size(design).warnings, explain_sky(design).notes, clear_day_of(design).notes):
             assert [note.code for note in notes if note.severity == "warning"].count("compass_unreliable") == times
         page = ask("GET", f"/results?{urlencode(texts_of(design))}").text
         assert page.count("a compass is unreliable") == times

@@ -41,7 +41,11 @@ def test_the_year_is_the_sum_of_its_months(name: str, reports: dict[str, Report]
     year = reports[name].year
     assert [month.month for month in year.months] == list(range(1, 13))
     assert [month.days for month in year.months] == [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
-    for of_month, of_year in (("water", year.water), ("running_hours", year.running_hours), ("poa", year.poa)):
+    for of_month, of_year in (
+        ("water", year.water),
+        ("running_hours", year.running_hours),
+        ("poa_insolation", year.poa_insolation),
+    ):
         assert sum(getattr(month, of_month) * month.days for month in year.months) == pytest.approx(of_year, rel=1e-9)
     assert year.daily_water.sum() == pytest.approx(year.water, rel=1e-12)
     assert sum(year.hours_by_state.values()) == pytest.approx(8760)
@@ -54,14 +58,14 @@ def test_water_is_flow_times_time_step_by_step(name: str, reports: dict[str, Rep
     report = reports[name]
     assert report.operation.flow.sum() * 900 == pytest.approx(report.year.water, rel=1e-9)
     assert np.count_nonzero(report.operation.flow) / 4 == pytest.approx(report.year.running_hours)
-    assert report.sun.poa.sum() / 4000 == pytest.approx(report.year.poa, rel=1e-9)
+    assert report.sun.poa.sum() / 4000 == pytest.approx(report.year.poa_insolation, rel=1e-9)
     assert np.all(report.operation.flow[report.sun.effective <= 0] == 0)
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_days_of_a_month_stand_in_order(name: str, reports: dict[str, Report]) -> None:
     for month in reports[name].year.months:
-        assert 0 <= month.water_dull <= month.water_usual <= month.water_bright
+        assert 0 <= month.water_p10 <= month.water_p50 <= month.water_p90
         assert 0 <= month.running_hours <= 24
         if month.first_hour is not None and month.last_hour is not None:
             assert month.first_hour <= month.best_hour < month.last_hour
@@ -287,7 +291,7 @@ def test_polar_night_and_midnight_sun(latitude: float, sized: Callable[..., Repo
     assert year.months[dark - 1].water == 0
     assert year.months[dark - 1].dry_days == year.months[dark - 1].days
     assert year.months[light - 1].water > 0
-    assert year.poa == pytest.approx(sum(month.poa * month.days for month in year.months))
+    assert year.poa_insolation == pytest.approx(sum(month.poa_insolation * month.days for month in year.months))
     assert json.dumps(answer(report), allow_nan=False)
     assert "It stays dry all through" in report.verdict.dry
     # The sun stays up through midnight in summer.

@@ -9,7 +9,7 @@ import pytest
 
 from sizing.design.design import Design
 from sizing.design.reading import read_design
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.fountain.components import Fountain, fountain_of
 from sizing.report.report import Report, size
 from sizing.report.what_if import COMMON_BORES, changes_of, merge_patch, relative, verdict, what_ifs
@@ -120,7 +120,7 @@ def test_the_chosen_panel_of_several_is_the_one_that_is_doubled() -> None:
 def test_a_change_that_cannot_be_sized_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
     def never_wider(design: Design) -> Fountain:
         if design.pipe.inside_diameter_mm > 13:
-            raise refuse("#/pipe", "too_wide", "no pipe like that today")
+            raise input_error("#/pipe", "too_wide", "no pipe like that today")
         return fountain_of(design)
 
     monkeypatch.setattr("sizing.report.what_if.fountain_of", never_wider)

@@ -12,7 +12,7 @@ import sizing.uncertainty.uncertainty as uncertainty
 from sizing.design.reading import read_design
 from sizing.fountain.components import pump_of, supply_of
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
-from sizing.operation.operating_point import flow_alone, match
+from sizing.operation.operating_point import flow_alone, solve_grid
 from sizing.report.report import Report, size
 from sizing.uncertainty.causes import KEYS, causes_of
 from sizing.uncertainty.uncertainty import Effects, HowSure, band, combined_effect, how_sure, shares, together
@@ -230,7 +230,7 @@ def drawn_flow(report: Report, off: dict[str, float], sun: tuple[np.ndarray, np.
         outlet = replace(outlet, diameter=outlet.diameter + off["bore"])
     waterway = replace(fountain.waterway, pipe=replace(pipe, fitting_k=pipe.fitting_k * (1 + off["fittings"])), outlet=outlet)
     pump = pump_of(given.model_copy(update=changes), fountain.water_density, "#/pumps/0")
-    solved = match(supply_of(design, label, "#/panels/0"), pump, waterway)
+    solved = solve_grid(supply_of(design, label, "#/panels/0"), pump, waterway)
     effective, cell, air = sun
     clean, factor = 1 - design.mounting.soiling_pct / 100, 1 + off["sky"]
     return flow_alone(solved, effective * factor * (clean - off["soiling"]) / clean, air + factor * (cell - air))

@@ -9,9 +9,9 @@ from sizing.comparison import Comparison, Pair, PairFound
 from sizing.electric import Diode, at_conditions, current_at_voltage, maximum_power, open_circuit_voltage, speed_at_voltage
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, percent, quantity
 from sizing.fountain import outlet_of, pipe_of
-from sizing.hydraulic import Pump, largest_flow
+from sizing.hydraulic import Pump, flow_limit
 from sizing.light import cell_temperature
-from sizing.operation import LoadLine, Match, State, Waterway, needed_flow, operate, system_head
+from sizing.operation import LoadLine, OperatingGrid, PipeSystem, State, needed_flow, operate, system_head
 from web.charts.kit.crossing import Curve
 from web.charts.kit.shapes import Chart
 from web.charts.load_lines import Agreed, LoadDrawn, PanelDrawn, load_lines_chart
@@ -30,9 +30,9 @@ CALM = 1.0
 """[m/s] Wind on the panel."""
 
 
-def waterway_of(found: Comparison) -> Waterway:
+def waterway_of(found: Comparison) -> PipeSystem:
     """The water's way, the same for all pairs."""
-    return Waterway(pipe_of(found.design), outlet_of(found.design))
+    return PipeSystem(pipe_of(found.design), outlet_of(found.design))
 
 
 def pump_label(found: Comparison, number: int) -> str:
@@ -51,7 +51,7 @@ def pumps_picture(found: Comparison, names: Names) -> Chart:
     """Head over flow of all pumps at rated voltage."""
     pumps = {each.pair.pump: each.match.line.pump for each in matches_of(found) if each.match is not None}
     waterway = waterway_of(found)
-    most = float(largest_flow(waterway.outlet))
+    most = float(flow_limit(waterway.outlet))
     drawn = []
     for key, (number, name) in names.pumps.items():
         if key in pumps:
@@ -139,7 +139,7 @@ def loads_drawn(found: Comparison, pairs: Sequence[PairFound], names: Names) -> 
     return drawn
 
 
-def load_drawn(solved: Match, label: str, needed: float) -> LoadDrawn:
+def load_drawn(solved: OperatingGrid, label: str, needed: float) -> LoadDrawn:
     """The line of one pump, and where the flow that is needed [m3/s], or any, begins."""
     line = solved.line
     volts = line.voltage + line.current * solved.supply.cable_resistance

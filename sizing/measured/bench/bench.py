@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import PumpInput
-from sizing.foundation.errors import Note, SizingError, refuse
+from sizing.foundation.errors import Note, SizingError, input_error
 from sizing.foundation.formats import figures, quantity
 from sizing.hydraulic.pipes import Pipe
 from sizing.hydraulic.pump import Pump
@@ -196,7 +196,7 @@ def near_enough(settings: Settings, voltage: float) -> None:
         f"the pump was measured at {figures(low)} to {quantity(high, 'V')} and its rated voltage is {quantity(voltage, 'V')}, "
         f"more than {FARTHEST:g} times away; check the rated voltage, and whether volts and amperes are in each other’s columns"
     )
-    raise refuse("log", "voltage_too_far", detail, low / FARTHEST, high * FARTHEST)
+    raise input_error("log", "voltage_too_far", detail, low / FARTHEST, high * FARTHEST)
 
 
 def curve_of(fit: Fit, voltage: float, instruments: Instruments, density: float) -> Curve:

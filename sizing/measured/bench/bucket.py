@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.foundation.formats import quantity
 from sizing.foundation.working import Worked, by_method, formula, work
 from sizing.measured.logs.instruments import USUAL, Instruments, instrument, small_sample
@@ -112,7 +112,7 @@ def bucket(volume: NDArray[np.float64], fill_time: NDArray[np.float64], instrume
     volume, fill_time = np.broadcast_arrays(np.atleast_1d(volume).astype(float), np.atleast_1d(fill_time).astype(float))
     if volume.size == 0 or not (np.all(volume > 0) and np.all(fill_time > 0)):
         detail = "a bucket needs a volume and a fill time above zero in every filling; check for empty cells and zeros"
-        raise refuse("log", "out_of_range", detail, 0)
+        raise input_error("log", "out_of_range", detail, 0)
     flows = np.asarray(bucket_flow(volume, fill_time))
     worked = worked_bucket(float(volume.mean()), float(np.mean(volume) / np.mean(flows)), flows, instruments)
     share = worked[1]

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.electric.motor import speed_at_voltage
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.formats import quantity
 from sizing.foundation.working import formula
 from sizing.hydraulic.pump import hydraulic_power, wire_to_water_efficiency
@@ -92,7 +92,7 @@ def back_emf_of_state(fit: Fit, voltage: float | Array, state: Array) -> Array:
             f"by the readings the pump would not turn at {quantity(float(np.min(voltage)), 'V')}; check the rated voltage and "
             "the amperes of the lowest voltage"
         )
-        raise refuse("log", "does_not_turn", detail)
+        raise input_error("log", "does_not_turn", detail)
     return np.asarray(speed_at_voltage(voltage, 1.0, fit.winding, fit.no_load, b))
 
 

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.electric.motor import LARGEST_WINDING_SHARE
-from sizing.foundation.errors import SizingError, refuse
+from sizing.foundation.errors import SizingError, input_error
 from sizing.measured.bench.equations import NO_LOAD, WINDING, Orders, Points, Usual, equations, points_of, usual_motor, weights
 from sizing.measured.bench.settings import SAME, Settings, same
 from sizing.measured.bench.shapes import falling, powers
@@ -167,7 +167,7 @@ def no_pump() -> SizingError:
         "the readings do not follow one pump: no falling curve of head over flow comes near them; check for swapped columns, "
         "for heights taken from the floor instead of the water, and for a pump that drew air"
     )
-    return refuse("log", "no_common_curve", detail)
+    return input_error("log", "no_common_curve", detail)
 
 
 def orders_of(states: int) -> tuple[Orders, ...]:
@@ -185,7 +185,7 @@ def one_state(settings: Settings, instruments: Instruments) -> SizingError:
         detail += "; the fillings are no larger than what can be read at a bucket’s mark, so check the units of volume and time"
     elif float(np.ptp(settings.height)) < 2 * instruments.head_reading:
         detail += "; all heights are the same to what a tape shows, so check the unit of height"
-    return refuse("log", "one_state", detail, 2)
+    return input_error("log", "one_state", detail, 2)
 
 
 def fit_bench(settings: Settings, instruments: Instruments, scatter: float = 1.0) -> Fit:
@@ -229,7 +229,7 @@ def one_pump(points: Points, orders: Orders, usual: Usual, reach: float, setting
         "by the readings the pump would draw less with water than without; check the amperes, above all those of the lowest "
         "voltage and of the hose held high"
     )
-    raise refuse("log", "no_load_too_high", detail)
+    raise input_error("log", "no_load_too_high", detail)
 
 
 def freest(points: Points, usual: Usual, guided: Fit) -> Fit:

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import OF_BOX, PumpInput
-from sizing.electric.motor import Motor
-from sizing.foundation.errors import InputError, refuse
+from sizing.electric.motor import MotorLabel
+from sizing.foundation.errors import InputError, input_error
 from sizing.foundation.formats import percent
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import formula
@@ -160,7 +160,7 @@ def pump_of_bench(
             "water than without; check for swapped numbers, and measure again with the hose low and near the height where the "
             "water stops"
         )
-        raise refuse("log", "no_usable_curve", detail)
+        raise input_error("log", "no_usable_curve", detail)
     winding, no_load = motor_uncertainty(fit, instruments)
     unsure = head_share(curve_at(fit, voltage, flow, instruments, density), instruments)
     if unsure > LEAST_SURE:
@@ -168,7 +168,7 @@ def pump_of_bench(
             f"the readings scatter so much that the pump’s head is known to {percent(unsure)} only, and {percent(LEAST_SURE)} is "
             "the limit here; take a larger bucket, longer fillings and more heights, and check the rows that miss the curve most"
         )
-        raise refuse("log", "too_unsure", detail, maximum=LEAST_SURE)
+        raise input_error("log", "too_unsure", detail, maximum=LEAST_SURE)
     kept: dict[str, Any] = {} if old is None else old.model_dump(mode="json", exclude_none=True, exclude_defaults=True)
     pump: dict[str, Any] = {
         "id": kept.get("id", "measured-pump"),
@@ -204,7 +204,7 @@ def voltages_kept(old: PumpInput | None, voltage: float) -> dict[str, float]:
 def checked(pump: dict[str, Any], density: float) -> Pump:
     """The pump as a sizing would take it, or a sentence that speaks of the readings."""
     columns = np.array([[row[name] for name in COLUMNS] for row in pump["points"]]).T
-    motor = Motor(
+    motor = MotorLabel(
         pump["rated_voltage_v"],
         pump.get("lowest_voltage_v", 0.0),
         winding_resistance=pump["winding_resistance_ohm"],
@@ -215,14 +215,14 @@ def checked(pump: dict[str, Any], density: float) -> Pump:
     except InputError as error:
         first = error.problems[0]
         told = f"the readings give no pump that a design can use: {first.detail}; check that heights were taken from the water"
-        raise refuse("log", first.code, told) from None
+        raise input_error("log", first.code, told) from None
 
 
 def compared(fit: Fit, label: Pump, given: PumpInput | None, instruments: Instruments, density: float) -> LabelComparison:
     """The measured pump beside its label, at the label's rated voltage and, if it has points, at their flows."""
     node = np.linspace(0.0, label.largest_flow, 401)
     load = label.load_curve(node)
-    speed = rated_speed(Motor(label.rated_voltage, label.lowest_voltage), label.motor, load)
+    speed = rated_speed(MotorLabel(label.rated_voltage, label.lowest_voltage), label.motor, load)
     flows, heads = np.asarray(flow_at_speed(node, speed)), np.asarray(head_at_speed(label.head_curve(node), speed))
     currents = label.motor.no_load_current + speed**2 * load
     points = given.points if given is not None else None

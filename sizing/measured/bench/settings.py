@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, refuse
+from sizing.foundation.errors import Note, input_error
 from sizing.foundation.tables import EXIT_LOSS
 from sizing.hydraulic.pipes import Pipe, fitting_k, pipe_loss
 from sizing.hydraulic.water import density, kinematic_viscosity, viscosity
@@ -130,7 +130,7 @@ def readings_of(log: BenchLog, instruments: Instruments, hose: Pipe | None = Non
             f"{FEWEST_READINGS} at two or more heights; measure with the hose low, half-way up and near the height where the "
             "water stops"
         )
-        raise refuse("log", "too_few_readings", detail, FEWEST_READINGS)
+        raise input_error("log", "too_few_readings", detail, FEWEST_READINGS)
     return found
 
 

@@ -8,13 +8,13 @@ from numpy.typing import NDArray
 from sizing.foundation.csv_file import RowProblem
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import Worked, steps
-from sizing.measured.day.clear_day import Lesson, day_words
+from sizing.measured.day.clear_day import ClearDay, day_words
 from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure
 from sizing.measured.day.commissioning import NAMES, Kept, Looked, Wanted, judged_sentence
 from sizing.measured.day.filled_sheet import Compared
 from sizing.measured.day.sentences import by_chance, likely_stage, stage_sentence, verdict_sentence
 from sizing.measured.day.sheet import Sheet
-from sizing.measured.day.stage_residual import Doubt
+from sizing.measured.day.stage_residual import StageResidual
 from sizing.operation.operating_point import REASONS, State
 from sizing.uncertainty.uncertainty import shares
 from sizing.uncertainty.uncertainty_source import Cause
@@ -44,7 +44,7 @@ def sheet_answer(sheet: Sheet) -> dict[str, Any]:
     }
 
 
-def head_of(lesson: Lesson) -> dict[str, Any]:
+def head_of(lesson: ClearDay) -> dict[str, Any]:
     """What every answer about real days begins with."""
     return {
         "time_zone": lesson.time_zone,
@@ -121,7 +121,7 @@ def judged_roots(found: Compared) -> list[Worked]:
     return roots if chance is None else [*roots, chance]
 
 
-def whole_of(whole: Doubt) -> dict[str, Any]:
+def whole_of(whole: StageResidual) -> dict[str, Any]:
     """A quantity against its prediction, all stages together."""
     return {
         "quantity": KEYS[whole.stage][0],
@@ -133,7 +133,7 @@ def whole_of(whole: Doubt) -> dict[str, Any]:
     }
 
 
-def stage_of(doubt: Doubt) -> dict[str, Any]:
+def stage_of(doubt: StageResidual) -> dict[str, Any]:
     """One stage along the path."""
     return {
         "stage": doubt.stage,

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import Design
-from sizing.electric.above_mpp import throttled
+from sizing.electric.above_mpp import point_above_mpp
 from sizing.electric.single_diode import at_conditions
 from sizing.foundation.errors import Note, SizingError
 from sizing.foundation.formats import MONTHS
@@ -23,7 +23,7 @@ from sizing.hydraulic.outlet import Spillway
 from sizing.light.clear_sky import clear_sky
 from sizing.light.iam import diffuse_transmission
 from sizing.light.irradiance import Light, cell_temperature, light_on_plane
-from sizing.operation.operating_point import Match, Operation, match, operate
+from sizing.operation.operating_point import OperatingGrid, OperatingPoints, operate, solve_grid
 from sizing.place.compass import declination
 from sizing.place.place import Place, sky_view_factor
 from sizing.sky.clock import nearest_town, utc_moments
@@ -41,7 +41,7 @@ USUAL_AIR = 15.0
 
 
 @dataclass(frozen=True, eq=False)
-class Lesson:
+class ClearDay:
     """A design ready for real days: its place, clock, panel and pump; ``air`` [Cel] by month and hour, (12, 24)."""
 
     design: Design
@@ -49,7 +49,7 @@ class Lesson:
     mounting: Mounting
     time_zone: str
     fountain: Fountain
-    solved: Match
+    solved: OperatingGrid
     sky: Sky | None
     air: Array
     notes: tuple[Note, ...]
@@ -78,7 +78,7 @@ class Expected:
     current: Array
     flow: Array
     jet: Array
-    operation: Operation
+    operation: OperatingPoints
 
     @property
     def state(self) -> NDArray[np.int8]:
@@ -86,7 +86,7 @@ class Expected:
         return self.operation.state
 
 
-def lesson_of(design: Design, folder: Path | None = None) -> Lesson:
+def clear_day_of(design: Design, folder: Path | None = None) -> ClearDay:
     """Get a design ready for real days.
 
     Parameters
@@ -119,8 +119,8 @@ def lesson_of(design: Design, folder: Path | None = None) -> Lesson:
             f"The design names no time zone; hours are those of {zone}, the clock of {town.name}, the nearest town of the list."
         )
         notes.append(Note("zone_assumed", "warning", told, "#/place/time_zone"))
-    solved = match(fountain.supply, fountain.pump, fountain.waterway)
-    return Lesson(design, place, mounting_of(design, place), zone, fountain, solved, sky, air, tuple(notes))
+    solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
+    return ClearDay(design, place, mounting_of(design, place), zone, fountain, solved, sky, air, tuple(notes))
 
 
 def air_by_hour(sky: Sky) -> Array:
@@ -141,13 +141,13 @@ def day_words(day: datetime.date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
-def turn_of(lesson: Lesson, day: datetime.date) -> float:
+def turn_of(lesson: ClearDay, day: datetime.date) -> float:
     """Declination at the lesson's place on a day [deg, east positive]."""
     return declination(lesson.place.latitude, lesson.place.longitude, lesson.place.elevation, day)
 
 
 def expected(
-    lesson: Lesson,
+    lesson: ClearDay,
     day: Sequence[datetime.date],
     hour: Array,
     tilt: Array | float | None = None,
@@ -165,7 +165,7 @@ def expected(
     Examples
     --------
     >>> from sizing.design.reading import parse_design
-    >>> lesson = lesson_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
+    >>> lesson = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
     >>> noon = expected(lesson, [datetime.date(2026, 6, 21)], np.array([13.0]))
     >>> bool(noon.flow[0] > 0), float(noon.sun_altitude[0]) > 60
     (True, True)
@@ -183,7 +183,7 @@ def expected(
     return in_operation(lesson, light, poa, effective, cells, air)
 
 
-def on_planes(light: Light, lesson: Lesson, tilt: Array, direction: Array) -> tuple[Array, Array]:
+def on_planes(light: Light, lesson: ClearDay, tilt: Array, direction: Array) -> tuple[Array, Array]:
     """Sun on planes of their own at each moment, and what gets into the cells [W/m2]; glass to whole degrees of tilt."""
     rounded = np.rint(tilt).astype(int)
     through = np.zeros((91, 2))
@@ -204,7 +204,7 @@ def on_planes(light: Light, lesson: Lesson, tilt: Array, direction: Array) -> tu
     return poa, effective
 
 
-def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
+def in_operation(lesson: ClearDay, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
     """The operating points, with volts and amperes as a meter at the panel shows them."""
     found = operate(lesson.solved, effective, cells)
     voltage, current = at_panel(lesson.solved, found, effective, cells)
@@ -223,7 +223,7 @@ def in_operation(lesson: Lesson, light: Light, poa: Array, effective: Array, cel
     )
 
 
-def at_panel(solved: Match, found: Operation, effective: Array, cells: Array) -> tuple[Array, Array]:
+def at_panel(solved: OperatingGrid, found: OperatingPoints, effective: Array, cells: Array) -> tuple[Array, Array]:
     """Volts and amperes at the panel's terminals: the cable's drop added; or what a controller holds, that takes all the
     panel has up to what the pump takes at its rated voltage, and lets the volts rise beyond.
     """
@@ -234,5 +234,5 @@ def at_panel(solved: Match, found: Operation, effective: Array, cells: Array) ->
     taken = terminal * found.current / supply.controller_efficiency
     panel = at_conditions(supply.panel, effective, cells)
     full = found.speed < solved.highest_speed * (1 - 1e-9)
-    held = np.asarray(throttled(panel, np.where(full, np.inf, taken))[0])
+    held = np.asarray(point_above_mpp(panel, np.where(full, np.inf, taken))[0])
     return np.where(taken > 0, held, 0.0), np.divide(taken, held, out=np.zeros_like(taken), where=(taken > 0) & (held > 0))

@@ -9,7 +9,7 @@ from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import percent
 from sizing.hydraulic.outlet import jet_height
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
-from sizing.measured.day.clear_day import Expected, Lesson, at_panel
+from sizing.measured.day.clear_day import ClearDay, Expected, at_panel
 from sizing.operation.operating_point import operate
 from sizing.uncertainty.causes import after_the_sky
 from sizing.uncertainty.perturbations import MOVES
@@ -39,7 +39,7 @@ class LessonSure:
         return together(self.effects[name].above)
 
 
-def lesson_sure(lesson: Lesson, found: Expected) -> LessonSure:
+def lesson_sure(lesson: ClearDay, found: Expected) -> LessonSure:
     """Move each cause of a design by its standard uncertainty, on clear days.
 
     Parameters
@@ -72,7 +72,7 @@ def of_the_clear_sky() -> Cause:
     )
 
 
-def both_sides(lesson: Lesson, chosen: Watched, cause: Cause, base: Array) -> list[Array]:
+def both_sides(lesson: ClearDay, chosen: Watched, cause: Cause, base: Array) -> list[Array]:
     """Changes of what is seen, (4, moments), with a cause at its smaller and at its larger value."""
     changes = [
         np.zeros_like(base) if size == 0 else moved_by(lesson, chosen, cause, sign * size, base)
@@ -85,7 +85,7 @@ def both_sides(lesson: Lesson, chosen: Watched, cause: Cause, base: Array) -> li
     return [first, second]
 
 
-def moved_by(lesson: Lesson, chosen: Watched, cause: Cause, size: float, base: Array) -> Array | None:
+def moved_by(lesson: ClearDay, chosen: Watched, cause: Cause, size: float, base: Array) -> Array | None:
     """Change of what is seen by one move; ``None`` where the model refuses the moved value."""
     try:
         moved = MOVES[cause.key](chosen, lesson.fountain, lesson.design, size)

@@ -15,7 +15,7 @@ from sizing.design.kept_measurements import MeasurementInput
 from sizing.foundation.aligned_numbers import give_or_take
 from sizing.foundation.formats import percent
 from sizing.foundation.units import LITRE_PER_MINUTE
-from sizing.measured.day.clear_day import Lesson, day_words, expected
+from sizing.measured.day.clear_day import ClearDay, day_words, expected
 from sizing.measured.day.clear_day_uncertainty import SEEN
 from sizing.measured.day.filled_sheet import QUANTITIES, Compared, compared, reading_uncertainty
 from sizing.measured.day.sheet import Sheet, refuse_far_day, sheet_of
@@ -87,7 +87,7 @@ class Kept:
     trends: tuple[Trend, ...]
 
 
-def wanted_on(lesson: Lesson, day: datetime.date, instruments: Instruments = USUAL) -> Wanted:
+def wanted_on(lesson: ClearDay, day: datetime.date, instruments: Instruments = USUAL) -> Wanted:
     """What to measure on a day: at the sun's highest half hour, and two hours before and after.
 
     Raises
@@ -117,7 +117,7 @@ def at_hours(whole: Sheet, at: NDArray[np.int64]) -> Sheet:
     return Sheet(whole.lesson, whole.day, whole.hour[at], found, whole.sure, low, high, whole.moment)
 
 
-def kept_looks(lesson: Lesson, instruments: Instruments = USUAL) -> Kept | None:
+def kept_looks(lesson: ClearDay, instruments: Instruments = USUAL) -> Kept | None:
     """Judge all looks that a design holds; ``None`` where it holds none."""
     records = lesson.design.measurements
     if not records:

@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.csv_file import RowProblem
-from sizing.measured.day.clear_day import Expected, Lesson, expected
+from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure, lesson_sure
-from sizing.measured.day.stage_residual import Doubt, judged, mean_of
+from sizing.measured.day.stage_residual import StageResidual, judged, mean_of
 from sizing.measured.day.stage_residuals import FLOW_READING, JET_READING, SUN_READING, doubts
 from sizing.measured.logs.instruments import USUAL, Instruments, meter_uncertainty
 from sizing.measured.logs.logs import SheetLog
@@ -45,16 +45,16 @@ class Compared:
     """A filled sheet: its rows, what was expected, each quantity side by side, the stages along the path by themselves, and
     volts, amperes, flow and jet as wholes: what all stages together make of them."""
 
-    lesson: Lesson
+    lesson: ClearDay
     log: SheetLog
     found: Expected
     sure: LessonSure
     sides: dict[str, Side]
-    doubts: tuple[Doubt, ...]
-    wholes: tuple[Doubt, ...]
+    doubts: tuple[StageResidual, ...]
+    wholes: tuple[StageResidual, ...]
 
 
-def compared(lesson: Lesson, log: SheetLog, instruments: Instruments = USUAL) -> Compared:
+def compared(lesson: ClearDay, log: SheetLog, instruments: Instruments = USUAL) -> Compared:
     """Put what was measured beside a clear day's prediction for the same minutes.
 
     Parameters
@@ -73,7 +73,7 @@ def compared(lesson: Lesson, log: SheetLog, instruments: Instruments = USUAL) ->
     return Compared(lesson, log, found, sure, sides, doubts(lesson, log, found, instruments), wholes)
 
 
-def whole_of(name: str, side: Side, log: SheetLog, sure: LessonSure, instruments: Instruments) -> Doubt:
+def whole_of(name: str, side: Side, log: SheetLog, sure: LessonSure, instruments: Instruments) -> StageResidual:
     """One quantity's mean over its prediction, from clear rows: all that is not known of the design counts in."""
     clear = np.array([sky != "clouds" for sky in log.sky], dtype=bool)
     at = np.flatnonzero(clear & ~np.isnan(side.measured) & (side.predicted > 0))

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from sizing.foundation.aligned_numbers import give_or_take, one_decimal
 from sizing.foundation.formats import percent
 from sizing.foundation.working import Worked, by_method
-from sizing.measured.day.stage_residual import DOUBT, Doubt
+from sizing.measured.day.stage_residual import DOUBT, StageResidual
 from sizing.measured.logs.instruments import chance_of_any
 
 NAMES = {
@@ -64,7 +64,7 @@ FIRST = ("flow", "jet", "current", "voltage")
 """In which order whole quantities are told: what a fountain is for comes first."""
 
 
-def stage_sentence(doubt: Doubt) -> str:
+def stage_sentence(doubt: StageResidual) -> str:
     """One stage in a sentence.
 
     Examples
@@ -92,7 +92,7 @@ def stage_sentence(doubt: Doubt) -> str:
     return f"{name}: {size}, from {count}, and {drift_words(doubt)}, so {judged}."
 
 
-def drift_words(doubt: Doubt) -> str:
+def drift_words(doubt: StageResidual) -> str:
     """How a stage changes through the day."""
     drift, spread = doubt.drift or 0.0, doubt.drift_uncertainty
     share, code = (1, "deg") if doubt.stage == "sun" else (100, "%")
@@ -100,12 +100,12 @@ def drift_words(doubt: Doubt) -> str:
     return f"{'rising' if drift > 0 else 'falling'} by {size}, {one_decimal(abs(doubt.drift_off))} standard uncertainties"
 
 
-def comparisons(found: Sequence[Doubt]) -> int:
+def comparisons(found: Sequence[StageResidual]) -> int:
     """How many comparisons the stages made: each that was read, and each drift."""
     return sum((doubt.ratio is not None) + (doubt.drift is not None) for doubt in found)
 
 
-def by_chance(found: Sequence[Doubt]) -> Worked | None:
+def by_chance(found: Sequence[StageResidual]) -> Worked | None:
     """How often chance alone makes one comparison lie as far off as the farthest does; ``None`` where none is in doubt."""
     worst = likely_stage(found)
     if worst is None:
@@ -123,13 +123,13 @@ def by_chance(found: Sequence[Doubt]) -> Worked | None:
     )
 
 
-def likely_stage(found: Sequence[Doubt]) -> Doubt | None:
+def likely_stage(found: Sequence[StageResidual]) -> StageResidual | None:
     """The stage that lies farthest off; ``None`` where none is in doubt."""
     doubtful = [doubt for doubt in found if doubt.doubtful]
     return max(doubtful, key=lambda doubt: doubt.distance) if doubtful else None
 
 
-def verdict_sentence(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
+def verdict_sentence(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -> str:
     """Which stage is off most likely, and why it may be; or that all agree.
 
     Parameters
@@ -155,7 +155,7 @@ def verdict_sentence(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
     return f"Most likely off is {NAMES[worst.stage]}. Look for {why}.{also}"
 
 
-def agreement(found: Sequence[Doubt], wholes: Sequence[Doubt]) -> str:
+def agreement(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -> str:
     """Where no stage by itself is in doubt: that all agree, or that all together do not."""
     read = [doubt for doubt in found if doubt.ratio is not None]
     off = next((whole for name in FIRST for whole in wholes if whole.stage == name and whole.doubtful), None)

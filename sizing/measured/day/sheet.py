@@ -7,11 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.site import FIRST_YEAR, LAST_YEAR
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.foundation.formats import clock
 from sizing.light.clear_sky import clear_sky
 from sizing.light.irradiance import plane_sun
-from sizing.measured.day.clear_day import Expected, Lesson, day_words, expected
+from sizing.measured.day.clear_day import ClearDay, Expected, day_words, expected
 from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure, lesson_sure
 from sizing.report.moment import Moment, moment_of
 from sizing.sky.clock import utc_moments
@@ -31,7 +31,7 @@ class Sheet:
     ``low`` and ``high`` hold the ends of the likely range of volts, amperes, flow [m3/s] and jet [m] by name.
     """
 
-    lesson: Lesson
+    lesson: ClearDay
     day: datetime.date
     hour: Array
     found: Expected
@@ -41,7 +41,7 @@ class Sheet:
     moment: Moment
 
 
-def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: float, worked_hour: float | None = None) -> Sheet:
+def sheet_of(lesson: ClearDay, day: datetime.date, from_hour: float, to_hour: float, worked_hour: float | None = None) -> Sheet:
     """Predict one day.
 
     Parameters
@@ -58,9 +58,9 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
     Examples
     --------
     >>> from pathlib import Path
-    >>> from sizing.measured.day.clear_day import lesson_of
+    >>> from sizing.measured.day.clear_day import clear_day_of
     >>> from sizing.design.reading import parse_design
-    >>> lesson = lesson_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
+    >>> lesson = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
     >>> sheet = sheet_of(lesson, datetime.date(2026, 5, 12), 11.0, 12.5)
     >>> sheet.hour, bool(np.all(sheet.low["flow"] < sheet.found.flow))
     (array([11. , 11.5, 12. , 12.5]), True)
@@ -70,7 +70,7 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
             f"the sheet runs from {from_hour:g} to {to_hour:g}; hours lie between 0 and 24 and the last comes after the first; "
             "check for swapped numbers"
         )
-        raise refuse("?to_hour", "hours_out_of_order", told, 0, 24)
+        raise input_error("?to_hour", "hours_out_of_order", told, 0, 24)
     refuse_far_day(day)
     hours = np.arange(from_hour, to_hour + 1e-9, STEP)
     hours = np.minimum(hours, 24 - 1 / 3600)
@@ -81,7 +81,7 @@ def sheet_of(lesson: Lesson, day: datetime.date, from_hour: float, to_hour: floa
             f"on {day_words(day)} the sun is down from {clock(from_hour)} to {clock(to_hour)} here; take hours of daylight, "
             "or check the time zone and the day"
         )
-        raise refuse("?from_hour", "no_sun", told)
+        raise input_error("?from_hour", "no_sun", told)
     hours = hours[up]
     found = expected(lesson, [day] * len(hours), hours)
     sure = lesson_sure(lesson, found)
@@ -101,10 +101,10 @@ def refuse_far_day(day: datetime.date) -> None:
     """
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
         told = f"the day is {day.isoformat()}; days from {FIRST_YEAR} to {LAST_YEAR} are computed; check the year"
-        raise refuse("?day", "out_of_range", told)
+        raise input_error("?day", "out_of_range", told)
 
 
-def worked_moment(lesson: Lesson, day: datetime.date, hours: Array, found: Expected, best: int) -> Moment:
+def worked_moment(lesson: ClearDay, day: datetime.date, hours: Array, found: Expected, best: int) -> Moment:
     """One of the moments, number by number."""
     sky = sky_of_moments(lesson, day, hours)
     mounting = lesson.mounting
@@ -126,7 +126,7 @@ def worked_moment(lesson: Lesson, day: datetime.date, hours: Array, found: Expec
     )
 
 
-def sky_of_moments(lesson: Lesson, day: datetime.date, hours: Array) -> Sky:
+def sky_of_moments(lesson: ClearDay, day: datetime.date, hours: Array) -> Sky:
     """Moments of a clear day in the shape of a sky."""
     light = clear_sky(utc_moments([day] * len(hours), hours, lesson.time_zone), lesson.place)
     count = len(hours)

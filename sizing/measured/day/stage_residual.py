@@ -19,7 +19,7 @@ FEWEST_OF_DRIFT, SHORTEST_DRIFT = 4, 3.0
 
 
 @dataclass(frozen=True, eq=False)
-class Doubt:
+class StageResidual:
     """One stage: how much was measured over what was computed from the stage before, and how sure that is.
 
     ``ratio`` [1], for the sun a difference [deg]; ``off`` is its distance from what was computed in combined standard
@@ -81,7 +81,7 @@ def mean_of(values: Array) -> float:
     return float(np.mean(values)) if len(values) else 0.0
 
 
-def judged(stage: str, rows: NDArray[np.int64], values: Array, wanted: float, common: float, chance: Array) -> Doubt:
+def judged(stage: str, rows: NDArray[np.int64], values: Array, wanted: float, common: float, chance: Array) -> StageResidual:
     """The mean of a stage's readings against what is wanted.
 
     Parameters
@@ -91,7 +91,7 @@ def judged(stage: str, rows: NDArray[np.int64], values: Array, wanted: float, co
     """
     count = len(values)
     if count == 0:
-        return Doubt(stage, None, 0.0, 0.0, 0, rows, values, ())
+        return StageResidual(stage, None, 0.0, 0.0, 0, rows, values, ())
     weight = 1 / np.maximum(chance, 1e-9) ** 2
     mean = float(np.sum(weight * values) / np.sum(weight))
     own = float(1 / np.sqrt(np.sum(weight)))
@@ -106,7 +106,7 @@ def judged(stage: str, rows: NDArray[np.int64], values: Array, wanted: float, co
         "chance": Worked("chance", own, unit, "computed", "jcgm_100", "", "Of the mean, from instruments and scatter."),
     }
     off = work(distance_in_uncertainties, **parts)
-    return Doubt(stage, mean, float(np.hypot(common, own)), off.value, count, rows, values, (off,))
+    return StageResidual(stage, mean, float(np.hypot(common, own)), off.value, count, rows, values, (off,))
 
 
 def drift_of(hour: Array, mean_hour: float, reading: Array, chance: Array) -> float:
@@ -125,7 +125,7 @@ def drift_of(hour: Array, mean_hour: float, reading: Array, chance: Array) -> fl
     return float(np.sum(weight * reading) / np.sum(weight * (hour - mean_hour)))
 
 
-def with_drift(found: Doubt, days: Sequence[datetime.date], hour: Array, chance: Array, sky: float) -> Doubt:
+def with_drift(found: StageResidual, days: Sequence[datetime.date], hour: Array, chance: Array, sky: float) -> StageResidual:
     """A stage with its drift through the day, where its readings are of one day and spread over enough hours.
 
     Parameters

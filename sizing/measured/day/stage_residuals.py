@@ -15,11 +15,11 @@ from sizing.electric.single_diode import at_conditions
 from sizing.foundation.errors import SizingError
 from sizing.hydraulic.outlet import jet_height
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
-from sizing.measured.day.clear_day import Expected, Lesson
-from sizing.measured.day.stage_residual import Doubt, judged, mean_of, with_drift
+from sizing.measured.day.clear_day import ClearDay, Expected
+from sizing.measured.day.stage_residual import StageResidual, judged, mean_of, with_drift
 from sizing.measured.logs.instruments import Instruments
 from sizing.measured.logs.logs import SheetLog
-from sizing.operation.operating_point import Match, irradiance_needed
+from sizing.operation.operating_point import OperatingGrid, irradiance_needed
 from sizing.uncertainty.causes import after_the_sky
 from sizing.uncertainty.perturbations import MOVES
 from sizing.uncertainty.perturbed import Moved, watched_steps
@@ -42,7 +42,7 @@ STEEP = 0.93
 """[1] Nearer to the open-circuit voltage than this the amperes say little of the light."""
 
 
-def doubts(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[Doubt, ...]:
+def doubts(lesson: ClearDay, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[StageResidual, ...]:
     """Judge every stage by the readings at its two ends; a lip has none, for nobody measures the water's sheet.
 
     Parameters
@@ -58,7 +58,7 @@ def doubts(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instrume
     return (*judged_stages, of_the_outlet(lesson, log, instruments)) if lesson.has_jet else judged_stages
 
 
-def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> Doubt:
+def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> StageResidual:
     """Height of the sun: clock, day and place, and the instrument itself."""
     read = ~np.isnan(log.sun_height)
     away = (log.sun_height - found.sun_altitude)[read]
@@ -67,7 +67,9 @@ def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> Doub
     return with_drift(found_off, [log.day[row] for row in np.flatnonzero(read)], log.hour[read], chance, 0.0)
 
 
-def of_the_panel(lesson: Lesson, log: SheetLog, found: Expected, instruments: Instruments, clear: NDArray[np.bool_]) -> Doubt:
+def of_the_panel(
+    lesson: ClearDay, log: SheetLog, found: Expected, instruments: Instruments, clear: NDArray[np.bool_]
+) -> StageResidual:
     """Light in the cells that the panel's volts and amperes tell, over that of a clear sky."""
     read = clear & ~np.isnan(log.voltage) & ~np.isnan(log.current) & (found.effective > 0)
     panel, at = lesson.fountain.supply.panel, np.flatnonzero(read)
@@ -94,7 +96,7 @@ def of_the_panel(lesson: Lesson, log: SheetLog, found: Expected, instruments: In
     return with_drift(found_off, [log.day[row] for row in at], log.hour[at], chance, SKY_DRIFT)
 
 
-def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -> tuple[Doubt, Doubt]:
+def of_motor_and_pump(lesson: ClearDay, log: SheetLog, instruments: Instruments) -> tuple[StageResidual, StageResidual]:
     """Amperes and flow at the volts that the motor gets; behind a controller, flow at the watts that it passes on."""
     supply = lesson.fountain.supply
     by_power = supply.controller_efficiency is not None
@@ -129,7 +131,7 @@ def of_motor_and_pump(lesson: Lesson, log: SheetLog, instruments: Instruments) -
     return results[0], results[1]
 
 
-def driven_line(solved: Match, by_power: bool) -> tuple[Array, Array, Array]:
+def driven_line(solved: OperatingGrid, by_power: bool) -> tuple[Array, Array, Array]:
     """What drives the motor (volts, or watts behind a controller), rising, and its amperes and flow there."""
     line = solved.line
     drive = line.voltage * line.current if by_power else line.voltage
@@ -137,7 +139,7 @@ def driven_line(solved: Match, by_power: bool) -> tuple[Array, Array, Array]:
     return drive[rising], line.current[rising], line.flow[rising]
 
 
-def moved_lines(lesson: Lesson) -> list[tuple[Array, Array, Array]]:
+def moved_lines(lesson: ClearDay) -> list[tuple[Array, Array, Array]]:
     """The line with each cause of pump, pipe and outlet moved to its larger side."""
     by_power = lesson.fountain.supply.controller_efficiency is not None
     light = (np.array([500.0]), np.array([30.0]), np.array([15.0]))
@@ -153,7 +155,7 @@ def moved_lines(lesson: Lesson) -> list[tuple[Array, Array, Array]]:
     return lines
 
 
-def of_the_outlet(lesson: Lesson, log: SheetLog, instruments: Instruments) -> Doubt:
+def of_the_outlet(lesson: ClearDay, log: SheetLog, instruments: Instruments) -> StageResidual:
     """Jet over the flow that was measured."""
     read = ~np.isnan(log.jet) & ~np.isnan(log.flow) & (log.flow > 0)
     flow, outlet = log.flow[read], lesson.fountain.waterway.outlet

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sizing.foundation.csv_file import MARKS, cells_anyhow, usual_mark
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.measured.logs.cells import Units, known_units, plain_units
 
 FILLERS = frozenset(
@@ -80,16 +80,16 @@ def placed_columns(headings: Sequence[str], columns: Sequence[Column], called: s
             if unit and unit not in column.units:
                 known = known_units(column.units)
                 told = f"the column “{heading.strip()[:40]}” has a unit that is not known; known for {column.label} are {known}"
-                raise refuse("log", "unknown_unit", told)
+                raise input_error("log", "unknown_unit", told)
             if column.key in found:
-                raise refuse("log", "column_doubled", f"the {called} has two columns for {column.label}; keep one of them")
+                raise input_error("log", "column_doubled", f"the {called} has two columns for {column.label}; keep one of them")
             found[column.key] = Placed(column, index, unit or column.usual, bool(unit))
     lacking = [column for column in columns if column.needed and column.key not in found]
     if lacking:
         names = ", ".join(column.key for column in lacking)
         lacks = f"column {names} is missing" if len(lacking) == 1 else f"columns {names} are missing"
         whole = "its first row must name the columns" if not found else lacks
-        raise refuse("log", "column_missing", f"the {called} cannot be read: {whole}; begin with the blank table")
+        raise input_error("log", "column_missing", f"the {called} cannot be read: {whole}; begin with the blank table")
     return list(found.values()), unknown
 
 

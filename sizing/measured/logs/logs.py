@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.csv_file import RowProblem
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.measured.logs.columns import BENCH, PANEL, SHEET, TURNS
 from sizing.measured.logs.rows import Rows, note, read_rows
 
@@ -138,7 +138,7 @@ def read_turns(raw: bytes, turn: Turn | None = None) -> TurnLog:
     direction, compass = number["direction_deg"], number["compass_deg"]
     if np.any(np.isnan(direction) & ~np.isnan(compass)):
         if turn is None:
-            raise refuse("log", "missing", "the log has compass readings, and no place is known to turn them to true north")
+            raise input_error("log", "missing", "the log has compass readings, and no place is known to turn them to true north")
         by_day = {day: turn(day) for day in {day for day in rows.days if day is not None}}
         turned = np.array([by_day[day] if day is not None else 0.0 for day in rows.days])
         direction = np.where(np.isnan(direction), (compass + turned) % 360, direction)
@@ -232,7 +232,9 @@ def some_rows(rows: Rows, called: str) -> Rows:
         )
         sentence = next((each.sentence for each in rows.problems if each.row > 1), "")
         first = f": {next(told_of)}: {sentence}" if sentence else ""
-        raise refuse("log", "no_rows", f"no row of the {called} can be used{first or '; fill in the table, one reading a row'}")
+        raise input_error(
+            "log", "no_rows", f"no row of the {called} can be used{first or '; fill in the table, one reading a row'}"
+        )
     return rows
 
 

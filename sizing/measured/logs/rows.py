@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.csv_file import RowProblem, cells_anyhow, plain_lines, text_of
-from sizing.foundation.errors import refuse
+from sizing.foundation.errors import input_error
 from sizing.measured.logs.cells import (
     EMPTY,
     UnclearCell,
@@ -166,7 +166,7 @@ def with_units(number: int, row: Sequence[str], placed: list[Placed]) -> list[Pl
                 return []
             if each.told and each.column.units[unit] != each.column.units[each.unit]:
                 told = f"row {number} gives {each.column.label} in {unit} and its heading in {each.unit}; keep one of them"
-                raise refuse("log", "unknown_unit", told)
+                raise input_error("log", "unknown_unit", told)
             each = replace(each, unit=unit, told=True)
         found.append(each)
     return found if any(each.told for each in found) else []
@@ -184,7 +184,7 @@ def note(problems: list[RowProblem], number: int, column: str, sentence: str, le
 def too_long(called: str, rows: int) -> Exception:
     """The sentence for a log with too many rows."""
     told = f"the {called} has about {rows} rows; at most {MOST_ROWS} are read; keep those of one day, or every second row"
-    return refuse("log", "file_too_long", told)
+    return input_error("log", "file_too_long", told)
 
 
 def filled(row: Sequence[str], placed: Sequence[Placed]) -> bool:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from sizing.foundation.aligned_numbers import with_range
 from sizing.foundation.errors import Note
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
-from sizing.measured.day.clear_day import Expected, Lesson, expected
+from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.day.stage_residual import DOUBT
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import PanelLog
@@ -75,7 +75,7 @@ class PanelCheck:
     """All that a panel check tells; ``sitting`` is the number of each reading's."""
 
     log: PanelLog
-    lesson: Lesson
+    lesson: ClearDay
     instruments: Instruments
     label: Labelled
     clear: Expected
@@ -97,7 +97,7 @@ class PanelCheck:
         return verdict(explained[-1], self.label) if explained else NOTHING
 
 
-def panel_check_of(log: PanelLog, lesson: Lesson, instruments: Instruments = USUAL) -> PanelCheck:
+def panel_check_of(log: PanelLog, lesson: ClearDay, instruments: Instruments = USUAL) -> PanelCheck:
     """What the readings at a panel's terminals say of it.
 
     Parameters
@@ -109,9 +109,9 @@ def panel_check_of(log: PanelLog, lesson: Lesson, instruments: Instruments = USU
     --------
     >>> from pathlib import Path
     >>> from sizing.measured.logs.logs import read_panel
-    >>> from sizing.measured.day.clear_day import lesson_of
+    >>> from sizing.measured.day.clear_day import clear_day_of
     >>> from sizing.design.reading import parse_design
-    >>> lesson = lesson_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
+    >>> lesson = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
     >>> found = panel_check_of(read_panel(Path("examples/panel_wren_yard.csv").read_bytes()), lesson)
     >>> found.sittings[0].diagnosis.best.key
     'clean'

@@ -10,7 +10,7 @@ from sizing.foundation.working import Worked, by_method, steps, work
 from sizing.measured.day.answer import head_of, problems_answer
 from sizing.measured.logs.logs import TurnLog
 from sizing.measured.trials.fit import Difference, comparable
-from sizing.measured.trials.orientation_trial import Measured, Tried, Turned
+from sizing.measured.trials.orientation_trial import Measured, OrientationTrial, Tried
 from sizing.measured.trials.sentences import angle_words, ends_sentence, explanation, held_words, model_sentence, next_sentence
 from sizing.measured.trials.sun_heights import SunHeights
 
@@ -25,7 +25,7 @@ FIRST = ("flow", "power", "current", "voltage")
 """The order in which quantities are told; a verdict speaks of the first that was measured."""
 
 
-def turned_answer(found: Turned) -> dict[str, Any]:
+def turned_answer(found: OrientationTrial) -> dict[str, Any]:
     """All that a log of directions and tilts tells."""
     heights = found.heights
     return {
@@ -41,7 +41,7 @@ def turned_answer(found: Turned) -> dict[str, Any]:
     }
 
 
-def verdict(found: Turned) -> str:
+def verdict(found: OrientationTrial) -> str:
     """The largest experiment's main quantity in a sentence, or what the heights of the sun say."""
     for trial in found.tried:
         for name in FIRST:
@@ -118,7 +118,7 @@ def difference_answer(found: Difference | None) -> dict[str, Any] | None:
     }
 
 
-def reading_answer(found: Turned, at: int) -> dict[str, Any]:
+def reading_answer(found: OrientationTrial, at: int) -> dict[str, Any]:
     """One row, as it was read, and how strong the sky was by its current."""
     log: TurnLog = found.log
     return {
@@ -160,7 +160,7 @@ def heights_answer(found: SunHeights) -> dict[str, Any]:
     }
 
 
-def trial_roots(found: Turned, trial: Tried) -> list[Worked]:
+def trial_roots(found: OrientationTrial, trial: Tried) -> list[Worked]:
     """How one reading of each quantity of an experiment was carried to the reference moment."""
     roots = []
     for part in trial.measured:

@@ -35,7 +35,7 @@ class Difference:
 
 
 @dataclass(frozen=True, eq=False)
-class TurnedFit:
+class TrialFit:
     """Groups side by side: count, mean of the readings, comparable mean with its likely range, and the ties between them.
 
     ``tied`` numbers the sets of groups that days or teams tie together: across sets nothing can be told. ``freedom`` are
@@ -87,7 +87,7 @@ def ties(group: Numbers, block: Numbers, groups: int) -> Numbers:
     return np.unique(tied, return_inverse=True)[1].ravel()
 
 
-def fit_turned(values: Array, raw: Array, group: Numbers, block: Numbers, groups: int) -> TurnedFit:
+def fit_turned(values: Array, raw: Array, group: Numbers, block: Numbers, groups: int) -> TrialFit:
     """Fit groups and blocks together.
 
     Parameters
@@ -119,10 +119,10 @@ def fit_turned(values: Array, raw: Array, group: Numbers, block: Numbers, groups
     count = np.bincount(group, minlength=groups)
     means = np.bincount(group, weights=raw, minlength=groups) / count
     ends = (np.exp(mean - wide), np.exp(mean + wide))
-    return TurnedFit(count, means, np.exp(mean), *ends, tied, freedom, scatter, mean, covariance)
+    return TrialFit(count, means, np.exp(mean), *ends, tied, freedom, scatter, mean, covariance)
 
 
-def difference(fit: TurnedFit, first: int, second: int, pairs: int = 1) -> Difference | None:
+def difference(fit: TrialFit, first: int, second: int, pairs: int = 1) -> Difference | None:
     """One group against another; ``None`` where no day or team ties them or nothing is left to tell chance by.
 
     Parameters
@@ -143,7 +143,7 @@ def difference(fit: TurnedFit, first: int, second: int, pairs: int = 1) -> Diffe
     return Difference(float(np.expm1(away)), uncertainty, confidence, more)
 
 
-def more_readings(fit: TurnedFit, first: int, second: int, short: float, confidence: float) -> int | None:
+def more_readings(fit: TrialFit, first: int, second: int, short: float, confidence: float) -> int | None:
     """How many more readings of each of two groups would make their difference sure, if it is as large as it looks.
 
     Parameters

@@ -7,11 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.foundation.csv_file import RowProblem
-from sizing.foundation.errors import refuse
-from sizing.measured.day.clear_day import Expected, Lesson, expected
+from sizing.foundation.errors import input_error
+from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import TurnLog
-from sizing.measured.trials.fit import Difference, TurnedFit, comparable, difference, fit_turned
+from sizing.measured.trials.fit import Difference, TrialFit, comparable, difference, fit_turned
 from sizing.measured.trials.groups import Experiment, experiments
 from sizing.measured.trials.sun_heights import SunHeights, heights_at_night, sun_heights
 
@@ -43,7 +43,7 @@ class Measured:
     rows: Rows
     group: NDArray[np.int64]
     angle: Array
-    fit: TurnedFit
+    fit: TrialFit
     expected: Array
     values: Array
     ends: Difference | None
@@ -64,11 +64,11 @@ class Tried:
 
 
 @dataclass(frozen=True, eq=False)
-class Turned:
+class OrientationTrial:
     """All that a log of directions tells; ``sky_factor`` is measured over expected of each row's current [1], NaN where none;
     ``problems`` what could not be read or used."""
 
-    lesson: Lesson
+    lesson: ClearDay
     log: TurnLog
     found: Expected
     tried: tuple[Tried, ...]
@@ -77,7 +77,7 @@ class Turned:
     problems: tuple[RowProblem, ...]
 
 
-def turned_of(log: TurnLog, lesson: Lesson, instruments: Instruments = USUAL) -> Turned:
+def trial_of(log: TurnLog, lesson: ClearDay, instruments: Instruments = USUAL) -> OrientationTrial:
     """What a log of directions and tilts tells.
 
     Raises
@@ -91,11 +91,11 @@ def turned_of(log: TurnLog, lesson: Lesson, instruments: Instruments = USUAL) ->
     problems = tuple(sorted(log.problems + heights_at_night(log, found), key=lambda each: each.row))
     if not tried and heights is None:
         first = f"; row {problems[0].row}: {problems[0].sentence}" if problems else ""
-        raise refuse("log", "no_experiment", f"the readings of the log {NO_EXPERIMENT}; add readings{first}")
+        raise input_error("log", "no_experiment", f"the readings of the log {NO_EXPERIMENT}; add readings{first}")
     if not tried and np.any(~np.isnan([log.voltage, log.current, log.flow])):
         problems = (RowProblem(0, "", f"the readings of the panel and the pump {NO_EXPERIMENT}"), *problems)
     factor = np.divide(log.current, found.current, out=np.full(len(log.row), np.nan), where=found.current > 0)
-    return Turned(lesson, log, found, tried, factor, heights, problems)
+    return OrientationTrial(lesson, log, found, tried, factor, heights, problems)
 
 
 def quantity_of(name: str, source: TurnLog | Expected) -> Array:
@@ -103,7 +103,7 @@ def quantity_of(name: str, source: TurnLog | Expected) -> Array:
     return source.voltage * source.current if name == "power" else np.asarray(getattr(source, name))
 
 
-def tried_of(log: TurnLog, lesson: Lesson, found: Expected, experiment: Experiment) -> Tried:
+def tried_of(log: TurnLog, lesson: ClearDay, found: Expected, experiment: Experiment) -> Tried:
     """One experiment: its reference moment is the middle hour of its readings on the day with most of them."""
     days = [log.day[row] for row in experiment.rows]
     day = max(dict.fromkeys(days), key=days.count)
@@ -180,7 +180,7 @@ def left_out(
     return tuple(told)
 
 
-def model_line(lesson: Lesson, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
+def model_line(lesson: ClearDay, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
     """What the model expects over all angles at the reference moment."""
     if experiment.changed == "direction":
         angle = np.arange(0.0, 360.1, SWEEP)

@@ -9,7 +9,7 @@ from sizing.foundation.aligned_numbers import give_or_take
 from sizing.foundation.csv_file import RowProblem
 from sizing.foundation.formats import figures, quantity
 from sizing.foundation.working import Worked, formula, work
-from sizing.measured.day.clear_day import Expected, Lesson, expected
+from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.logs.instruments import Instruments, small_sample
 from sizing.measured.logs.logs import TurnLog
 from sizing.place.horizon_survey import altitude_from_shadow
@@ -76,7 +76,7 @@ def heights_at_night(log: TurnLog, found: Expected) -> tuple[RowProblem, ...]:
     return tuple(RowProblem(int(log.row[at]), "", why) for at in np.flatnonzero(sighted & sun_is_down(found)))
 
 
-def sun_heights(log: TurnLog, lesson: Lesson, found: Expected, instruments: Instruments) -> SunHeights | None:
+def sun_heights(log: TurnLog, lesson: ClearDay, found: Expected, instruments: Instruments) -> SunHeights | None:
     """The heights of a log; ``None`` where it holds none that was read by day."""
     shadowed = ~np.isnan(log.stick) & ~np.isnan(log.shadow)
     by_shadow = np.isnan(log.sun_height) & shadowed

@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 
 from sizing.design import MOST_RECORDS, MeasurementInput, read_design
 from sizing.foundation import InputError, SizingError, alike, clock
-from sizing.measured.day import Kept, Lesson, judged_roots, kept_answer, kept_looks, lesson_of, wanted_answer, wanted_on
+from sizing.measured.day import ClearDay, Kept, clear_day_of, judged_roots, kept_answer, kept_looks, wanted_answer, wanted_on
 from sizing.measured.logs import blanks
 from web.exports.measured import TO_FILL
 from web.forms.fields import Choice, Field, Way
@@ -95,14 +95,14 @@ def class_page(fields: Fields) -> Response:
     )
 
 
-def asked_lesson(fields: Fields) -> tuple[Texts, bool, Lesson | None, Response | None]:
+def asked_lesson(fields: Fields) -> tuple[Texts, bool, ClearDay | None, Response | None]:
     """The design that a page speaks of, ready for real days; or the form where it is wrong."""
     texts, example = own_or_example(tidy(fields))
     found = understand(texts)
     if found.design is None:
         return texts, example, None, form(texts, found.errors)
     try:
-        return texts, example, lesson_of(found.design), None
+        return texts, example, clear_day_of(found.design), None
     except SizingError as error:
         return texts, example, None, form(texts, sentences_of(texts, error.problems))
 
@@ -141,7 +141,7 @@ def look_errors(texts: Texts, at: int) -> dict[str, str]:
     return found
 
 
-def wanted_day(fields: Fields, lesson: Lesson) -> tuple[str, dict[str, Any] | None, dict[str, str]]:
+def wanted_day(fields: Fields, lesson: ClearDay) -> tuple[str, dict[str, Any] | None, dict[str, str]]:
     """The day that was asked for, what to measure on it, and what is wrong with it."""
     day = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat()
     try:

@@ -7,9 +7,9 @@ from starlette.responses import Response
 
 from sizing.design import Design
 from sizing.foundation import column, quantity
-from sizing.measured.day import lesson_of, turn_of
+from sizing.measured.day import clear_day_of, turn_of
 from sizing.measured.logs import blanks, read_turns
-from sizing.measured.trials import Turned, range_words, trial_roots, turned_answer, turned_of
+from sizing.measured.trials import OrientationTrial, range_words, trial_of, trial_roots, turned_answer
 from web.charts.experiments import About, Drawn, Mark, measured_chart
 from web.charts.kit.shapes import Chart, Table
 from web.exports.measured import turned_csv
@@ -25,10 +25,10 @@ STEPS = {"direction": 90.0, "tilt": 15.0}
 NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_power_w": "power", "flow_l_per_min": "flow"}
 
 
-def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Turned:
+def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> OrientationTrial:
     """The experiments of a log."""
-    lesson = lesson_of(design)
-    return turned_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson, instruments_told(boxes, SIGHTS))
+    lesson = clear_day_of(design)
+    return trial_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson, instruments_told(boxes, SIGHTS))
 
 
 def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:

@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from sizing.design import Design
 from sizing.foundation import SPACE, clock, figures
-from sizing.measured.day import day_words, lesson_of
+from sizing.measured.day import clear_day_of, day_words
 from sizing.measured.logs import blanks, read_panel
 from sizing.measured.panel_check import PanelCheck, panel_check_answer, panel_check_of, reading_roots, sitting_roots
 from web.charts.kit.shapes import Table
@@ -27,7 +27,7 @@ KINDS = {"open": "open circuit", "short": "short circuit", "loaded": "with a loa
 
 def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> PanelCheck:
     """The panel check of a log."""
-    return panel_check_of(read_panel(log), lesson_of(design), instruments_told(boxes, METERS))
+    return panel_check_of(read_panel(log), clear_day_of(design), instruments_told(boxes, METERS))
 
 
 def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:

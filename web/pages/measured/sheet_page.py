@@ -14,11 +14,11 @@ from sizing.foundation import SPACE, SizingError, alike, clock, column, figures,
 from sizing.measured.day import (
     Compared,
     Sheet,
+    clear_day_of,
     compared,
     compared_answer,
     day_words,
     judged_roots,
-    lesson_of,
     sheet_answer,
     sheet_of,
 )
@@ -94,7 +94,7 @@ def predicted(fields: Fields) -> tuple[Texts, bool, dict[str, str], dict[str, st
     if errors:
         return texts, example, asked, errors, None, None
     try:
-        lesson = lesson_of(found.design)
+        lesson = clear_day_of(found.design)
     except SizingError as error:
         return texts, example, asked, errors, None, form(texts, sentences_of(texts, error.problems))
     try:
@@ -189,7 +189,7 @@ def sheet_table(fields: Fields) -> Response:
 
 def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Compared:
     """A filled sheet beside its prediction."""
-    return compared(lesson_of(design), read_sheet(log), instruments_told(boxes, METERS))
+    return compared(clear_day_of(design), read_sheet(log), instruments_told(boxes, METERS))
 
 
 def answer_filled(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:

@@ -221,7 +221,7 @@ def monthly_table(report: Report) -> MonthlyTable:
     best = [month.flow if spillway else month.jet for month in months]
     columns = [
         SHORT_MONTHS,
-        column([month.poa for month in months]),
+        column([month.poa_insolation for month in months]),
         column([month.running_hours for month in months], 2),
         column([month.water / LITRE for month in months]),
         tuple(likely(low, high) for low, high in band_text(report)),

@@ -77,7 +77,7 @@ def goal_parts(report: Report) -> dict[str, Any]:
 def moment_parts(report: Report) -> dict[str, Any]:
     """The moment in words and its strip; what the three lists show marked."""
     moment = report.moment
-    best = max(report.year.months, key=lambda month: (month.water, month.poa))
+    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation))
     return {
         "months": MONTHS,
         "skies": SKIES,

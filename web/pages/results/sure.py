@@ -47,7 +47,7 @@ def sure(report: Report) -> Sure | None:
     if not np.any(shares(found.year) > 0):
         return None
     remedy = remedy_of(found, report.year.water)
-    best = max(report.year.months, key=lambda month: (month.water, month.poa)).month - 1
+    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation)).month - 1
     jetless = isinstance(report.fountain.waterway.outlet, Spillway)
     in_jet = shares(found.jet).T[best].tolist()
     ranking = [
