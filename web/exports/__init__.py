@@ -1,4 +1,9 @@
-"""web.exports."""
+"""Tables for spreadsheets (RFC 4180): the same numbers as on the pages, as CSV text.
+
+In come plain answers or records; out comes text with a header row and units in the names.
+
+Read: ``months`` (with ``csv_text``, which the others use), ``pairs``, ``orientation``, ``building``, ``measured``.
+"""
 
 from web.exports.measured import curve_csv, filled_csv, panel_csv, sheet_csv, turned_csv
 from web.exports.months import months_csv

@@ -1,1 +1,7 @@
-"""web.pages.garden."""
+"""The pages before the sizing: the form, the sky over the garden, and a weather file sent with the form.
+
+In come texts as they were typed; out come the form with a sentence beside each wrong box, the sky explained, or the results
+with the file's own hours.
+
+Read: ``form_page``, ``sky_page``, ``weather_upload`` (sizes by the file and keeps twelve months of it for the design).
+"""

@@ -1,1 +1,6 @@
-"""web.pages.orientation."""
+"""The page that says which way the panel should face, what the present orientation costs, and what seasons gain.
+
+In come a search over all directions and what the reader asked the map to show; out comes the content of ``orientation.html``.
+
+Read: ``direction_choice`` (what is asked), ``orientation_page``.
+"""
