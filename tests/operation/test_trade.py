@@ -110,7 +110,7 @@ def test_an_eastern_panel_plays_in_the_morning_and_a_western_one_in_the_afternoo
 def test_steeper_in_winter_and_flatter_in_summer(latitude: float) -> None:
     steep, flat = (faced(latitude, tilt, equator(latitude))[2].months for tilt in (abs(latitude) + 15, abs(latitude) - 25))
     winter, summer = (11, 5) if latitude > 0 else (5, 11)
-    for what in ("poa", "water"):
+    for what in ("poa_insolation", "water"):
         assert getattr(steep[winter], what) > getattr(flat[winter], what)
         assert getattr(flat[summer], what) > getattr(steep[summer], what)
 
