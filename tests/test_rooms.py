@@ -63,7 +63,21 @@ DOORS = {
         "sizing.measured.logs",
         "sizing.measured.trials",
     },
-    "pydantic": {"sizing.design", "sizing.answers", "sizing.measured"},
+    "pydantic": {
+        "sizing.design",
+        "sizing.answers",
+        "sizing.report",
+        "sizing.orientation",
+        "sizing.comparison",
+        "sizing.basin",
+        "sizing.installation",
+        "sizing.money",
+        "sizing.measured",
+        "sizing.measured.bench",
+        "sizing.measured.day",
+        "sizing.measured.trials",
+        "sizing.measured.panel_check",
+    },
 }
 """The rooms of ``sizing`` into which a library may come."""
 FORBIDDEN = {"fastapi", "starlette", "jinja2", "uvicorn", "api", "web", "requests", "urllib", "socket", "time"}

@@ -1,45 +1,15 @@
-"""The answer of a sizing and the shape of a problem, as checked models: every field with its unit.
+"""The answer of a sizing as a checked model: every field with its unit.
 
 ``Answer`` mirrors ``sizing.report.answer``; an answer that does not fit it is a bug and never leaves the service.
 """
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from sizing.answers import Exact, MountingAnswer, NoteAnswer, PlaceAnswer, SourceAnswer, StateName, StepAnswer, amount
+from sizing.answers import meaning as words
 from sizing.design import Design
-
-StateName = Literal["night", "too_little_sun", "below_lowest_voltage", "cannot_lift", "plays", "over_voltage"]
-
-
-class Exact(BaseModel):
-    """Known fields only, numbers as numbers, no NaN and no infinity."""
-
-    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
-
-
-def amount(description: str, unit: str) -> Any:
-    """A number with its meaning and its unit (UCUM code)."""
-    return Field(description=f"{description} [{unit}].", json_schema_extra={"unit": unit})
-
-
-def words(description: str) -> Any:
-    """Anything without a unit."""
-    return Field(description=f"{description}.")
-
-
-class PlaceAnswer(Exact):
-    name: str = words("Name of the place")
-    latitude_deg: float = amount("Latitude, north positive", "deg")
-    longitude_deg: float = amount("Longitude, east positive", "deg")
-    elevation_m: float = amount("Elevation above the sea, given or looked up", "m")
-
-
-class MountingAnswer(Exact):
-    tilt_deg: float = amount("Tilt of the panel", "deg")
-    azimuth_deg: float = amount("Direction the panel faces, clockwise from true north", "deg")
-    compass_deg: float | None = amount("The compass reading it was turned from; null where true north was given", "deg")
-    declination_deg: float | None = amount("Magnetic declination, east positive; null without a compass reading", "deg")
 
 
 class SkyAnswer(Exact):
@@ -197,39 +167,6 @@ class MomentAnswer(Exact):
     stations: list[StationAnswer] = words("The stations in the order in which sun and water travel")
 
 
-class NoteAnswer(Exact):
-    code: str = words("Stable name of the note")
-    severity: Literal["info", "warning"] = words("How serious")
-    detail: str = words("One whole sentence")
-    pointer: str = words("JSON Pointer to the place in the design that it concerns; may be empty")
-
-
-class InputAnswer(Exact):
-    name: str = words("Name of the number in the formula")
-    id: str = words("Its own entry in working")
-
-
-class StepAnswer(Exact):
-    id: str = words("Name of this number within the answer")
-    name: str = words("Quantity")
-    value: float = words("The number in full")
-    unit: str = words("Unit, as UCUM code; 1 for a ratio")
-    basis: Literal["given", "assumed", "published", "measured", "computed"] = words("Where the number comes from")
-    source: str = words("Key in sources; empty for what the design gave")
-    formula: str = words("The sum in words; empty where there is none")
-    substituted: str = words("The sum with its numbers put in")
-    method: str = words("In one sentence, where a library or a solver did the sum")
-    inputs: list[InputAnswer] = words("The numbers that went in")
-
-
-class SourceAnswer(Exact):
-    title: str = words("Title of the publication")
-    publisher: str = words("Publisher")
-    year: int = words("Year of the edition")
-    where: str = words("Chapter, table or page")
-    read: str = words("Whether the publication itself was read, or a text that quotes it")
-
-
 class Answer(Exact):
     """One design sized: its months, its year, one moment worked out, and what was assumed."""
 
@@ -254,23 +191,3 @@ class Answer(Exact):
     warnings: list[NoteAnswer] = words("What will disappoint or needs a second look")
     working: list[StepAnswer] = words("Every number of the moment and of the months, inputs before results")
     sources: dict[str, SourceAnswer] = words("The publications that working names")
-
-
-class ErrorItem(BaseModel):
-    pointer: str | None = Field(None, description="JSON Pointer into the design file, for a wrong value there.")
-    parameter: str | None = Field(None, description="Name of the parameter, for a wrong value in the address.")
-    code: str = words("Stable name of the mistake; /problems/invalid-input explains the codes")
-    detail: str = words("One sentence: what was given, the limit, what to change")
-    min: float | None = Field(None, description="Lowest value allowed.")
-    max: float | None = Field(None, description="Highest value allowed.")
-
-
-class ProblemDocument(BaseModel):
-    """Problem details as in RFC 9457."""
-
-    type: str = words("Address of the page that explains this kind of problem")
-    title: str = words("The kind of problem")
-    status: int = words("HTTP status")
-    detail: str = words("What is wrong with this request")
-    instance: str = words("Names this request; its last part is the request id")
-    errors: list[ErrorItem] | None = Field(None, description="One entry for each wrong value.")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any
 
+from pydantic import BaseModel, Field
 from starlette.responses import Response
 
 from sizing.foundation import Problem, SizingError
@@ -97,6 +98,26 @@ CODES = {
     "unknown_parameter": "a parameter of the address that is not known, or given twice",
 }
 """Codes with a meaning of their own; every other code names one rule of the trade, and its sentence says which."""
+
+
+class ErrorItem(BaseModel):
+    pointer: str | None = Field(None, description="JSON Pointer into the design file, for a wrong value there.")
+    parameter: str | None = Field(None, description="Name of the parameter, for a wrong value in the address.")
+    code: str = Field(description="Stable name of the mistake; /problems/invalid-input explains the codes.")
+    detail: str = Field(description="One sentence: what was given, the limit, what to change.")
+    min: float | None = Field(None, description="Lowest value allowed.")
+    max: float | None = Field(None, description="Highest value allowed.")
+
+
+class ProblemDocument(BaseModel):
+    """Problem details as in RFC 9457."""
+
+    type: str = Field(description="Address of the page that explains this kind of problem.")
+    title: str = Field(description="The kind of problem.")
+    status: int = Field(description="HTTP status.")
+    detail: str = Field(description="What is wrong with this request.")
+    instance: str = Field(description="Names this request; its last part is the request id.")
+    errors: list[ErrorItem] | None = Field(None, description="One entry for each wrong value.")
 
 
 def json_bytes(document: object) -> bytes:

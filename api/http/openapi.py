@@ -10,13 +10,12 @@ from pydantic.json_schema import models_json_schema
 
 from api.answers.buildings import kept_building
 from api.answers.comparisons import CHOICES, kept_comparison
-from api.answers.models import ProblemDocument
 from api.answers.orientations import kept_orientation
 from api.answers.places import USUAL_MOST, places_bytes
 from api.answers.sizings import kept_answer
 from api.answers.skies import kept_sky
 from api.answers.sky_models import MOST_TOWNS
-from api.edge.problems import KINDS, MEDIA_TYPE
+from api.edge.problems import KINDS, MEDIA_TYPE, ProblemDocument
 from api.http.class_examples import put_class_examples
 from api.http.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE, EXAMPLE_TEXTS
 from sizing.design import Design, Site, read_design, read_site
@@ -26,6 +25,8 @@ from sizing.place import LONGEST_QUERY
 from sizing.report import When
 
 CLASS_REQUESTS = (BenchRequest, LogRequest, SheetRequest, FirstDayRequest)
+KEPT_NAMES: dict[str, str] = {}
+"""Two models of one name are told apart by their modules; here are the public names of those whose module has changed."""
 WHEN_PARAMETERS: list[dict[str, Any]] = [
     {
         "name": "month",
@@ -147,6 +148,7 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
         routes=app.routes,
         separate_input_output_schemas=False,
     )
+    made = with_kept_names(made)
     schemas = made.setdefault("components", {}).setdefault("schemas", {})
     asked = (ProblemDocument, Design, Site, *CLASS_REQUESTS)
     _, extra = models_json_schema([(model, "validation") for model in asked], ref_template="#/components/schemas/{model}")
@@ -154,6 +156,18 @@ def openapi_document(app: FastAPI) -> dict[str, Any]:
     put_examples(made["paths"])
     put_class_examples(made["paths"])
     return made
+
+
+def with_kept_names(made: dict[str, Any]) -> dict[str, Any]:
+    """The description with the public names of its models, in the order of these names."""
+    text = json.dumps(made)
+    for name, kept in KEPT_NAMES.items():
+        text = text.replace(f'"{name}"', f'"{kept}"').replace(f'/{name}"', f'/{kept}"')
+    found: dict[str, Any] = json.loads(text)
+    parts = found.get("components", {})
+    if "schemas" in parts:
+        parts["schemas"] = dict(sorted(parts["schemas"].items()))
+    return found
 
 
 def put_examples(paths: dict[str, Any]) -> None:

@@ -3,12 +3,13 @@
 In come records of a finished sizing; out come frozen models that hold known fields only, in the order in which they are
 written. HTTP, terminal, pages and tables read the same model.
 
-Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, sky, notes, working, sources).
+Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, mounting, sky, notes, working, sources).
 """
 
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning, plain
 from sizing.answers.shared import (
     InputAnswer,
+    MountingAnswer,
     NoteAnswer,
     PlaceAnswer,
     RowProblemAnswer,
@@ -23,6 +24,7 @@ __all__ = [
     "Exact",
     "GivenDesign",
     "InputAnswer",
+    "MountingAnswer",
     "NoteAnswer",
     "PlaceAnswer",
     "RowProblemAnswer",

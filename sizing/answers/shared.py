@@ -1,4 +1,4 @@
-"""Parts that several answers have in common: place, sky, notes, working and its sources."""
+"""Parts that several answers have in common: place, mounting, sky, notes, working and its sources."""
 
 from collections.abc import Iterable, Sequence
 from typing import Literal, Self
@@ -10,6 +10,7 @@ from sizing.foundation.csv_file import RowProblem
 from sizing.foundation.errors import Note
 from sizing.foundation.sources.all_sources import SOURCES
 from sizing.foundation.working import Numbered, Worked, numbered
+from sizing.fountain.site_setup import Mounting
 from sizing.place.place import Place
 from sizing.sky.weather import Sky
 
@@ -26,6 +27,22 @@ class PlaceAnswer(Exact):
     @classmethod
     def of(cls, place: Place) -> Self:
         return cls(name=place.name, latitude_deg=place.latitude, longitude_deg=place.longitude, elevation_m=place.elevation)
+
+
+class MountingAnswer(Exact):
+    tilt_deg: float = amount("Tilt of the panel", "deg")
+    azimuth_deg: float = amount("Direction the panel faces, clockwise from true north", "deg")
+    compass_deg: float | None = amount("The compass reading it was turned from; null where true north was given", "deg")
+    declination_deg: float | None = amount("Magnetic declination, east positive; null without a compass reading", "deg")
+
+    @classmethod
+    def of(cls, mounting: Mounting) -> Self:
+        return cls(
+            tilt_deg=mounting.tilt,
+            azimuth_deg=mounting.azimuth,
+            compass_deg=mounting.compass_reading,
+            declination_deg=mounting.declination,
+        )
 
 
 class YearOfSunAnswer(Exact):

@@ -4,8 +4,7 @@ import json
 
 import pytest
 
-from api.answers.models import ProblemDocument
-from api.edge.problems import CODES, KINDS, document, error_items, explanation, json_bytes, refusal, slug_of
+from api.edge.problems import CODES, KINDS, ProblemDocument, document, error_items, explanation, json_bytes, refusal, slug_of
 from sizing.design.mistakes import SENTENCES
 from sizing.foundation.errors import Problem, SizingError
 from tests.asking import ask
