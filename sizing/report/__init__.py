@@ -7,9 +7,9 @@ Read: ``report`` (the whole way in one function), ``verdict`` (the answer in sen
 ``moment`` with ``moment_sun``, ``moment_power`` and ``moment_water`` (one moment worked out number by number),
 ``months_worked``, ``what_if`` (one change at a time), ``garden_sky`` (the sky explained), ``answer`` (plain data).
 
-2026-11-25, what-ifs reuse the report's sun. Sky and panel stay, so a change costs 2.5 ms; a page of them costs 15 to 20 ms.
-    The interface for programs leaves them out; ``solar-fountain size`` prints them, and ``merge_patch`` gives each as a patch
-    of the design file. How pages offer them: ``web.pages.results``.
+What-ifs reuse the report's sun: sky and panel stay, so a change costs 2.5 ms (15 to 20 ms for all). The interface for programs
+leaves them out; ``solar-fountain size`` prints them, and ``merge_patch`` gives each as a patch of the design file.
+``web.pages.results`` says how pages offer them.
 The year is computed with arrays; the moment calls the same functions once more on plain numbers, through ``work``, so that
 each shown number unfolds down to what somebody gave, published or assumed.
 """

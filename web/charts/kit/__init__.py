@@ -4,6 +4,6 @@ Read: ``shapes`` (rectangle, line, circle, text, the palette, ``Chart`` and ``Ta
 nothing), ``axes`` (steps that read easily), ``crossing`` (two families of lines that meet), ``many_lines`` (lines that can be
 told apart in grey), ``svg`` (writes the shapes and decides nothing).
 
-2026-11-25, ``svg`` writes the shapes in Python. In the template it took half as long again. Every picture passes one macro, so
-    that title, description and table are never forgotten.
+``svg`` writes the shapes in Python; in the template it took half as long again. Every picture passes one macro, so
+that title, description and table are never forgotten.
 """
