@@ -4,6 +4,6 @@ In come a design file and parameters; out comes JSON, checked against its model:
 leaves the service. The latest answers are kept (256 sizings).
 
 Read: ``asked`` (the moment), ``sizings`` with ``models``; then each subject with its models: ``skies``, ``places`` and
-``sky_models``; ``orientations`` and ``orientation_models``; ``comparisons`` and ``comparison_models``; ``buildings`` and
-``building_models``; ``measurements`` with ``bench_models``, ``turned_models``, ``panel_models`` and ``class_models``.
+``sky_models``; ``orientations`` and ``orientation_models``; ``comparisons`` and ``comparison_models``; ``buildings``;
+``measurements`` with ``bench_models``, ``turned_models``, ``panel_models`` and ``class_models``.
 """

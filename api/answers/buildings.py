@@ -3,19 +3,19 @@
 from functools import lru_cache
 from pathlib import Path
 
-from api.answers.building_models import BuildingAnswer
 from api.edge.problems import json_bytes
+from sizing.answers import plain
 from sizing.comparison import compare
 from sizing.design import Design
 from sizing.installation import building_of
-from sizing.money import building_answer, costs_beside
+from sizing.money import BuildingAnswer, costs_beside
 from sizing.report import size
 
 MOST_KEPT = 64
 
 
 def building_bytes(design: Design, folder: Path | None = None) -> bytes:
-    """Size a design and write what follows from it as JSON, checked against its model.
+    """Size a design and write what follows from it as JSON.
 
     Parameters
     ----------
@@ -29,9 +29,7 @@ def building_bytes(design: Design, folder: Path | None = None) -> bytes:
     built = building_of(size(design, folder))
     several = len(design.panels) * len(design.pumps) > 1
     pairs = costs_beside(compare(design, folder), built) if several else ()
-    found = building_answer(built, pairs)
-    BuildingAnswer.model_validate(found)
-    return json_bytes(found)
+    return json_bytes(plain(BuildingAnswer.of(built, pairs)))
 
 
 def kept_building(design: Design) -> bytes:

@@ -15,7 +15,6 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Match, Mount
 
 from api.answers.asked import asked_when
-from api.answers.building_models import BuildingAnswer
 from api.answers.buildings import kept_building
 from api.answers.comparison_models import ComparisonAnswer
 from api.answers.comparisons import asked_connections, kept_comparison
@@ -47,6 +46,7 @@ from api.http.openapi import (
 )
 from sizing.design import design_schema, parse_design, site_schema
 from sizing.foundation import MODEL_VERSION, Problem, SizingError
+from sizing.money import BuildingAnswer
 from web.routes import mount, pages
 
 THREADS = 2

@@ -17,14 +17,14 @@ class Exact(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
 
 
-def amount(description: str, unit: str) -> Any:
-    """A field that holds a number, with its meaning and its unit (UCUM code)."""
-    return Field(description=f"{description} [{unit}].", json_schema_extra={"unit": unit})
+def amount(description: str, unit: str, **limits: Any) -> Any:
+    """A field that holds a number, with its meaning and its unit (UCUM code); ``limits`` as pydantic names them."""
+    return Field(description=f"{description} [{unit}].", json_schema_extra={"unit": unit}, **limits)
 
 
-def meaning(description: str) -> Any:
-    """A field without a unit, with its meaning."""
-    return Field(description=f"{description}.")
+def meaning(description: str, **limits: Any) -> Any:
+    """A field without a unit, with its meaning; ``limits`` as pydantic names them (``ge``, ``le``, ``min_length`` ...)."""
+    return Field(description=f"{description}.", **limits)
 
 
 def as_given(design: Design) -> dict[str, Any]:

@@ -17,7 +17,7 @@ Read: ``evaporation`` (Penman, month by month), ``shape`` (areas, volumes, the p
     mind.
 """
 
-from sizing.basin.answer import water_answer
+from sizing.basin.answer import BasinAnswer, FrostAnswer, MonthOfWaterAnswer, WaterBalanceAnswer
 from sizing.basin.water_balance import WaterBalance
 
-__all__ = ["WaterBalance", "water_answer"]
+__all__ = ["BasinAnswer", "FrostAnswer", "MonthOfWaterAnswer", "WaterBalance", "WaterBalanceAnswer"]

@@ -28,7 +28,7 @@ from sizing.basin.shape_sentences import (
     shape_words,
     turnover_sentence,
 )
-from sizing.design.budget_input import BasinInput
+from sizing.design.budget_input import BasinInput, Build, Wind
 from sizing.foundation.formats import quantity
 from sizing.foundation.units import HOUR, LITRE_PER_MINUTE
 from sizing.foundation.working import Worked, assumed, by_method, given, work
@@ -52,8 +52,8 @@ class Basin:
 
     given: bool
     round: bool
-    build: str
-    wind: str
+    build: Build
+    wind: Wind
     dry_spell_days: int
     words: str
     length: float

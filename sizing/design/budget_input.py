@@ -32,6 +32,8 @@ PartKey = Literal[
     "cover",
 ]
 """Parts of the list whose price stands there; panels, pumps and the controller carry their own."""
+Build = Literal["liner", "tub"]
+Wind = Literal["sheltered", "open", "exposed"]
 
 
 class Price(Strict):
@@ -64,10 +66,8 @@ class BasinInput(Strict):
     length_m: float | None = number("basin length", "m", 0.2, 50, "measure the water, not the rim", 1.8, None)
     width_m: float | None = number("basin width", "m", 0.2, 50, "measure the water, not the rim", 1.2, None)
     depth_m: float = number("water depth", "m", 0.05, 1.5, "measure from the water to the bottom", 0.3)
-    build: Literal["liner", "tub"] = part(
-        "kind of basin", "liner for one that is dug or built, tub for one that is bought", "liner"
-    )
-    wind: Literal["sheltered", "open", "exposed"] = part("wind", "sheltered, open or exposed", "open")
+    build: Build = part("kind of basin", "liner for one that is dug or built, tub for one that is bought", "liner")
+    wind: Wind = part("wind", "sheltered, open or exposed", "open")
     dry_spell_days: Whole = number("longest dry spell", "d", 1, 200, "days without rain that the basin must last", 21, 21)
 
     @model_validator(mode="after")

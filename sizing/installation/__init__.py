@@ -5,7 +5,7 @@ SAFETY.md that apply (each with the number that asks for it), and the care throu
 
 Read: ``electric_limits`` (fuse, cold voltage, limits that rules name), ``wires`` (which cable size would do),
 ``electric_reasons`` and ``garden_reasons`` (why a note applies), ``safety`` (all notes in order), ``care`` (who does what,
-when), ``building`` (everything together, with basin, water and frost).
+when), ``building`` (everything together, with basin, water and frost), ``answer``.
 
 Decided: nothing here is permission. A reason warns and never says that a thing may be done. A note is left out only where the
 design rules it out; what the design does not say never rules one out. Local code and licensed people decide.
@@ -13,8 +13,19 @@ Each cable size is sized over the report's own sun, at the same operating points
 worse.
 """
 
+from sizing.installation.answer import CableSizeAnswer, CareAnswer, SafetyNoteAnswer, WiresAnswer
 from sizing.installation.building import Building, building_of
 from sizing.installation.safety import SafetyNote
 from sizing.installation.wires import CableRow, Wires
 
-__all__ = ["Building", "CableRow", "SafetyNote", "Wires", "building_of"]
+__all__ = [
+    "Building",
+    "CableRow",
+    "CableSizeAnswer",
+    "CareAnswer",
+    "SafetyNote",
+    "SafetyNoteAnswer",
+    "Wires",
+    "WiresAnswer",
+    "building_of",
+]

@@ -3,8 +3,8 @@
 In come a building and the design's budget; out come parts (each with a quantity and a reason), costs, ten years as a range,
 the same for neighbouring pairs, and a price list as CSV, written and read back.
 
-Read: ``parts``, ``costs``, ``price_list``, ``ten_years``, ``pair_costs``, ``answer`` (building, wires and money as plain
-data).
+Read: ``parts``, ``costs``, ``price_list``, ``ten_years``, ``pair_costs``, ``answer`` (everything
+that building and keeping asks for, as it is written).
 
 2026-11-25, money in decimals, a missing price is no zero. A price is its shortest decimal text (``repr``). Each line total,
     contingency and tax are rounded half up to cents, and cents add up exactly: groups + contingency + delivery + tax = total.
@@ -12,7 +12,7 @@ data).
     currencies. Lives over ten years are ranges, since a design does not say whether its motor has brushes.
 """
 
-from sizing.money.answer import building_answer, wires_answer
+from sizing.money.answer import BuildingAnswer
 from sizing.money.costs import money
 from sizing.money.pair_costs import PairCost, chosen_of, costs_beside, neighbours
 from sizing.money.parts import Part
@@ -22,17 +22,16 @@ from sizing.money.ten_years import Bought, TenYears, bought
 __all__ = [
     "LARGEST",
     "Bought",
+    "BuildingAnswer",
     "PairCost",
     "Part",
     "PriceRead",
     "TenYears",
     "bought",
-    "building_answer",
     "chosen_of",
     "costs_beside",
     "money",
     "neighbours",
     "price_rows",
     "read_prices",
-    "wires_answer",
 ]

@@ -1,201 +1,227 @@
-"""What building and keeping a fountain asks for, as plain data: units in the names, nothing but finite numbers."""
+"""What is answered on building and keeping a fountain: wires, safety, basin, water, frost and care, and what it all costs.
+
+Money is exact text, such as "24.90", and ``None`` where a price is missing, which is never zero.
+"""
 
 from decimal import Decimal
-from typing import Any
+from typing import Self
 
-from sizing.basin.answer import basin_answer, frost_answer, water_answer
-from sizing.foundation.units import LITRE, SQUARE_MILLIMETRE
+from sizing.answers.kit import Exact, GivenDesign, amount, meaning
+from sizing.basin.answer import BasinAnswer, FrostAnswer, WaterBalanceAnswer
+from sizing.design.budget_input import Price
+from sizing.foundation.units import LITRE
 from sizing.foundation.version import MODEL_VERSION
+from sizing.installation.answer import CareAnswer, SafetyNoteAnswer, WiresAnswer
 from sizing.installation.building import Building
-from sizing.installation.care import Care
-from sizing.installation.safety import SafetyNote
-from sizing.installation.wires import CableRow, Wires
+from sizing.money.costs import Costs, Line
 from sizing.money.pair_costs import PairCost
-from sizing.money.parts import Part
-from sizing.money.ten_years import bought
+from sizing.money.ten_years import Replacement, TenYears, bought
 
 
-def building_answer(found: Building, pairs: tuple[PairCost, ...] = ()) -> dict[str, Any]:
-    """Everything that follows from a sizing: the public answer of the HTTP interface and of ``report --json``.
+class PriceAnswer(Exact):
+    amount: float = meaning("Price of one, in the currency")
+    currency: str = meaning("Currency, three capital letters (ISO 4217)")
+    source: str = meaning("Where it was seen")
+    date: str = meaning("Day it was seen")
 
-    Parameters
-    ----------
-    pairs : the chosen pair beside others, where the design has several
-    """
-    design = found.report.design
-    return {
-        "model_version": MODEL_VERSION,
-        "title": design.title,
-        "design": design.model_dump(mode="json", exclude_unset=True, exclude_none=True),
-        "wires": wires_answer(found.wires),
-        "safety": safety_answer(found.notes),
-        "basin": basin_answer(found.basin),
-        "water": water_answer(found.balance),
-        "frost": frost_answer(found.frost),
-        "care": care_answer(found.care),
-        **money_answer(found),
-        "pairs": [pair_answer(pair) for pair in pairs],
-    }
+    @classmethod
+    def of(cls, price: Price) -> Self:
+        return cls(amount=price.amount, currency=price.currency, source=price.source, date=price.date)
 
 
-def money_answer(found: Building) -> dict[str, Any]:
-    """Parts, costs and ten years; money as exact text, such as "24.90", and ``None`` where a price is missing."""
-    money = bought(found)
-    costs, ten = money.costs, money.ten
-    return {
-        "parts": [part_answer(line.part, line.total) for line in costs.lines],
-        "not_needed": list(money.listed.left_out),
-        "costs": {
-            "currency": costs.currency,
-            "groups": [{"group": name, "total": str(amount)} for name, amount in costs.groups],
-            "parts": str(costs.parts),
-            "contingency_pct": float(costs.contingency_pct),
-            "contingency": str(costs.contingency),
-            "delivery": text_or_none(costs.delivery),
-            "tax_pct": float(costs.tax_pct),
-            "tax": str(costs.tax),
-            "total": str(costs.total),
-            "missing": list(costs.missing),
-            "other_currency": list(costs.other),
-            "other_sums": [{"currency": currency, "total": str(amount)} for currency, amount in costs.apart],
-            "unused_prices": list(costs.unused),
-            "sentence": costs.sentence,
-        },
-        "ten_years": {
-            "replacements": [
-                {
-                    "name": each.name,
-                    "least": each.least,
-                    "most": each.most,
-                    "reason": each.reason,
-                    "least_cost": text_or_none(each.least_cost),
-                    "most_cost": text_or_none(each.most_cost),
-                }
-                for each in ten.replacements
-            ],
-            "water_l": ten.water / LITRE,
-            "water_cost": text_or_none(ten.water_cost),
-            "running_h": ten.hours,
-            "low": str(ten.low),
-            "high": str(ten.high),
-            "per_hour_low": text_or_none(ten.per_hour_low),
-            "per_hour_high": text_or_none(ten.per_hour_high),
-            "complete": ten.complete,
-            "sentences": list(ten.sentences),
-        },
-    }
+class PartAnswer(Exact):
+    part: str = meaning("Key of the part")
+    group: str = meaning("Group of the list")
+    name: str = meaning("Name for people")
+    quantity: float = meaning("How many of the unit")
+    unit: str = meaning("Unit of the quantity")
+    reason: str = meaning("Why, with a number of the design")
+    price: PriceAnswer | None = meaning("Price of one; null where it is missing, which is never zero")
+    total: str | None = meaning("Quantity times price, exact to the cent; null without a price in the budget's currency")
+
+    @classmethod
+    def of(cls, line: Line) -> Self:
+        part = line.part
+        return cls(
+            part=part.key,
+            group=part.group,
+            name=part.name,
+            quantity=float(part.quantity),
+            unit=part.unit,
+            reason=part.reason,
+            price=None if part.price is None else PriceAnswer.of(part.price),
+            total=text_or_none(line.total),
+        )
 
 
-def pair_answer(pair: PairCost) -> dict[str, Any]:
-    """Ten years of one pair."""
-    return {
-        "rank": pair.rank,
-        "chosen": pair.own,
-        "panel_name": pair.panel,
-        "pump_name": pair.pump,
-        "water_l": pair.water / LITRE,
-        "running_h": pair.running_hours,
-        "currency": pair.costs.currency,
-        "total": str(pair.costs.total),
-        "missing": list(pair.costs.missing),
-        "low": str(pair.ten.low),
-        "high": str(pair.ten.high),
-        "per_hour_low": text_or_none(pair.ten.per_hour_low),
-        "per_hour_high": text_or_none(pair.ten.per_hour_high),
-        "difference": pair.difference,
-    }
+class GroupAnswer(Exact):
+    group: str = meaning("Group of the list")
+    total: str = meaning("Sum of what is priced in it")
 
 
-def part_answer(part: Part, total: Decimal | None) -> dict[str, Any]:
-    """One part with its price, as it was given."""
-    price = part.price
-    return {
-        "part": part.key,
-        "group": part.group,
-        "name": part.name,
-        "quantity": float(part.quantity),
-        "unit": part.unit,
-        "reason": part.reason,
-        "price": None if price is None else price.model_dump(include={"amount", "currency", "source", "date"}),
-        "total": text_or_none(total),
-    }
+class SumAnswer(Exact):
+    currency: str = meaning("Currency, three capital letters (ISO 4217)")
+    total: str = meaning("Sum in it")
 
 
-def text_or_none(amount: Decimal | None) -> str | None:
+class CostsAnswer(Exact):
+    currency: str = meaning("Currency of the budget; empty where nothing is priced")
+    groups: list[GroupAnswer] = meaning("Sums by group")
+    parts: str = meaning("Sum of all parts that are priced")
+    contingency_pct: float = amount("What is added for what nobody thought of", "%")
+    contingency: str = meaning("The same in money")
+    delivery: str | None = meaning("Delivery; null where none is given")
+    tax_pct: float = amount("Tax on all of it", "%")
+    tax: str = meaning("The same in money")
+    total: str = meaning("All together; at least, where prices are missing")
+    missing: list[str] = meaning("Parts without a price")
+    other_currency: list[str] = meaning("What stands in another currency and is not added")
+    other_sums: list[SumAnswer] = meaning("Sums of what stands in other currencies")
+    unused_prices: list[str] = meaning("Keys of prices for parts that the design does not need")
+    sentence: str = meaning("The total in words")
+
+    @classmethod
+    def of(cls, costs: Costs) -> Self:
+        return cls(
+            currency=costs.currency,
+            groups=[GroupAnswer(group=name, total=str(total)) for name, total in costs.groups],
+            parts=str(costs.parts),
+            contingency_pct=float(costs.contingency_pct),
+            contingency=str(costs.contingency),
+            delivery=text_or_none(costs.delivery),
+            tax_pct=float(costs.tax_pct),
+            tax=str(costs.tax),
+            total=str(costs.total),
+            missing=list(costs.missing),
+            other_currency=list(costs.other),
+            other_sums=[SumAnswer(currency=currency, total=str(total)) for currency, total in costs.apart],
+            unused_prices=list(costs.unused),
+            sentence=costs.sentence,
+        )
+
+
+class ReplacementAnswer(Exact):
+    name: str = meaning("Part that wears out")
+    least: int = meaning("How often it is bought again within ten years, at least")
+    most: int = meaning("How often at most")
+    reason: str = meaning("Its life, and where that is from")
+    least_cost: str | None = meaning("Least cost; null without a price")
+    most_cost: str | None = meaning("Most cost; null without a price")
+
+    @classmethod
+    def of(cls, again: Replacement) -> Self:
+        return cls(
+            name=again.name,
+            least=again.least,
+            most=again.most,
+            reason=again.reason,
+            least_cost=text_or_none(again.least_cost),
+            most_cost=text_or_none(again.most_cost),
+        )
+
+
+class TenYearsAnswer(Exact):
+    replacements: list[ReplacementAnswer] = meaning("What wears out within ten years")
+    water_l: float = amount("Water from the tap in ten years", "L")
+    water_cost: str | None = meaning("Its cost; null without a price of water")
+    running_h: float = amount("Hours of play in ten years", "h")
+    low: str = meaning("Cost of ten years, low")
+    high: str = meaning("Cost of ten years, high")
+    per_hour_low: str | None = meaning("Price of an hour of play, low; null without play or prices")
+    per_hour_high: str | None = meaning("The same, high")
+    complete: bool = meaning("Whether every price that counts is there")
+    sentences: list[str] = meaning("The ten years in words")
+
+    @classmethod
+    def of(cls, ten: TenYears) -> Self:
+        return cls(
+            replacements=[ReplacementAnswer.of(again) for again in ten.replacements],
+            water_l=ten.water / LITRE,
+            water_cost=text_or_none(ten.water_cost),
+            running_h=ten.hours,
+            low=str(ten.low),
+            high=str(ten.high),
+            per_hour_low=text_or_none(ten.per_hour_low),
+            per_hour_high=text_or_none(ten.per_hour_high),
+            complete=ten.complete,
+            sentences=list(ten.sentences),
+        )
+
+
+class PairCostAnswer(Exact):
+    rank: int = meaning("Place by rank, 1 is first")
+    chosen: bool = meaning("Whether it is the pair that the design chooses")
+    panel_name: str = meaning("Name of the panel")
+    pump_name: str = meaning("Name of the pump")
+    water_l: float = amount("Water of a year", "L")
+    running_h: float = amount("Hours of play in a year", "h")
+    currency: str = meaning("Currency of its budget; empty where nothing is priced")
+    total: str = meaning("To buy, all together; at least, where prices are missing")
+    missing: list[str] = meaning("Parts without a price")
+    low: str = meaning("Cost of ten years, low")
+    high: str = meaning("Cost of ten years, high")
+    per_hour_low: str | None = meaning("Price of an hour of play over ten years, low; null without play or prices")
+    per_hour_high: str | None = meaning("The same, high")
+    difference: str = meaning("What differs from the chosen pair, in words; empty for that one")
+
+    @classmethod
+    def of(cls, pair: PairCost) -> Self:
+        return cls(
+            rank=pair.rank,
+            chosen=pair.own,
+            panel_name=pair.panel,
+            pump_name=pair.pump,
+            water_l=pair.water / LITRE,
+            running_h=pair.running_hours,
+            currency=pair.costs.currency,
+            total=str(pair.costs.total),
+            missing=list(pair.costs.missing),
+            low=str(pair.ten.low),
+            high=str(pair.ten.high),
+            per_hour_low=text_or_none(pair.ten.per_hour_low),
+            per_hour_high=text_or_none(pair.ten.per_hour_high),
+            difference=pair.difference,
+        )
+
+
+class BuildingAnswer(Exact):
+    model_version: str = meaning("Version of the model")
+    title: str = meaning("Title of the design")
+    design: GivenDesign = meaning("The design as it was understood")
+    wires: WiresAnswer = meaning("Cable, fuse and voltages")
+    safety: list[SafetyNoteAnswer] = meaning("Notes of SAFETY.md that apply, what hurts most first; none of them is permission")
+    basin: BasinAnswer = meaning("The basin of the design, or the one that is proposed")
+    water: WaterBalanceAnswer = meaning("What evaporates, splashes away, rains in and is topped up")
+    frost: FrostAnswer = meaning("When it freezes")
+    care: CareAnswer = meaning("What is looked at through the year, and who does what")
+    parts: list[PartAnswer] = meaning("What must be bought")
+    not_needed: list[str] = meaning("What is not listed, and why")
+    costs: CostsAnswer = meaning("The budget of these parts; money is exact text")
+    ten_years: TenYearsAnswer = meaning("What ten years cost, low and high")
+    pairs: list[PairCostAnswer] = meaning("The chosen pair and those next to it by rank; none where there is one alone")
+
+    @classmethod
+    def of(cls, built: Building, pairs: tuple[PairCost, ...] = ()) -> Self:
+        """Everything that follows from a sizing; ``pairs`` has the chosen pair beside others, where the design has several."""
+        design, money = built.report.design, bought(built)
+        return cls(
+            model_version=MODEL_VERSION,
+            title=design.title,
+            design=design,
+            wires=WiresAnswer.of(built.wires),
+            safety=[SafetyNoteAnswer.of(note) for note in built.notes],
+            basin=BasinAnswer.of(built.basin),
+            water=WaterBalanceAnswer.of(built.balance),
+            frost=FrostAnswer.of(built.frost),
+            care=CareAnswer.of(built.care),
+            parts=[PartAnswer.of(line) for line in money.costs.lines],
+            not_needed=list(money.listed.left_out),
+            costs=CostsAnswer.of(money.costs),
+            ten_years=TenYearsAnswer.of(money.ten),
+            pairs=[PairCostAnswer.of(pair) for pair in pairs],
+        )
+
+
+def text_or_none(money: Decimal | None) -> str | None:
     """Exact money as text."""
-    return None if amount is None else str(amount)
-
-
-def wires_answer(wires: Wires) -> dict[str, Any]:
-    """Cable, fuse and voltages.
-
-    Returns
-    -------
-    Sizes thinnest first, square millimetres before wire gauge; ``smallest``, ``next_size`` and ``smallest_gauge`` are names
-    of rows, ``None`` where no size does
-    """
-    return {
-        "length_m": wires.length,
-        "conductor_temperature_c": wires.temperature,
-        "drop_limit": wires.limit,
-        "own": cable_row(wires.own),
-        "sizes": [cable_row(row) for row in wires.rows],
-        "smallest": named(wires.smallest),
-        "next_size": named(wires.next_size),
-        "smallest_gauge": named(wires.smallest_gauge),
-        "water_without_loss_l": wires.water_without_loss / LITRE,
-        "sentence": wires.sentence,
-        "short_circuit_current_a": wires.short_circuit,
-        "design_current_a": wires.design_current,
-        "fuse": {
-            "needed": wires.fuse.needed,
-            "rating_a": wires.fuse.rating,
-            "sentence": wires.fuse.sentence,
-            "source": wires.fuse.source,
-        },
-        "cold_dawn": {"air_temperature_c": wires.cold.air_temperature, "voltage_v": wires.cold.voltage},
-        "voltage_limits": [
-            {
-                "family": limit.family,
-                "limit_v": limit.limit,
-                "exceeded": limit.exceeded,
-                "sentence": limit.sentence,
-                "source": limit.source,
-            }
-            for limit in wires.limits
-        ],
-        "licensed": list(wires.licensed),
-    }
-
-
-def cable_row(row: CableRow) -> dict[str, Any]:
-    """One size of cable."""
-    return {
-        "size": row.size.name,
-        "family": row.size.family,
-        "area_mm2": row.size.area / SQUARE_MILLIMETRE,
-        "resistance_ohm": row.resistance,
-        "drop_share": row.drop_share,
-        "drop_v": row.drop_volts,
-        "water_l": row.water / LITRE,
-        "water_lost_l": row.water_lost / LITRE,
-    }
-
-
-def named(row: CableRow | None) -> str | None:
-    """Name of a size, ``None`` where there is none."""
-    return None if row is None else row.size.name
-
-
-def safety_answer(notes: tuple[SafetyNote, ...]) -> list[dict[str, Any]]:
-    """The notes of SAFETY.md that apply."""
-    return [{"note": note.anchor, "title": note.title, "reason": note.reason, "licensed": note.licensed} for note in notes]
-
-
-def care_answer(care: Care) -> dict[str, Any]:
-    """What is looked at and when, and who does which work."""
-    return {
-        "looks": [{"when": look.when, "sentence": look.sentence} for look in care.looks],
-        "club": list(care.club),
-        "licensed": list(care.licensed),
-    }
+    return None if money is None else str(money)

@@ -9,13 +9,13 @@ from urllib.parse import urlencode
 
 import pytest
 
-from api.answers.building_models import BuildingAnswer
 from api.command.main import BAD_INPUT, DONE, main
 from api.http.examples import EXAMPLE
+from sizing.answers.kit import plain
 from sizing.comparison.comparison import compare
 from sizing.design.reading import parse_design, read_design
 from sizing.installation.building import building_of
-from sizing.money.answer import building_answer
+from sizing.money.answer import BuildingAnswer
 from sizing.money.pair_costs import chosen_of, neighbours, pair_costs
 from sizing.report.report import size
 from tests.asking import REPORTS, ROOT, ask, changed, post, refused
@@ -40,14 +40,13 @@ def test_the_answer_is_that_of_the_report_in_plain_finite_numbers(stem: str) -> 
     response = post(document(stem), address=REPORTS)
     assert response.status_code == 200
     found = response.json()
-    BuildingAnswer.model_validate(found)
     assert all(math.isfinite(number) for number in numbers(found))
     design = parse_design(document(stem))
     built, compared = building_of(size(design)), compare(design)
     pairs = (
         pair_costs(compared, built, neighbours(compared, chosen_of(compared, built.report))) if stem == "orchard_choice" else ()
     )
-    assert found == json.loads(json.dumps(building_answer(built, pairs)))
+    assert found == plain(BuildingAnswer.of(built, pairs))
     assert [pair["chosen"] for pair in found["pairs"]] == [False, True, False][: len(pairs)]
 
 
@@ -63,7 +62,6 @@ def test_numbers_are_in_the_units_of_their_names() -> None:
 
 def test_a_design_that_never_plays_is_answered_too() -> None:
     found = post(changed(EXAMPLE, "outlet/height_above_water_m", 6.0), address=REPORTS).json()
-    BuildingAnswer.model_validate(found)
     assert (found["basin"]["turnover_h"], found["basin"]["highest_water_m"]) == (None, None)
     assert found["water"]["year"]["splashed_l"] == 0
 

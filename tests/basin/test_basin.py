@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sizing.basin.answer import basin_answer
+from sizing.basin.answer import BasinAnswer
 from sizing.basin.basin import Basin, basin_of
 from sizing.basin.shape import landing, proposed_basin, sheet_throw, to_the_next_ten_centimetres
 from sizing.basin.shape_sentences import shape_words
@@ -59,7 +59,7 @@ CASES = {stem: (lambda stem=stem: sized(stem)) for stem in STEMS} | AWKWARD
 def test_whole_finite_and_unfolding(name: str) -> None:
     report = CASES[name]()
     basin = basin_of(report)
-    json.dumps(basin_answer(basin), allow_nan=False)
+    assert BasinAnswer.of(basin).volume_l == pytest.approx(1000 * basin.volume)
     assert basin.given == (report.design.basin is not None)
     assert 0 <= basin.usable_volume <= basin.volume
     assert basin.freeboard > basin.rise >= 0

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sizing.basin.answer import frost_answer
+from sizing.basin.answer import FrostAnswer
 from sizing.basin.frost import Frost, first_of, frost_of, frost_sentence
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE, month_span
@@ -40,7 +40,7 @@ def with_air(*air: float) -> Frost:
 def test_whole_and_of_one_mind_with_the_safety_notes(stem: str) -> None:
     report = sized(stem)
     found = frost_of(report)
-    json.dumps(frost_answer(found), allow_nan=False)
+    assert FrostAnswer.of(found).months == list(found.months)
     assert not set(found.months) & set(found.single_nights)
     for text in (found.sentence, found.judged, *found.advice):
         assert text[0].isupper()

@@ -6,12 +6,11 @@ from typing import Any
 
 from starlette.responses import Response
 
-from sizing.basin import water_answer
 from sizing.comparison import Comparison, compare
 from sizing.foundation import SizingError, Worked
 from sizing.foundation.sources import SOURCES
 from sizing.installation import Building, building_of
-from sizing.money import PairCost, bought, costs_beside, wires_answer
+from sizing.money import PairCost, bought, costs_beside
 from sizing.report import Report, answer, size
 from web.exports.building import basin_csv, wires_csv
 from web.forms.form import sentences_of, texts_of, tidy, understand
@@ -53,12 +52,12 @@ def report_page(fields: Fields) -> Response:
 
 def wires_table(fields: Fields) -> Response:
     """The sizes of cable as RFC 4180."""
-    return built_table(fields, lambda title, built: wires_csv(title, wires_answer(built.wires)), "fountain-cable.csv")
+    return built_table(fields, lambda title, built: wires_csv(title, built.wires), "fountain-cable.csv")
 
 
 def basin_table(fields: Fields) -> Response:
     """The months of the basin as RFC 4180."""
-    return built_table(fields, lambda title, built: basin_csv(title, water_answer(built.balance)), "fountain-basin.csv")
+    return built_table(fields, lambda title, built: basin_csv(title, built.balance), "fountain-basin.csv")
 
 
 def pair_costs_table(fields: Fields) -> Response:
