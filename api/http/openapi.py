@@ -25,7 +25,9 @@ from sizing.place import LONGEST_QUERY
 from sizing.report import When
 
 CLASS_REQUESTS = (BenchRequest, LogRequest, SheetRequest, FirstDayRequest)
-KEPT_NAMES: dict[str, str] = {}
+KEPT_NAMES: dict[str, str] = {
+    "sizing__installation__answer__LookAnswer": "api__answers__building_models__LookAnswer",
+}
 """Two models of one name are told apart by their modules; here are the public names of those whose module has changed."""
 WHEN_PARAMETERS: list[dict[str, Any]] = [
     {

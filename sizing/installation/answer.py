@@ -124,7 +124,7 @@ class SafetyNoteAnswer(Exact):
         return cls(note=note.anchor, title=note.title, reason=note.reason, licensed=note.licensed)
 
 
-class InspectionAnswer(Exact):
+class LookAnswer(Exact):
     when: str = meaning("When it is looked at")
     sentence: str = meaning("What is looked at, with its number")
 
@@ -134,10 +134,10 @@ class InspectionAnswer(Exact):
 
 
 class CareAnswer(Exact):
-    looks: list[InspectionAnswer] = meaning("What is looked at, in the order of the year")
+    looks: list[LookAnswer] = meaning("What is looked at, in the order of the year")
     club: list[str] = meaning("Work that a club can prepare where local rules let it")
     licensed: list[str] = meaning("Work and judgement for a licensed person, each with its reason")
 
     @classmethod
     def of(cls, care: Care) -> Self:
-        return cls(looks=[InspectionAnswer.of(look) for look in care.looks], club=list(care.club), licensed=list(care.licensed))
+        return cls(looks=[LookAnswer.of(look) for look in care.looks], club=list(care.club), licensed=list(care.licensed))
