@@ -7,23 +7,12 @@ from typing import Literal
 
 from pydantic import Field
 
-from api.answers.models import Exact, StateName, StepAnswer, amount, words
+from sizing.answers import Exact, RowProblemAnswer, StateName, StepAnswer, TellAnswer, amount
+from sizing.answers import meaning as words
 
 StageName = Literal["sun", "panel", "motor", "pump", "outlet"]
 QuantityName = Literal["sun_altitude_deg", "panel_voltage_v", "panel_current_a", "flow_l_per_min", "jet_height_m"]
 SkyRemark = Literal["", "clear", "haze", "clouds"]
-
-
-class TellAnswer(Exact):
-    code: str = words("Stable code")
-    severity: Literal["info", "warning"] = words("How much it matters")
-    detail: str = words("One whole sentence")
-
-
-class RowProblemAnswer(Exact):
-    row: int = Field(ge=0, description="Row as a spreadsheet counts it; 0 means the whole log.")
-    column: str = words("Column; empty where the whole row is meant")
-    sentence: str = words("What could not be read, and what became of it")
 
 
 class RangeAnswer(Exact):
