@@ -8,7 +8,7 @@ the terminal can show: one that cannot show degrees or superscripts gets plain l
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sizing.foundation import (
     MONTHS,
@@ -24,6 +24,9 @@ from sizing.foundation import (
     percent,
     quantity,
 )
+
+if TYPE_CHECKING:  # an error is told with ``shown``, and must not wait for the whole model
+    from sizing.answers import PlaceAnswer
 
 WIDTH = 80
 SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "’": "'", "⁻": "-"}
@@ -101,16 +104,18 @@ def report_text(found: Mapping[str, Any], encoding: str = "utf-8", after_months:
     encoding : of the terminal
     after_months : further paragraphs, such as how sure it is and what changes would do
     """
+    from sizing.answers import PlaceAnswer
+
     paragraphs: list[Block] = [
-        heading(found),
+        heading(found["title"], PlaceAnswer.model_validate(found["place"]), found["sky"]["title"]),
         [Sentence(found["verdict"][key]) for key in ("headline", "dry", "limit")],
         [] if found["goal"] is None else [Sentence(found["goal"]["sentence"])],
-        notes("Warnings", found["warnings"]),
+        listed("Warnings", [note["detail"] for note in found["warnings"]]),
         *month_blocks(found),
         *after_months,
         *point_blocks(found),
         *moment_blocks(found),
-        notes("Assumptions", found["assumptions"]),
+        listed("Assumptions", [note["detail"] for note in found["assumptions"]]),
         [Sentence(CAUTION)],
     ]
     texts = ("\n".join(laid_out(paragraph, encoding)) for paragraph in paragraphs if paragraph)
@@ -124,18 +129,22 @@ def laid_out(blocks: Block, encoding: str) -> list[str]:
     ]
 
 
-def heading(found: Mapping[str, Any]) -> Block:
+def heading(title: str, place: "PlaceAnswer", sky: str) -> Block:
     """Title, place and sky."""
-    place = found["place"]
-    north = f"{figures(abs(place['latitude_deg']), 4)}°{SPACE}{'N' if place['latitude_deg'] >= 0 else 'S'}"
-    east = f"{figures(abs(place['longitude_deg']), 4)}°{SPACE}{'E' if place['longitude_deg'] >= 0 else 'W'}"
-    where = ", ".join(text for text in (place["name"], north, east, quantity(place["elevation_m"], "m", 4)) if text)
-    return [Sentence(found["title"] or "A garden fountain"), Sentence(f"{where}. {found['sky']['title']}.")]
+    north = f"{figures(abs(place.latitude_deg), 4)}°{SPACE}{'N' if place.latitude_deg >= 0 else 'S'}"
+    east = f"{figures(abs(place.longitude_deg), 4)}°{SPACE}{'E' if place.longitude_deg >= 0 else 'W'}"
+    where = ", ".join(text for text in (place.name, north, east, quantity(place.elevation_m, "m", 4)) if text)
+    return [Sentence(title or "A garden fountain"), Sentence(f"{where}. {sky}.")]
+
+
+def listed(title: str, sentences: Sequence[str]) -> Block:
+    """Sentences in a list under a title; nothing where there are none."""
+    return [Sentence(title), *(Sentence(sentence, "- ") for sentence in sentences)] if sentences else []
 
 
 def notes(title: str, found: Sequence[Mapping[str, Any]]) -> Block:
-    """A list of sentences under a title; nothing where there are none."""
-    return [Sentence(title), *(Sentence(note["detail"], "- ") for note in found)] if found else []
+    """Notes in a list under a title."""
+    return listed(title, [note["detail"] for note in found])
 
 
 def with_jet(rows: Sequence[Mapping[str, Any]]) -> tuple[tuple[tuple[str, str], ...], list[tuple[str, ...]]]:

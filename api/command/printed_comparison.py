@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from api.command.printed import CAUTION, Block, Sentence, Table, heading, laid_out, notes
+from sizing.answers import PlaceAnswer
 from sizing.comparison import Money, money_words
 from sizing.foundation import MONTHS, SHORT_MONTHS, SPACE, column, figures, length_unit, month_span
 
@@ -21,7 +22,7 @@ def comparison_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     encoding : of the terminal
     """
     paragraphs: list[Block] = [
-        heading(found),
+        heading(found["title"], PlaceAnswer.model_validate(found["place"]), found["sky"]["title"]),
         [Sentence(asked(found)), Sentence(found["ranked_by"])],
         choice(found),
         *([Sentence(text)] for text in legend(found)),

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from api.command.printed import CAUTION, Block, Sentence, Table, heading, laid_out
+from sizing.answers import PlaceAnswer
 from sizing.foundation import SHORT_MONTHS, column, figures
 from sizing.orientation import ALIKE, degrees, turned
 
@@ -29,7 +30,7 @@ def orientation_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
     encoding : of the terminal
     """
     paragraphs: list[Block] = [
-        heading(found),
+        heading(found["title"], PlaceAnswer.model_validate(found["place"]), found["sky"]["title"]),
         [Sentence(found["verdict"]), Sentence(found["compass"])],
         [
             Sentence("What each aim gives up"),

@@ -6,9 +6,10 @@ written. HTTP, terminal, pages and tables read the same model.
 Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, mounting, sky, notes, working, sources).
 """
 
-from sizing.answers.kit import Exact, GivenDesign, amount, meaning, plain
+from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning, plain
 from sizing.answers.shared import (
     InputAnswer,
+    Months,
     MountingAnswer,
     NoteAnswer,
     PlaceAnswer,
@@ -24,8 +25,10 @@ __all__ = [
     "Exact",
     "GivenDesign",
     "InputAnswer",
+    "Months",
     "MountingAnswer",
     "NoteAnswer",
+    "Partial",
     "PlaceAnswer",
     "RowProblemAnswer",
     "SourceAnswer",

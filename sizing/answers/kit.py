@@ -6,7 +6,7 @@ the description of the interface comes from it. Its fields stand in the order in
 
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, PlainSerializer
+from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, SerializerFunctionWrapHandler, model_serializer
 
 from sizing.design.design import Design
 
@@ -15,6 +15,14 @@ class Exact(BaseModel):
     """Known fields only, numbers as numbers, no NaN and no infinity; never changed once it is built."""
 
     model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
+
+
+class Partial(Exact):
+    """A part of an answer that leaves out what there is none of, in place of writing null."""
+
+    @model_serializer(mode="wrap")
+    def only_what_there_is(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        return {name: value for name, value in written(self).items() if value is not None}
 
 
 def amount(description: str, unit: str, **limits: Any) -> Any:

@@ -1,7 +1,7 @@
 """Parts that several answers have in common: place, mounting, sky, notes, working and its sources."""
 
 from collections.abc import Iterable, Sequence
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field
 
@@ -16,6 +16,9 @@ from sizing.sky.weather import Sky
 
 StateName = Literal["night", "too_little_sun", "below_lowest_voltage", "cannot_lift", "plays", "over_voltage"]
 SkyKind = Literal["built_in", "monthly", "weather_file"]
+MonthNumber = Annotated[int, Field(ge=1, le=12)]
+Months = Annotated[list[MonthNumber], Field(min_length=1, max_length=12)]
+"""Some of the months of a year."""
 
 
 class PlaceAnswer(Exact):

@@ -5,7 +5,7 @@ import math
 import pytest
 from pydantic import ValidationError
 
-from sizing.answers.kit import plain
+from sizing.answers.kit import Partial, amount, plain
 from sizing.answers.shared import NoteAnswer, PlaceAnswer, sources_of, working_of
 from sizing.foundation.errors import Note
 from sizing.foundation.sources.all_sources import SOURCES
@@ -37,3 +37,11 @@ def test_working_stands_inputs_first_and_names_its_sources() -> None:
     assert steps[-1].value == pytest.approx(4 * 3.1e-4 / (math.pi * 0.0213**2), rel=1e-12)
     keys = {step.source for step in steps if step.source} | {min(SOURCES)}
     assert set(sources_of(steps, keys)) == keys
+
+
+def test_what_there_is_none_of_is_left_out() -> None:
+    class Fountain(Partial):
+        jet_m: float | None = amount("Height of the jet", "m")
+        flow_l: float | None = amount("Flow", "L")
+
+    assert plain(Fountain(jet_m=None, flow_l=0.0)) == {"flow_l": 0.0}
