@@ -26,7 +26,7 @@ def main() -> int:
         from tests.benchmarks.answering import answers_beside
         from tests.benchmarks.serving import served
 
-        service = [*served(), *answers_beside()]  # first the service: what this process has loaded counts as its memory too
+        service = [*served(), *answers_beside()]
         figures += service
         print("\n" + table(service), flush=True)
     return 1 if any(figure.reached is False for figure in figures) else 0

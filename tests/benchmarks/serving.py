@@ -161,11 +161,24 @@ def served() -> list[Figure]:
     try:
         wait_until_ready(port)
         figures += crowd(port)
+        memory = largest_process(process.pid)
     finally:
         stop(process)
-    memory = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
     figures.append(Figure("memory of the largest process of the service", f"{memory:.0f} MiB", "250 MiB", memory <= 250))
     return figures
+
+
+def largest_process(parent: int) -> float:
+    """Most memory that a process and its children have held, the largest of them [MiB].
+
+    Linux tells it of each process that runs. Elsewhere the largest child that has ended counts, which may have inherited what
+    this process held when it was started.
+    """
+    tasks = Path(f"/proc/{parent}/task/{parent}/children")
+    if not tasks.exists():
+        return resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+    statuses = [Path(f"/proc/{pid}/status").read_text() for pid in (str(parent), *tasks.read_text().split())]
+    return max(int(re.search(r"VmHWM:\s+(\d+) kB", status)[1]) / 1024 for status in statuses)  # type: ignore[index]
 
 
 def stop(process: subprocess.Popen[str]) -> None:
