@@ -8,7 +8,7 @@ Read: ``report`` (the whole way in one function), ``verdict`` (the answer in sen
 ``months_worked``, ``what_if`` (one change at a time), ``garden_sky`` (the sky explained), ``answer`` (plain data).
 
 What-ifs reuse the report's sun: sky and panel stay, so a change costs 2.5 ms (15 to 20 ms for all). The interface for programs
-leaves them out; ``solar-fountain size`` prints them, and ``merge_patch`` gives each as a patch of the design file.
+leaves them out; ``solar-fountain size`` prints them.
 ``web.pages.results`` says how pages offer them.
 The year is computed with arrays; the moment calls the same functions once more on plain numbers, through ``work``, so that
 each shown number unfolds down to what somebody gave, published or assumed.

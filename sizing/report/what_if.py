@@ -170,29 +170,6 @@ def changed_document(document: dict[str, Any], settings: Settings) -> dict[str, 
     return changed
 
 
-def merge_patch(change: Change) -> dict[str, Any]:
-    """A change as a JSON merge patch (RFC 7396) for the design file: lists are replaced whole.
-
-    Examples
-    --------
-    >>> from sizing.design.design import Design
-    >>> merge_patch(Change("cable", "", (("/cable/area_mm2", 2.5),), Design.model_construct()))
-    {'cable': {'area_mm2': 2.5}}
-    """
-    patch: dict[str, Any] = {}
-    for pointer, value in change.settings:
-        first, *rest = pointer.strip("/").split("/")
-        if rest and rest[0].isdigit():
-            patch[first] = change.design.model_dump(mode="json", exclude_unset=True)[first]
-        elif first == "connection":
-            patch[first] = {"efficiency_pct": None, "price": None} | value
-        elif rest:
-            patch.setdefault(first, {})[rest[0]] = value
-        else:
-            patch[first] = value
-    return patch
-
-
 def with_change(report: Report, change: Change) -> WhatIf:
     """Size a changed design under the sun of the report."""
     fountain = fountain_of(change.design)

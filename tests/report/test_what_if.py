@@ -12,7 +12,7 @@ from sizing.design.reading import read_design
 from sizing.foundation.errors import input_error
 from sizing.fountain.components import Fountain, fountain_of
 from sizing.report.report import Report, size
-from sizing.report.what_if import COMMON_BORES, changes_of, merge_patch, relative, verdict, what_ifs
+from sizing.report.what_if import COMMON_BORES, changes_of, relative, verdict, what_ifs
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = ("quince_court_jet", "terrace_spillway", "fern_bubbler")
@@ -31,19 +31,6 @@ def document_of(name: str) -> dict[str, Any]:
 @cache
 def report_of(name: str) -> Report:
     return size(read_design(document_of(name)))
-
-
-def patched(target: Any, patch: Any) -> Any:
-    """RFC 7396, section 2."""
-    if not isinstance(patch, dict):
-        return patch
-    target = dict(target) if isinstance(target, dict) else {}
-    for name, value in patch.items():
-        if value is None:
-            target.pop(name, None)
-        else:
-            target[name] = patched(target.get(name), value)
-    return target
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -65,10 +52,9 @@ def test_every_change_is_what_a_fresh_sizing_of_it_gives(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_merge_patch_repeats_the_change(name: str) -> None:
+def test_each_change_changes_the_design(name: str) -> None:
     report = report_of(name)
     for change in changes_of(report.design):
-        assert read_design(patched(document_of(name), merge_patch(change))) == change.design
         assert change.design != report.design
 
 
