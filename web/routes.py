@@ -14,7 +14,7 @@ from sizing.foundation import MODEL_VERSION, InputError, SizingError
 from sizing.foundation.sources import SOURCES
 from sizing.fountain import place_of
 from sizing.money import LARGEST as LARGEST_LIST
-from sizing.report import Report, When, answer, explain_sky, size
+from sizing.report import Report, When, explain_sky, size, sizing_answer
 from sizing.sky import LARGEST_FILE as LARGEST_WEATHER_FILE
 from sizing.sky import built_in_sky
 from web.exports.months import months_csv
@@ -230,7 +230,7 @@ def results_csv(fields: Fields) -> Response:
     texts, report, errors = sized(fields)
     if report is None:
         return form(texts, errors)
-    return spreadsheet(months_csv(answer(report)), "fountain-months.csv")
+    return spreadsheet(months_csv(sizing_answer(report)), "fountain-months.csv")
 
 
 def design_file(fields: Fields) -> Response:

@@ -8,8 +8,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api.answers.models import Exact, NoteAnswer, PlaceAnswer, amount, words
 from api.answers.orientation_models import Months, YearOfSunAnswer
+from sizing.answers import Exact, NoteAnswer, PlaceAnswer, amount
+from sizing.answers import meaning as words
 from sizing.design import Design
 
 ConnectionName = Literal["direct", "controller"]

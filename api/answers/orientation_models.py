@@ -8,7 +8,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api.answers.models import Exact, MountingAnswer, PlaceAnswer, amount, words
+from sizing.answers import Exact, MountingAnswer, PlaceAnswer, amount
+from sizing.answers import meaning as words
 from sizing.design import Design
 
 AimName = Literal["year_water", "months_water", "hours_water", "year_play", "hours_play", "goal_hours"]

@@ -8,7 +8,8 @@ from typing import Literal
 from pydantic import Field
 
 from api.answers.class_models import LessonAnswer, RowProblemAnswer, SkyRemark
-from api.answers.models import Exact, StepAnswer, amount, words
+from sizing.answers import Exact, StepAnswer, amount
+from sizing.answers import meaning as words
 
 
 class PanelLabelAnswer(Exact):

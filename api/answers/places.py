@@ -2,13 +2,11 @@
 
 import re
 from collections.abc import Iterable
-from functools import lru_cache
-from typing import Any
 
-from api.answers.sky_models import CREDIT, MOST_TOWNS, PlacesAnswer
 from api.edge.problems import QUERY, json_bytes
+from sizing.answers import MOST_TOWNS, PlacesAnswer, places_answer, plain
 from sizing.foundation import InputError, Problem
-from sizing.place import EAST_OR_WEST, LONGEST_QUERY, WORDS, Town, find_towns, looked_up_elevation, read_coordinates
+from sizing.place import EAST_OR_WEST, LONGEST_QUERY, WORDS, Town, find_towns, read_coordinates
 from sizing.sky import nearest_town
 
 USUAL_MOST = 12
@@ -75,26 +73,24 @@ def wrong(name: str, text: str) -> Problem | None:
 
 
 def places_bytes(text: str, most: int) -> bytes:
-    """The places that a text may mean, best first, as JSON, checked against its model.
+    """The places that a text may mean, best first, as JSON.
 
     Raises
     ------
     InputError
         where the text is meant as coordinates and cannot be read as such.
     """
-    found = {"items": places(text, most), "credit": CREDIT}
-    PlacesAnswer.model_validate(found)
-    return json_bytes(found)
+    return json_bytes(plain(places(text, most)))
 
 
-def places(text: str, most: int) -> list[dict[str, Any]]:
+def places(text: str, most: int) -> PlacesAnswer:
     """The one place that coordinates name, or towns.
 
     Examples
     --------
-    >>> [(found["name"], found["region"], found["time_zone"]) for found in places("springfield, il", 3)]
+    >>> [(found.name, found.region, found.time_zone) for found in places("springfield, il", 3).items]
     [('Springfield', 'Illinois', 'America/Chicago')]
-    >>> [(found["latitude_deg"], found["name"], found["time_zone"]) for found in places("79 57 W, 36 6 N", 3)]
+    >>> [(found.latitude_deg, found.name, found.time_zone) for found in places("79 57 W, 36 6 N", 3).items]
     [(36.1, '', 'America/New_York')]
     """
     try:
@@ -104,9 +100,9 @@ def places(text: str, most: int) -> list[dict[str, Any]]:
         towns = find_towns(text, most) if problem.code != OUTSIDE_THE_EARTH else ()
         if not towns and (problem.code == OUTSIDE_THE_EARTH or meant_as_coordinates(text)):
             raise InputError(Problem(QUERY + "q", problem.code, problem.detail, problem.minimum, problem.maximum)) from None
-        return [item(town) for town in towns]
+        return places_answer(towns)
     zone = nearest_town(latitude, longitude)[0].time_zone
-    return [item(Town("", "", "", "", latitude, longitude, zone, 0))]
+    return places_answer([Town("", "", "", "", latitude, longitude, zone, 0)])
 
 
 def meant_as_coordinates(text: str) -> bool:
@@ -119,24 +115,3 @@ def meant_as_coordinates(text: str) -> bool:
     """
     words = re.findall(r"[^\W\d_]+", text.lower())
     return any(letter.isdigit() for letter in text) and all(word in WORDS or word == EAST_OR_WEST for word in words)
-
-
-def item(town: Town) -> dict[str, Any]:
-    """One place as JSON data, units in the names."""
-    return {
-        "name": town.name,
-        "region": town.region,
-        "country": town.country,
-        "country_code": town.country_code,
-        "latitude_deg": town.latitude,
-        "longitude_deg": town.longitude,
-        "elevation_m": kept_elevation(town.latitude, town.longitude),
-        "time_zone": town.time_zone,
-        "population": town.population,
-    }
-
-
-@lru_cache(maxsize=4096)
-def kept_elevation(latitude: float, longitude: float) -> float:
-    """Elevation [m], looked up once: half a millisecond each, and people look for the same towns."""
-    return looked_up_elevation(latitude, longitude)

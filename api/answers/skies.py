@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from functools import lru_cache
 
-from api.answers.sky_models import GardenSkyAnswer
 from api.edge.problems import QUERY, json_bytes
+from sizing.answers import plain
 from sizing.design import Site, parse_json, read_site
 from sizing.foundation import InputError, Problem
 from sizing.report import explain_sky, sky_answer
@@ -42,16 +42,14 @@ def refuse_parameters(given: Iterable[tuple[str, str]]) -> None:
 
 
 def sky_bytes(site: Site) -> bytes:
-    """The sky over a garden as JSON, checked against its model; weather files are refused.
+    """The sky over a garden as JSON; weather files are refused.
 
     Raises
     ------
     SizingError
         with one sentence per cause
     """
-    found = sky_answer(explain_sky(site))
-    GardenSkyAnswer.model_validate(found)
-    return json_bytes(found)
+    return json_bytes(plain(sky_answer(explain_sky(site))))
 
 
 def kept_sky(site: Site) -> bytes:

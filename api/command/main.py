@@ -11,12 +11,15 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from api.command.class_command import add_class
 from api.command.files import design_bytes
 from api.command.starting_command import add_starting
 from sizing.foundation import MODEL_VERSION
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
 
 DONE, BAD_INPUT, INTERNAL, INTERRUPTED = 0, 2, 3, 130
 
@@ -154,34 +157,38 @@ def put_out(options: argparse.Namespace, work: Callable[[argparse.Namespace], by
 
 def answer_of(options: argparse.Namespace) -> bytes:
     """What one sizing prints, in the encoding of the output; JSON is always UTF-8."""
-    import json
-
     from api.answers.asked import asked_when
-    from api.command.printed import report_text
     from sizing.design import parse_design
-    from web.exports import months_csv
 
     content = design_bytes(options.design)
     named = ((name, getattr(options, name)) for name in ("month", "hour", "sky", "irradiance_w_per_m2"))
     given = [(name, text) for name, text in named if text is not None]
     when = asked_when(given)
     design = parse_design(content)
-    from api.answers.sizings import sized, written  # last: it loads the whole model, which a wrong design file need not wait for
+    from sizing.report import size, sizing_answer, what_ifs  # last: the whole model, which a wrong file need not wait for
 
     folder = Path() if options.design == "-" else Path(options.design).parent
-    report = sized(design, when, folder)
-    answer = written(report)
+    report = size(design, folder, when)
+    found = sizing_answer(report)
     if options.json:
-        return answer + b"\n"
-    found = json.loads(answer)
+        return json_line(found)
+    from api.command.printed import report_text
+    from api.command.printed_sure import change_blocks, sure_blocks
+    from web.exports import months_csv
+
     if options.csv:
         return months_csv(found).encode()
-    from api.command.printed_sure import change_blocks, sure_blocks
-    from sizing.report import what_ifs
-
     encoding = sys.stdout.encoding or "utf-8"
     more = [*sure_blocks(found), *change_blocks(what_ifs(report), found)]
     return report_text(found, encoding, more).encode(encoding)
+
+
+def json_line(answer: "BaseModel") -> bytes:
+    """An answer as the HTTP interface writes it, with the end of a line."""
+    from api.edge.problems import json_bytes
+    from sizing.answers import plain
+
+    return json_bytes(plain(answer)) + b"\n"
 
 
 def directions_of(options: argparse.Namespace) -> bytes:

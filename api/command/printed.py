@@ -27,6 +27,7 @@ from sizing.foundation import (
 
 if TYPE_CHECKING:  # an error is told with ``shown``, and must not wait for the whole model
     from sizing.answers import PlaceAnswer
+    from sizing.report import Answer, MonthAnswer, StationAnswer, YearAnswer
 
 WIDTH = 80
 SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "’": "'", "⁻": "-"}
@@ -95,27 +96,25 @@ def columns(table: Table, encoding: str) -> list[str]:
     return [text for text in texts if text]
 
 
-def report_text(found: Mapping[str, Any], encoding: str = "utf-8", after_months: Sequence[Block] = ()) -> str:
-    """The whole answer for people.
+def report_text(found: "Answer", encoding: str = "utf-8", after_months: Sequence[Block] = ()) -> str:
+    """The whole answer of a sizing for people.
 
     Parameters
     ----------
-    found : the answer of a sizing
     encoding : of the terminal
     after_months : further paragraphs, such as how sure it is and what changes would do
     """
-    from sizing.answers import PlaceAnswer
-
+    verdict = found.verdict
     paragraphs: list[Block] = [
-        heading(found["title"], PlaceAnswer.model_validate(found["place"]), found["sky"]["title"]),
-        [Sentence(found["verdict"][key]) for key in ("headline", "dry", "limit")],
-        [] if found["goal"] is None else [Sentence(found["goal"]["sentence"])],
-        listed("Warnings", [note["detail"] for note in found["warnings"]]),
+        heading(found.title, found.place, found.sky.title),
+        [Sentence(text) for text in (verdict.headline, verdict.dry, verdict.limit)],
+        [] if found.goal is None else [Sentence(found.goal.sentence)],
+        listed("Warnings", [note.detail for note in found.warnings]),
         *month_blocks(found),
         *after_months,
         *point_blocks(found),
         *moment_blocks(found),
-        listed("Assumptions", [note["detail"] for note in found["assumptions"]]),
+        listed("Assumptions", [note.detail for note in found.assumptions]),
         [Sentence(CAUTION)],
     ]
     texts = ("\n".join(laid_out(paragraph, encoding)) for paragraph in paragraphs if paragraph)
@@ -147,54 +146,60 @@ def notes(title: str, found: Sequence[Mapping[str, Any]]) -> Block:
     return listed(title, [note["detail"] for note in found])
 
 
-def with_jet(rows: Sequence[Mapping[str, Any]]) -> tuple[tuple[tuple[str, str], ...], list[tuple[str, ...]]]:
+def with_jet(heights: Sequence[float | None]) -> tuple[tuple[tuple[str, str], ...], list[tuple[str, ...]]]:
     """Head and texts of the jet heights, one tuple for each row; empty for a spillway, which has no jet."""
-    heights = [row["jet_height_m"] for row in rows]
-    if any(height is None for height in heights):
+    jets = [height for height in heights if height is not None]
+    if len(jets) < len(heights):
         return (), [()] * len(heights)
-    unit, per_metre = length_unit(max(heights))
-    texts = column([per_metre * height for height in heights], 2 if unit == "cm" else 3)
+    unit, per_metre = length_unit(max(jets))
+    texts = column([per_metre * height for height in jets], 2 if unit == "cm" else 3)
     return (("jet", unit),), [(text,) for text in texts]
 
 
-def month_blocks(found: Mapping[str, Any]) -> list[Block]:
+def month_blocks(found: "Answer") -> list[Block]:
     """The months: sun, hours, water with its likely range, flow and jet of the usual day, dry days."""
-    months = found["months"]
-    jet_head, jets = with_jet(months)
+    months = found.months
+    jet_head, jets = with_jet([month.jet_height_m for month in months])
     heads = (("", ""), ("sun", "kWh/m²"), ("plays", "h"), ("water", "L"), ("from", "L"), ("to", "L"), ("flow", "L/min"))
-    names = ("poa_kwh_per_m2_day", "running_h_per_day", "water_l_per_day", "water_low_l_per_day", "water_high_l_per_day")
-    numbers = zip(*(column([month[name] for month in months]) for name in (*names, "flow_l_per_min")), strict=True)
+    numbers = (
+        column([month.poa_kwh_per_m2_day for month in months]),
+        column([month.running_h_per_day for month in months]),
+        column([month.water_l_per_day for month in months]),
+        column([month.water_low_l_per_day for month in months]),
+        column([month.water_high_l_per_day for month in months]),
+        column([month.flow_l_per_min for month in months]),
+    )
     rows = [
-        (SHORT_MONTHS[month["month"] - 1], *texts, *jet, *hours_of(month), str(month["dry_days"]))
-        for month, texts, jet in zip(months, numbers, jets, strict=True)
+        (SHORT_MONTHS[month.month - 1], *texts, *jet, *hours_of(month), str(month.dry_days))
+        for month, jet, *texts in zip(months, jets, *numbers, strict=True)
     ]
     about = (
         "Month by month. Sun, hours and water are those of a mean day, water with its likely range; "
-        f"flow, jet and hours are those of the usual day, in {found['sky']['hour_basis']}."
+        f"flow, jet and hours are those of the usual day, in {found.sky.hour_basis}."
     )
     ends = (("starts", "at"), ("stops", "at"), ("dry", "days"))
-    return [[Sentence(about)], [Table((*heads, *jet_head, *ends), tuple(rows))], [Sentence(year_sentence(found["year"]))]]
+    return [[Sentence(about)], [Table((*heads, *jet_head, *ends), tuple(rows))], [Sentence(year_sentence(found.year))]]
 
 
-def hours_of(month: Mapping[str, Any]) -> Iterable[str]:
+def hours_of(month: "MonthAnswer") -> Iterable[str]:
     """When it starts and stops on the usual day."""
-    return ("-" if month[name] is None else clock(month[name], 5) for name in ("first_hour", "last_hour"))
+    return ("-" if hour is None else clock(hour, 5) for hour in (month.first_hour, month.last_hour))
 
 
-def year_sentence(year: Mapping[str, Any]) -> str:
+def year_sentence(year: "YearAnswer") -> str:
     """The sums of the year."""
     water, low, high = (
-        quantity(year[name] / 1000, "m3") if year["water_l"] >= 10000 else litres(year[name])
-        for name in ("water_l", "water_low_l", "water_high_l")
+        quantity(litre / 1000, "m3") if year.water_l >= 10000 else litres(litre)
+        for litre in (year.water_l, year.water_low_l, year.water_high_l)
     )
-    hours, sun = quantity(year["running_h"], "h"), quantity(year["poa_kwh_per_m2"], "kW.h/m2")
+    hours, sun = quantity(year.running_h, "h"), quantity(year.poa_kwh_per_m2, "kW.h/m2")
     return f"The year: {water} of water ({low} to {high}), {hours} of play, {sun} of sun on the panel."
 
 
-def point_blocks(found: Mapping[str, Any]) -> list[Block]:
+def point_blocks(found: "Answer") -> list[Block]:
     """Panel, pump and pipe together at ten strengths of sun."""
-    points = found["operating_points"]
-    jet_head, jets = with_jet(points)
+    points = found.operating_points
+    jet_head, jets = with_jet([point.jet_height_m for point in points])
     heads = (
         ("sun", "W/m²"),
         ("cells", "°C"),
@@ -204,32 +209,36 @@ def point_blocks(found: Mapping[str, Any]) -> list[Block]:
         ("flow", "L/min"),
         ("head", "m"),
     )
-    names = ("irradiance_w_per_m2", "cell_temperature_c", "voltage_v", "current_a", "speed_ratio", "flow_l_per_min", "head_m")
-    digits = (4, 2, 3, 3, 3, 3, 3)
-    numbers = zip(*(column([point[name] for point in points], n) for name, n in zip(names, digits, strict=True)), strict=True)
-    rows = [(*texts, *jet, point["state"].replace("_", " ")) for point, texts, jet in zip(points, numbers, jets, strict=True)]
+    numbers = (
+        column([point.irradiance_w_per_m2 for point in points], 4),
+        column([point.cell_temperature_c for point in points], 2),
+        column([point.voltage_v for point in points], 3),
+        column([point.current_a for point in points], 3),
+        column([point.speed_ratio for point in points], 3),
+        column([point.flow_l_per_min for point in points], 3),
+        column([point.head_m for point in points], 3),
+    )
+    rows = [(*texts, *jet, point.state.replace("_", " ")) for point, jet, *texts in zip(points, jets, *numbers, strict=True)]
     return [[Sentence("Operating points")], [Table((*heads, *jet_head, ("state", "")), tuple(rows))]]
 
 
-def moment_blocks(found: Mapping[str, Any]) -> list[Block]:
+def moment_blocks(found: "Answer") -> list[Block]:
     """One moment, station by station."""
-    moment = found["moment"]
+    moment = found.moment
     when = "at this strength of sun"
-    if moment["month"] is not None:
-        when = f"{clock(moment['time_h'])} on a {moment['sky']} day in {MONTHS[moment['month'] - 1]}"
+    if moment.month is not None and moment.time_h is not None:
+        when = f"{clock(moment.time_h)} on a {moment.sky} day in {MONTHS[moment.month - 1]}"
     rows = tuple(
-        (station["name"], (station["working_id"] or "").replace("_", " "), station_value(station))
-        for station in moment["stations"]
+        (station.name, (station.working_id or "").replace("_", " "), station_value(station)) for station in moment.stations
     )
     heads = (("station", ""), ("quantity", ""), ("value", ""))
-    return [[Sentence(f"One moment, {when}; the fountain: {moment['reason']}.")], [Table(heads, rows)]]
+    return [[Sentence(f"One moment, {when}; the fountain: {moment.reason}.")], [Table(heads, rows)]]
 
 
-def station_value(station: Mapping[str, Any]) -> str:
+def station_value(station: "StationAnswer") -> str:
     """The number of a station with a unit that people use."""
-    value, unit = station["value"], station["unit"]
-    if unit == "m":
-        return length(value)
-    if unit == "1" and str(station["working_id"]).endswith("share"):
-        return percent(value)
-    return quantity(value, unit)
+    if station.unit == "m":
+        return length(station.value)
+    if station.unit == "1" and str(station.working_id).endswith("share"):
+        return percent(station.value)
+    return quantity(station.value, station.unit)

@@ -1,62 +1,61 @@
 """How sure a sizing is and what changes would do, as plain text for a terminal."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from api.command.printed import Block, Sentence, Table
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, MONTHS, column, length, length_unit, litres
-from sizing.report import WhatIf
+from sizing.report import Answer, HowSureAnswer, SureMonthAnswer, WhatIf
 from web.pages.results import signed
 
 LARGEST_CAUSES = 3
 
 
-def sure_blocks(found: Mapping[str, Any]) -> list[Block]:
+def sure_blocks(found: Answer) -> list[Block]:
     """The likely ranges, the causes that count most, and what would narrow the range; nothing where nothing plays."""
-    sure = found["how_sure"]
-    if sure["shrink_most"] is None:
+    sure = found.how_sure
+    if sure.shrink_most is None:
         return []
-    causes = sorted(sure["causes"], key=lambda cause: -float(cause["year_share"]))[:LARGEST_CAUSES]
-    best = sure["months"][sure["best_month"] - 1]
-    columns = [tuple(cause["words"] for cause in causes), column([100 * cause["year_share"] for cause in causes], 2)]
+    causes = sorted(sure.causes, key=lambda cause: -cause.year_share)[:LARGEST_CAUSES]
+    best = sure.months[sure.best_month - 1]
+    columns = [tuple(cause.words for cause in causes), column([100 * cause.year_share for cause in causes], 2)]
     heads = [("", ""), ("water", "%")]
-    if best["jet_height_m"] is not None:
+    if best.jet_height_m is not None:
         heads.append(("jet", "%"))
-        columns.append(column([100 * cause["jet_share"] for cause in causes], 2))
+        columns.append(column([100 * cause.jet_share for cause in causes], 2))
     about = "The three causes that count most, by their share of the variance"
     return [
         [Sentence(ranges(sure, best))],
         [Sentence(about), Table(tuple(heads), tuple(zip(*columns, strict=True)))],
-        [Sentence(sure["shrink_most"]["sentence"])],
+        [Sentence(sure.shrink_most.sentence)],
     ]
 
 
-def ranges(sure: Mapping[str, Any], best: Mapping[str, Any]) -> str:
+def ranges(sure: HowSureAnswer, best: SureMonthAnswer) -> str:
     """The year's mean day and the best month with its jet."""
-    year = (litres(float(f"{sure['year'][name] / 365:.2g}")) for name in ("water_l", "water_low_l", "water_high_l"))
+    year = (litres(float(f"{litre / 365:.2g}")) for litre in (sure.year.water_l, sure.year.water_low_l, sure.year.water_high_l))
     said = "How sure: about {} a day over the year, likely {} to {}".format(*year)
-    if best["jet_height_m"]:
-        jet, low, high = (length(best[name]) for name in ("jet_height_m", "jet_low_m", "jet_high_m"))
-        said += f"; the jet at the best hour in {MONTHS[best['month'] - 1]} about {jet}, likely {low} to {high}"
+    if best.jet_height_m and best.jet_low_m is not None and best.jet_high_m is not None:
+        jet, low, high = (length(height) for height in (best.jet_height_m, best.jet_low_m, best.jet_high_m))
+        said += f"; the jet at the best hour in {MONTHS[best.month - 1]} about {jet}, likely {low} to {high}"
     return f"{said}. Likely means one standard uncertainty to either side, about two times in three."
 
 
-def change_blocks(changes: Sequence[WhatIf], found: Mapping[str, Any]) -> list[Block]:
+def change_blocks(changes: Sequence[WhatIf], found: Answer) -> list[Block]:
     """What one change at a time would do; nothing where none makes sense."""
     if not changes:
         return []
-    year, month = found["year"]["water_l"], found["months"][found["how_sure"]["best_month"] - 1]
+    year, month = found.year.water_l, found.months[found.how_sure.best_month - 1]
     unit, per_metre = length_unit(max(change.jet for change in changes))
     rows = []
     for each in changes:
         water = signed(each.more_water / LITRE, "L", max(0.001 * year, 1.0)) if year <= 0 else signed(share(each, year), "%", 0.1)
-        if month["jet_height_m"] is None:
+        if month.jet_height_m is None:
             high = signed(each.more_flow / LITRE_PER_MINUTE, "L/min", 0.1)
         else:
             high = signed(each.more_jet * per_metre, unit, 0.1 if unit == "cm" else 0.01)
         rows.append((each.change.words, water, high, signed(each.more_hours, "h", 1)))
-    high_head = "flow" if month["jet_height_m"] is None else "jet"
-    heads = (("with", ""), ("water", "a year"), (high_head, MONTHS[month["month"] - 1]), ("plays", "a year"))
+    high_head = "flow" if month.jet_height_m is None else "jet"
+    heads = (("with", ""), ("water", "a year"), (high_head, MONTHS[month.month - 1]), ("plays", "a year"))
     loud = [Sentence(f"{each.change.words}: {each.verdict}.", "- ") for each in changes if "highest voltage" in each.verdict]
     return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows)), *loud]]
 

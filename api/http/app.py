@@ -18,13 +18,11 @@ from api.answers.asked import asked_when
 from api.answers.buildings import kept_building
 from api.answers.comparison_models import ComparisonAnswer
 from api.answers.comparisons import asked_connections, kept_comparison
-from api.answers.models import Answer
 from api.answers.orientation_models import OrientationAnswer
 from api.answers.orientations import asked_wanted, kept_orientation
 from api.answers.places import asked_place, places_bytes
 from api.answers.sizings import kept_answer
 from api.answers.skies import kept_sky, parse_site, refuse_parameters
-from api.answers.sky_models import GardenSkyAnswer, PlacesAnswer
 from api.edge.bodies import design_body
 from api.edge.limits import Body, Front, InFlight, log_on_stderr
 from api.edge.problems import BY_STATUS, KINDS, QUERY, explanation, json_bytes, refusal, slug_of
@@ -44,9 +42,11 @@ from api.http.openapi import (
     openapi_document,
     problem_responses,
 )
+from sizing.answers import PlacesAnswer
 from sizing.design import design_schema, parse_design, site_schema
 from sizing.foundation import MODEL_VERSION, Problem, SizingError
 from sizing.money import BuildingAnswer
+from sizing.report import Answer, GardenSkyAnswer
 from web.routes import mount, pages
 
 THREADS = 2

@@ -14,10 +14,10 @@ from api.answers.orientations import kept_orientation
 from api.answers.places import USUAL_MOST, places_bytes
 from api.answers.sizings import kept_answer
 from api.answers.skies import kept_sky
-from api.answers.sky_models import MOST_TOWNS
 from api.edge.problems import KINDS, MEDIA_TYPE, ProblemDocument
 from api.http.class_examples import put_class_examples
 from api.http.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE, EXAMPLE_TEXTS
+from sizing.answers import MOST_TOWNS
 from sizing.design import Design, Site, read_design, read_site
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest
 from sizing.orientation import Wanted
@@ -27,6 +27,7 @@ from sizing.report import When
 CLASS_REQUESTS = (BenchRequest, LogRequest, SheetRequest, FirstDayRequest)
 KEPT_NAMES: dict[str, str] = {
     "sizing__installation__answer__LookAnswer": "api__answers__building_models__LookAnswer",
+    "sizing__report__sky_answer__ComparisonAnswer": "api__answers__sky_models__ComparisonAnswer",
 }
 """Two models of one name are told apart by their modules; here are the public names of those whose module has changed."""
 WHEN_PARAMETERS: list[dict[str, Any]] = [

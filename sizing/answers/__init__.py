@@ -3,10 +3,12 @@
 In come records of a finished sizing; out come frozen models that hold known fields only, in the order in which they are
 written. HTTP, terminal, pages and tables read the same model.
 
-Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, mounting, sky, notes, working, sources).
+Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, mounting, sky, notes, working, sources),
+``places`` (towns and coordinates).
 """
 
 from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning, plain
+from sizing.answers.places import MOST_TOWNS, PlacesAnswer, places_answer
 from sizing.answers.shared import (
     InputAnswer,
     Months,
@@ -22,6 +24,7 @@ from sizing.answers.shared import (
 )
 
 __all__ = [
+    "MOST_TOWNS",
     "Exact",
     "GivenDesign",
     "InputAnswer",
@@ -30,6 +33,7 @@ __all__ = [
     "NoteAnswer",
     "Partial",
     "PlaceAnswer",
+    "PlacesAnswer",
     "RowProblemAnswer",
     "SourceAnswer",
     "StateName",
@@ -38,5 +42,6 @@ __all__ = [
     "YearOfSunAnswer",
     "amount",
     "meaning",
+    "places_answer",
     "plain",
 ]

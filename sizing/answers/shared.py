@@ -1,7 +1,7 @@
 """Parts that several answers have in common: place, mounting, sky, notes, working and its sources."""
 
 from collections.abc import Iterable, Sequence
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, cast
 
 from pydantic import Field
 
@@ -11,6 +11,7 @@ from sizing.foundation.errors import Note
 from sizing.foundation.sources.all_sources import SOURCES
 from sizing.foundation.working import Numbered, Worked, numbered
 from sizing.fountain.site_setup import Mounting
+from sizing.operation.operating_point import State
 from sizing.place.place import Place
 from sizing.sky.weather import Sky
 
@@ -19,6 +20,17 @@ SkyKind = Literal["built_in", "monthly", "weather_file"]
 MonthNumber = Annotated[int, Field(ge=1, le=12)]
 Months = Annotated[list[MonthNumber], Field(min_length=1, max_length=12)]
 """Some of the months of a year."""
+
+
+def state_name(state: State) -> StateName:
+    """A state as it is written.
+
+    Examples
+    --------
+    >>> state_name(State.TOO_LITTLE_SUN)
+    'too_little_sun'
+    """
+    return cast(StateName, state.name.lower())
 
 
 class PlaceAnswer(Exact):

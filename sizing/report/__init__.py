@@ -5,7 +5,8 @@ ranges, verdict, assumptions, warnings and working. It opens no file but such a 
 
 Read: ``report`` (the whole way in one function), ``verdict`` (the answer in sentences), ``assumptions``, ``cautions``,
 ``moment`` with ``moment_sun``, ``moment_power`` and ``moment_water`` (one moment worked out number by number),
-``months_worked``, ``what_if`` (one change at a time), ``garden_sky`` (the sky explained), ``answer`` (plain data).
+``months_worked``, ``what_if`` (one change at a time), ``garden_sky`` (the sky explained), ``answer`` and
+``sky_answer`` (what of both is written down, each field with its unit).
 
 What-ifs reuse the report's sun: sky and panel stay, so a change costs 2.5 ms (15 to 20 ms for all). The interface for programs
 leaves them out; ``solar-fountain size`` prints them.
@@ -14,28 +15,50 @@ The year is computed with arrays; the moment calls the same functions once more 
 each shown number unfolds down to what somebody gave, published or assumed.
 """
 
-from sizing.report.answer import answer
+from sizing.report.answer import (
+    Answer,
+    CauseAnswer,
+    HowSureAnswer,
+    MomentAnswer,
+    MonthAnswer,
+    OperatingPointAnswer,
+    StationAnswer,
+    SureMonthAnswer,
+    YearAnswer,
+    sizing_answer,
+)
 from sizing.report.assumptions import hours_sentence
-from sizing.report.garden_sky import SkyReport, explain_sky, sky_answer
+from sizing.report.garden_sky import SkyReport, explain_sky
 from sizing.report.months_worked import MONTH_IDS, named
 from sizing.report.report import Report, When, size
+from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
 from sizing.report.verdict import goal_words
 from sizing.report.what_if import Change, WhatIf, changes_of, what_ifs
 
 __all__ = [
     "MONTH_IDS",
+    "Answer",
+    "CauseAnswer",
     "Change",
+    "GardenSkyAnswer",
+    "HowSureAnswer",
+    "MomentAnswer",
+    "MonthAnswer",
+    "OperatingPointAnswer",
     "Report",
     "SkyReport",
+    "StationAnswer",
+    "SureMonthAnswer",
     "WhatIf",
     "When",
-    "answer",
+    "YearAnswer",
     "changes_of",
     "explain_sky",
     "goal_words",
     "hours_sentence",
     "named",
     "size",
+    "sizing_answer",
     "sky_answer",
     "what_ifs",
 ]

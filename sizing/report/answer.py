@@ -1,266 +1,429 @@
-"""The report as plain JSON data: the public answer of the HTTP interface and of ``--json``."""
+"""The answer of a sizing: what the HTTP interface and ``--json`` write, and what the terminal, pages and tables read."""
 
-from typing import Any
+from collections.abc import Sequence, Set
+from typing import Annotated, Any, Literal, Self, cast
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike
+from pydantic import Field
 
-from sizing.foundation.errors import Note
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.answers.kit import Exact, GivenDesign, amount, meaning
+from sizing.answers.shared import (
+    MountingAnswer,
+    NoteAnswer,
+    PlaceAnswer,
+    SkyKind,
+    SourceAnswer,
+    StateName,
+    StepAnswer,
+    YearOfSunAnswer,
+    sources_of,
+    state_name,
+    working_of,
+)
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
-from sizing.foundation.working import steps
 from sizing.hydraulic.outlet import Spillway
-from sizing.operation.operating_point import REASONS, OperatingPoints, State
+from sizing.operation.goal import GoalFound
+from sizing.operation.operating_point import REASONS, State
 from sizing.operation.year import Month
+from sizing.report.moment import Moment, Station
 from sizing.report.report import Report
-from sizing.uncertainty.uncertainty import band, shares
-from sizing.uncertainty.uncertainty_budget import remedy_of
+from sizing.report.verdict import Verdict
+from sizing.sky.weather import Sky
+from sizing.uncertainty.uncertainty import HowSure, band, shares
+from sizing.uncertainty.uncertainty_budget import Remedy, remedy_of
 
-WATER = ("water_l_per_day", "water_low_l_per_day", "water_high_l_per_day")
+MomentSky = Literal["clear", "usual", "dull"]
 
 
-def answer(report: Report) -> dict[str, Any]:
+class SkyAnswer(Exact):
+    kind: SkyKind = meaning("Where the year of sun comes from")
+    title: str = meaning("The same for people")
+    hour_basis: str = meaning("The clock that all hours of this answer follow")
+    clearness: list[float] = meaning(
+        "Share of the sun above the air that reaches the ground, January first [1]", min_length=12, max_length=12
+    )
+    air_temperature_c: list[float] = meaning(
+        "Mean air temperature of each month, January first [Cel]", min_length=12, max_length=12
+    )
+    year_band: float = amount("How far the sun of a year may be off, one standard deviation as a share", "1")
+    month_band: float = amount("How far the sun of a month may be off, one standard deviation as a share", "1")
+
+    @classmethod
+    def of(cls, sky: Sky) -> Self:
+        year = YearOfSunAnswer.of(sky)
+        return cls(
+            kind=year.kind,
+            title=year.title,
+            hour_basis=year.hour_basis,
+            clearness=numbers(sky.clearness),
+            air_temperature_c=numbers(sky.air_temperature_month),
+            year_band=sky.year_band,
+            month_band=sky.month_band,
+        )
+
+
+class VerdictAnswer(Exact):
+    headline: str = meaning("When it plays and how high, in one sentence")
+    dry: str = meaning("How often the poorest month stays dry")
+    limit: str = meaning("How much sun it needs and why less does not do")
+
+    @classmethod
+    def of(cls, verdict: Verdict) -> Self:
+        return cls(headline=verdict.headline, dry=verdict.dry, limit=verdict.limit)
+
+
+class GoalMonthAnswer(Exact):
+    month: int = meaning("Month, 1 to 12", ge=1, le=12)
+    days_out_of_ten: float = amount("Days out of ten on which every step of the goal's hours reaches it", "1")
+
+
+class GoalAnswer(Exact):
+    met: bool = meaning("Whether enough days of every month of the goal reach it")
+    hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
+    window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
+    months: list[GoalMonthAnswer] = meaning("The months of the goal", min_length=1, max_length=12)
+    poorest_month: int = meaning("The month on the fewest days of which the goal is reached", ge=1, le=12)
+    sentence: str = meaning("The same in one sentence")
+
+    @classmethod
+    def of(cls, goal: GoalFound, sentence: str) -> Self:
+        return cls(
+            met=goal.met,
+            hours=goal.hours,
+            window_hours=goal.window_hours,
+            months=[GoalMonthAnswer(month=month, days_out_of_ten=10 * share) for month, share in goal.day_share.items()],
+            poorest_month=goal.poorest_month,
+            sentence=sentence,
+        )
+
+
+class MonthAnswer(Exact):
+    month: int = meaning("Month, 1 to 12", ge=1, le=12)
+    days: int = amount("Days in the month", "d")
+    poa_kwh_per_m2_day: float = amount("Sun on the panel's plane in a mean day, before reflection and dirt", "kW.h/m2/d")
+    running_h_per_day: float = amount("Hours that it plays in a mean day", "h/d")
+    water_l_per_day: float = amount("Water lifted in a mean day", "L/d")
+    water_low_l_per_day: float = amount("Low end of its likely range, all causes together", "L/d")
+    water_high_l_per_day: float = amount("High end of its likely range", "L/d")
+    water_dull_l_per_day: float = amount("Water of a dull day: one day in ten has less", "L/d")
+    water_usual_l_per_day: float = amount("Water of the middle day of the month", "L/d")
+    water_bright_l_per_day: float = amount("Water of a bright day: one day in ten has more", "L/d")
+    jet_height_m: float | None = amount("Jet height at the best hour of the usual day; null for a spillway", "m")
+    flow_l_per_min: float = amount("Flow at the best hour of the usual day", "L/min")
+    best_hour: int = meaning("Hour of the day that begins the best hour [h]", ge=0, le=23)
+    first_hour: float | None = amount("When it starts on the usual day; null where it stays dry", "h")
+    last_hour: float | None = amount("When it stops on the usual day; null where it stays dry", "h")
+    dry_days: int = amount("Days without any water", "d")
+    over_voltage_h: float = amount("Hours of the month above the pump's highest voltage", "h")
+
+    @classmethod
+    def of(cls, report: Report, month: Month) -> Self:
+        low, high = (float(end[month.month - 1]) / month.days / LITRE for end in report.water_band)
+        return cls(
+            month=month.month,
+            days=month.days,
+            poa_kwh_per_m2_day=month.poa_insolation,
+            running_h_per_day=month.running_hours,
+            water_l_per_day=month.water / LITRE,
+            water_low_l_per_day=low,
+            water_high_l_per_day=high,
+            water_dull_l_per_day=month.water_p10 / LITRE,
+            water_usual_l_per_day=month.water_p50 / LITRE,
+            water_bright_l_per_day=month.water_p90 / LITRE,
+            jet_height_m=None if jetless(report) else month.jet,
+            flow_l_per_min=month.flow / LITRE_PER_MINUTE,
+            best_hour=month.best_hour,
+            first_hour=month.first_hour,
+            last_hour=month.last_hour,
+            dry_days=month.dry_days,
+            over_voltage_h=month.over_voltage_hours,
+        )
+
+
+class YearAnswer(Exact):
+    water_l: float = amount("Water lifted in the year", "L")
+    water_low_l: float = amount("Low end of its likely range, all causes together", "L")
+    water_high_l: float = amount("High end of its likely range", "L")
+    running_h: float = amount("Hours that it plays in the year", "h")
+    poa_kwh_per_m2: float = amount("Sun on the panel's plane in the year, before reflection and dirt", "kW.h/m2")
+    hours_by_state: dict[StateName, float] = meaning("Hours of the year in each state [h]")
+
+    @classmethod
+    def of(cls, report: Report) -> Self:
+        year, (low, high) = report.year, report.year_band
+        return cls(
+            water_l=year.water / LITRE,
+            water_low_l=low / LITRE,
+            water_high_l=high / LITRE,
+            running_h=year.running_hours,
+            poa_kwh_per_m2=year.poa_insolation,
+            hours_by_state={state_name(state): hours for state, hours in year.hours_by_state.items()},
+        )
+
+
+class SureYearAnswer(Exact):
+    water_l: float = amount("Water lifted in the year", "L")
+    water_low_l: float = amount("Low end of its likely range", "L")
+    water_high_l: float = amount("High end of its likely range", "L")
+
+    @classmethod
+    def of(cls, year: YearAnswer) -> Self:
+        return cls(water_l=year.water_l, water_low_l=year.water_low_l, water_high_l=year.water_high_l)
+
+
+class SureMonthAnswer(Exact):
+    month: int = meaning("Month, 1 to 12", ge=1, le=12)
+    water_l_per_day: float = amount("Water lifted in a mean day", "L/d")
+    water_low_l_per_day: float = amount("Low end of its likely range", "L/d")
+    water_high_l_per_day: float = amount("High end of its likely range", "L/d")
+    jet_height_m: float | None = amount("Jet height at the best hour of the usual day; null for a spillway", "m")
+    jet_low_m: float | None = amount("Low end of its likely range", "m")
+    jet_high_m: float | None = amount("High end of its likely range", "m")
+
+    @classmethod
+    def of(cls, month: MonthAnswer, jet_low: float, jet_high: float) -> Self:
+        jetless = month.jet_height_m is None
+        return cls(
+            month=month.month,
+            water_l_per_day=month.water_l_per_day,
+            water_low_l_per_day=month.water_low_l_per_day,
+            water_high_l_per_day=month.water_high_l_per_day,
+            jet_height_m=month.jet_height_m,
+            jet_low_m=None if jetless else jet_low,
+            jet_high_m=None if jetless else jet_high,
+        )
+
+
+class CauseAnswer(Exact):
+    key: str = meaning("Name of the cause")
+    words: str = meaning("Its name for people")
+    given: str = meaning("What was taken")
+    standard_uncertainty: float = amount("Standard uncertainty, both sides together, in the unit named beside it", "*")
+    standard_uncertainty_below: float = amount("To the smaller side", "*")
+    standard_uncertainty_above: float = amount("To the larger side", "*")
+    unit: str = meaning("Unit of the uncertainties, as UCUM code; 1 is a share of what was taken, for dirt of the sun")
+    basis: str = meaning("How the uncertainty was come by")
+    source: str = meaning("Key of its publication in sources")
+    advice: str = meaning("What would tell better")
+    year_share: float = amount("Share in the variance of the year's water", "1")
+    month_share: float = amount("Share in the variance of the best month's water", "1")
+    jet_share: float = amount("Share in the variance of the jet in the best month", "1")
+    low_effect_l: float = amount("What one standard uncertainty may take from the year's water", "L")
+    high_effect_l: float = amount("What it may add", "L")
+
+    @classmethod
+    def each_of(cls, found: HowSure, best: int) -> list[Self]:
+        """All causes; ``best`` is the index of the month with most water, 0 to 11."""
+        year, month, jet = shares(found.year), shares(found.months).T[best], shares(found.jet).T[best]
+        return [
+            cls(
+                key=cause.key,
+                words=cause.words,
+                given=cause.taken,
+                standard_uncertainty=float(np.sqrt((cause.below**2 + cause.above**2) / 2)),
+                standard_uncertainty_below=cause.below,
+                standard_uncertainty_above=cause.above,
+                unit=cause.unit,
+                basis=cause.basis,
+                source=cause.source,
+                advice=cause.advice,
+                year_share=float(year[index]),
+                month_share=float(month[index]),
+                jet_share=float(jet[index]),
+                low_effect_l=float(found.year.below[index]) / LITRE,
+                high_effect_l=float(found.year.above[index]) / LITRE,
+            )
+            for index, cause in enumerate(found.causes)
+        ]
+
+
+class ShrinkAnswer(Exact):
+    causes: list[str] = meaning("Keys of the causes that one measurement settles")
+    variance_share: float = amount("Their share in the variance of the year's water", "1")
+    water_low_l: float = amount("Low end of the year's likely range, were they known exactly", "L")
+    water_high_l: float = amount("High end", "L")
+    sentence: str = meaning("The same in words")
+
+    @classmethod
+    def of(cls, remedy: Remedy) -> Self:
+        return cls(
+            causes=list(remedy.keys),
+            variance_share=remedy.share,
+            water_low_l=remedy.low / LITRE,
+            water_high_l=remedy.high / LITRE,
+            sentence=remedy.sentence,
+        )
+
+
+class HowSureAnswer(Exact):
+    """Likely means one standard uncertainty to either side (JCGM 100): about two times in three."""
+
+    year: SureYearAnswer = meaning("The year")
+    months: list[SureMonthAnswer] = meaning("The twelve months", min_length=12, max_length=12)
+    best_month: int = meaning("The month with most water", ge=1, le=12)
+    causes: list[CauseAnswer] = meaning("What is not known exactly, in the order of the path")
+    shrink_most: ShrinkAnswer | None = meaning("What would narrow the year's range most; null where nothing is uncertain")
+
+    @classmethod
+    def of(cls, report: Report, months: Sequence[MonthAnswer], year: YearAnswer) -> Self:
+        found = report.how_sure
+        jet_low, jet_high = (numbers(end) for end in band(np.array([month.jet for month in report.year.months]), found.jet))
+        best = max(report.year.months, key=lambda each: (each.water, each.poa_insolation)).month
+        remedy = remedy_of(found, report.year.water)
+        return cls(
+            year=SureYearAnswer.of(year),
+            months=[SureMonthAnswer.of(*each) for each in zip(months, jet_low, jet_high, strict=True)],
+            best_month=best,
+            causes=CauseAnswer.each_of(found, best - 1),
+            shrink_most=None if remedy is None else ShrinkAnswer.of(remedy),
+        )
+
+
+Hours = Annotated[list[float], Field(min_length=24, max_length=24)]
+MonthHours = Annotated[list[Hours], Field(min_length=12, max_length=12)]
+
+
+class UsualDayAnswer(Exact):
+    flow_l_per_min: MonthHours = amount("Flow in each hour of the usual day, 12 months of 24 hours", "L/min")
+    jet_height_m: MonthHours | None = amount("Jet height likewise; null for a spillway", "m")
+
+    @classmethod
+    def of(cls, report: Report) -> Self:
+        return cls(
+            flow_l_per_min=numbers(report.year.usual_flow / LITRE_PER_MINUTE),
+            jet_height_m=None if jetless(report) else numbers(report.year.usual_jet),
+        )
+
+
+class OperatingPointAnswer(Exact):
+    irradiance_w_per_m2: float = amount("Sun that reaches the cells", "W/m2")
+    cell_temperature_c: float = amount("Temperature of the cells", "Cel")
+    voltage_v: float = amount("Voltage at the motor", "V")
+    current_a: float = amount("Current of the motor", "A")
+    speed_ratio: float = amount("Speed against the speed at rated voltage", "1")
+    flow_l_per_min: float = amount("Flow", "L/min")
+    head_m: float = amount("Head of the pump", "m")
+    jet_height_m: float | None = amount("Jet height; null for a spillway", "m")
+    state: StateName = meaning("What the fountain does")
+    reason: str = meaning("The same in words")
+
+    @classmethod
+    def of(cls, report: Report, index: int) -> Self:
+        """The point at one of the report's strengths of sun, by its index."""
+        found, state = report.points, State(int(report.points.state[index]))
+        return cls(
+            irradiance_w_per_m2=float(report.strengths[index]),
+            cell_temperature_c=float(report.strength_temperature[index]),
+            voltage_v=float(found.voltage[index]),
+            current_a=float(found.current[index]),
+            speed_ratio=float(found.speed[index]),
+            flow_l_per_min=float(found.flow[index]) / LITRE_PER_MINUTE,
+            head_m=float(found.head[index]),
+            jet_height_m=None if jetless(report) else float(found.jet[index]),
+            state=state_name(state),
+            reason=REASONS[state],
+        )
+
+
+class StationAnswer(Exact):
+    name: str = meaning("Station on the way from the sun to the basin")
+    value: float = meaning("Its one number")
+    unit: str = meaning("Unit of the number, as UCUM code; 1 for a ratio")
+    working_id: str | None = meaning("Where the number stands in working; null if it is not worked out")
+
+    @classmethod
+    def of(cls, station: Station, ids: Set[str]) -> Self:
+        """A station by its first number; ``ids`` are those of the working."""
+        first = station.roots[0]
+        return cls(name=station.name, value=first.value, unit=first.unit, working_id=first.name if first.name in ids else None)
+
+
+class MomentAnswer(Exact):
+    month: int | None = meaning("Month, 1 to 12; null where a strength of sun was asked for", ge=1, le=12)
+    hour: int | None = meaning("Hour of the day [h]; null likewise", ge=0, le=23)
+    sky: MomentSky | None = meaning("Which day of the month; null likewise")
+    day_of_year: int | None = meaning("The day that was taken, 1 January is 1; null likewise", ge=1, le=365)
+    time_h: float | None = amount("Time of the day, middle of the step; null likewise", "h")
+    state: StateName = meaning("What the fountain does")
+    reason: str = meaning("The same in words")
+    stations: list[StationAnswer] = meaning("The stations in the order in which sun and water travel")
+
+    @classmethod
+    def of(cls, moment: Moment, ids: Set[str]) -> Self:
+        dated = bool(moment.month)
+        return cls(
+            month=moment.month or None,
+            hour=moment.hour if dated else None,
+            sky=cast(MomentSky | None, moment.sky or None),
+            day_of_year=moment.day + 1 if dated else None,
+            time_h=moment.time if dated else None,
+            state=state_name(moment.state),
+            reason=REASONS[moment.state],
+            stations=[StationAnswer.of(station, ids) for station in moment.stations if station.roots],
+        )
+
+
+class Answer(Exact):
+    """One design sized: its months, its year, one moment worked out, and what was assumed."""
+
+    model_version: str = meaning("Version of the model; it changes when a number changes")
+    title: str = meaning("Title of the design")
+    design: GivenDesign = meaning("The design as it was understood")
+    place: PlaceAnswer = meaning("The place")
+    mounting: MountingAnswer = meaning("How the panel stands, from true north")
+    sky: SkyAnswer = meaning("The year of sun")
+    verdict: VerdictAnswer = meaning("The answer in sentences")
+    goal: GoalAnswer | None = meaning("How far the design's goal is reached; null where it sets none")
+    months: list[MonthAnswer] = meaning("The twelve months, January first", min_length=12, max_length=12)
+    year: YearAnswer = meaning("Sums of the year")
+    how_sure: HowSureAnswer = meaning("Likely ranges, what causes them, and what would narrow them")
+    usual_day: UsualDayAnswer = meaning("The usual day of each month, hour by hour")
+    operating_points: list[OperatingPointAnswer] = meaning("Panel, pump and pipe together at ten strengths of sun")
+    first_playing_irradiance_w_per_m2: float | None = amount(
+        "Least sun on the cells that makes it play; null if none does", "W/m2"
+    )
+    moment: MomentAnswer = meaning("One moment, station by station")
+    assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
+    warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
+    working: list[StepAnswer] = meaning("Every number of the moment and of the months, inputs before results")
+    sources: dict[str, SourceAnswer] = meaning("The publications that working names")
+
+
+def sizing_answer(report: Report) -> Answer:
     """Everything a report holds that can be written down; numbers in full, units in the names."""
-    moment_roots = [root for station in report.moment.stations for root in station.roots]
-    working = steps([*moment_roots, *report.months_worked, *report.band_worked])
-    return {
-        "model_version": MODEL_VERSION,
-        "title": report.design.title,
-        "design": report.design.model_dump(mode="json", exclude_unset=True, exclude_none=True),
-        "place": {
-            "name": report.place.name,
-            "latitude_deg": report.place.latitude,
-            "longitude_deg": report.place.longitude,
-            "elevation_m": report.place.elevation,
-        },
-        "mounting": {
-            "tilt_deg": report.mounting.tilt,
-            "azimuth_deg": report.mounting.azimuth,
-            "compass_deg": report.mounting.compass_reading,
-            "declination_deg": report.mounting.declination,
-        },
-        "sky": sky(report),
-        "verdict": {
-            "headline": report.verdict.headline,
-            "dry": report.verdict.dry,
-            "limit": report.verdict.limit,
-        },
-        "goal": goal(report),
-        "months": [month(report, index, found) for index, found in enumerate(report.year.months)],
-        "year": year(report),
-        "how_sure": how_sure(report),
-        "usual_day": {
-            "flow_l_per_min": numbers(report.year.usual_flow / LITRE_PER_MINUTE),
-            "jet_height_m": None if has_no_jet(report) else numbers(report.year.usual_jet),
-        },
-        "operating_points": points(report, report.points),
-        "first_playing_irradiance_w_per_m2": report.first_sun,
-        "moment": moment(report, {step["id"] for step in working}),
-        "assumptions": [note(found) for found in report.assumptions],
-        "warnings": [note(found) for found in report.warnings],
-        "working": working,
-        "sources": sources(working, {cause.source for cause in report.how_sure.causes}),
-    }
+    stations = [root for station in report.moment.stations for root in station.roots]
+    working = working_of([*stations, *report.months_worked, *report.band_worked])
+    months, year = [MonthAnswer.of(report, month) for month in report.year.months], YearAnswer.of(report)
+    return Answer(
+        model_version=MODEL_VERSION,
+        title=report.design.title,
+        design=report.design,
+        place=PlaceAnswer.of(report.place),
+        mounting=MountingAnswer.of(report.mounting),
+        sky=SkyAnswer.of(report.sky),
+        verdict=VerdictAnswer.of(report.verdict),
+        goal=None if report.goal is None else GoalAnswer.of(report.goal, report.verdict.goal),
+        months=months,
+        year=year,
+        how_sure=HowSureAnswer.of(report, months, year),
+        usual_day=UsualDayAnswer.of(report),
+        operating_points=[OperatingPointAnswer.of(report, index) for index in range(len(report.strengths))],
+        first_playing_irradiance_w_per_m2=report.first_sun,
+        moment=MomentAnswer.of(report.moment, {step.id for step in working}),
+        assumptions=[NoteAnswer.of(note) for note in report.assumptions],
+        warnings=[NoteAnswer.of(note) for note in report.warnings],
+        working=working,
+        sources=sources_of(working, {cause.source for cause in report.how_sure.causes}),
+    )
 
 
-def has_no_jet(report: Report) -> bool:
+def jetless(report: Report) -> bool:
     """A spillway has a sheet and no jet."""
     return isinstance(report.fountain.waterway.outlet, Spillway)
 
 
-def numbers(values: NDArray[np.float64]) -> list[Any]:
+def numbers(values: ArrayLike) -> list[Any]:
     """An array as nested lists of plain numbers."""
     return list(np.asarray(values, dtype=float).tolist())
-
-
-def sky(report: Report) -> dict[str, Any]:
-    """Where the sun of the year comes from."""
-    found = report.sky
-    return {
-        "kind": found.kind,
-        "title": found.title,
-        "hour_basis": found.hour_basis,
-        "clearness": [float(value) for value in found.clearness],
-        "air_temperature_c": [float(value) for value in found.air_temperature_month],
-        "year_band": found.year_band,
-        "month_band": found.month_band,
-    }
-
-
-def month(report: Report, index: int, found: Month) -> dict[str, Any]:
-    """One of the twelve months."""
-    low, high = (float(end[index]) / found.days / LITRE for end in report.water_band)
-    return {
-        "month": found.month,
-        "days": found.days,
-        "poa_kwh_per_m2_day": found.poa_insolation,
-        "running_h_per_day": found.running_hours,
-        "water_l_per_day": found.water / LITRE,
-        "water_low_l_per_day": low,
-        "water_high_l_per_day": high,
-        "water_dull_l_per_day": found.water_p10 / LITRE,
-        "water_usual_l_per_day": found.water_p50 / LITRE,
-        "water_bright_l_per_day": found.water_p90 / LITRE,
-        "jet_height_m": None if has_no_jet(report) else found.jet,
-        "flow_l_per_min": found.flow / LITRE_PER_MINUTE,
-        "best_hour": found.best_hour,
-        "first_hour": found.first_hour,
-        "last_hour": found.last_hour,
-        "dry_days": found.dry_days,
-        "over_voltage_h": found.over_voltage_hours,
-    }
-
-
-def goal(report: Report) -> dict[str, Any] | None:
-    """How far the goal is reached; nothing where the design sets none."""
-    found = report.goal
-    if found is None:
-        return None
-    return {
-        "met": found.met,
-        "hours": found.hours,
-        "window_hours": found.window_hours,
-        "months": [{"month": number, "days_out_of_ten": 10 * share} for number, share in found.day_share.items()],
-        "poorest_month": found.poorest_month,
-        "sentence": report.verdict.goal,
-    }
-
-
-def year(report: Report) -> dict[str, Any]:
-    """The sums of the year."""
-    found = report.year
-    return {
-        "water_l": found.water / LITRE,
-        "water_low_l": report.year_band[0] / LITRE,
-        "water_high_l": report.year_band[1] / LITRE,
-        "running_h": found.running_hours,
-        "poa_kwh_per_m2": found.poa_insolation,
-        "hours_by_state": {state.name.lower(): hours for state, hours in found.hours_by_state.items()},
-    }
-
-
-def how_sure(report: Report) -> dict[str, Any]:
-    """Likely ranges with all causes together, the causes, and what would narrow the year's range most."""
-    found, jetless = report.how_sure, has_no_jet(report)
-    jets = np.array([each.jet for each in report.year.months])
-    jet_low, jet_high = (numbers(end) for end in band(jets, found.jet))
-    best = max(report.year.months, key=lambda each: (each.water, each.poa_insolation)).month - 1
-    remedy = remedy_of(found, report.year.water)
-    return {
-        "year": {key: year(report)[key] for key in ("water_l", "water_low_l", "water_high_l")},
-        "months": [
-            {
-                **{key: month(report, index, each)[key] for key in ("month", *WATER)},
-                "jet_height_m": None if jetless else each.jet,
-                "jet_low_m": None if jetless else jet_low[index],
-                "jet_high_m": None if jetless else jet_high[index],
-            }
-            for index, each in enumerate(report.year.months)
-        ],
-        "best_month": best + 1,
-        "causes": causes(report, best),
-        "shrink_most": None
-        if remedy is None
-        else {
-            "causes": list(remedy.keys),
-            "variance_share": remedy.share,
-            "water_low_l": remedy.low / LITRE,
-            "water_high_l": remedy.high / LITRE,
-            "sentence": remedy.sentence,
-        },
-    }
-
-
-def causes(report: Report, best: int) -> list[dict[str, Any]]:
-    """Each cause with its share in the variance of the year, and of water and jet of the best month (0 to 11)."""
-    found = report.how_sure
-    in_year, in_month, in_jet = (
-        numbers(share) for share in (shares(found.year), shares(found.months).T[best], shares(found.jet).T[best])
-    )
-    return [
-        {
-            "key": cause.key,
-            "words": cause.words,
-            "given": cause.taken,
-            "standard_uncertainty": float(np.sqrt((cause.below**2 + cause.above**2) / 2)),
-            "standard_uncertainty_below": cause.below,
-            "standard_uncertainty_above": cause.above,
-            "unit": cause.unit,
-            "basis": cause.basis,
-            "source": cause.source,
-            "advice": cause.advice,
-            "year_share": in_year[index],
-            "month_share": in_month[index],
-            "jet_share": in_jet[index],
-            "low_effect_l": float(found.year.below[index]) / LITRE,
-            "high_effect_l": float(found.year.above[index]) / LITRE,
-        }
-        for index, cause in enumerate(found.causes)
-    ]
-
-
-def points(report: Report, found: OperatingPoints) -> list[dict[str, Any]]:
-    """The operating points at the listed strengths of sun."""
-    rows = []
-    for index, irradiance in enumerate(report.strengths):
-        state = State(int(found.state[index]))
-        rows.append(
-            {
-                "irradiance_w_per_m2": float(irradiance),
-                "cell_temperature_c": float(report.strength_temperature[index]),
-                "voltage_v": float(found.voltage[index]),
-                "current_a": float(found.current[index]),
-                "speed_ratio": float(found.speed[index]),
-                "flow_l_per_min": float(found.flow[index]) / LITRE_PER_MINUTE,
-                "head_m": float(found.head[index]),
-                "jet_height_m": None if has_no_jet(report) else float(found.jet[index]),
-                "state": state.name.lower(),
-                "reason": REASONS[state],
-            }
-        )
-    return rows
-
-
-def moment(report: Report, ids: set[str]) -> dict[str, Any]:
-    """The moment that is worked out, station by station along the path."""
-    found = report.moment
-    return {
-        "month": found.month or None,
-        "hour": found.hour if found.month else None,
-        "sky": found.sky or None,
-        "day_of_year": found.day + 1 if found.month else None,
-        "time_h": found.time if found.month else None,
-        "state": found.state.name.lower(),
-        "reason": REASONS[found.state],
-        "stations": [
-            {
-                "name": station.name,
-                "value": station.roots[0].value,
-                "unit": station.roots[0].unit,
-                "working_id": station.roots[0].name if station.roots[0].name in ids else None,
-            }
-            for station in found.stations
-            if station.roots
-        ],
-    }
-
-
-def note(found: Note) -> dict[str, Any]:
-    """An assumption or a warning."""
-    return {"code": found.code, "severity": found.severity, "detail": found.detail, "pointer": found.pointer}
-
-
-def sources(working: list[dict[str, Any]], others: set[str]) -> dict[str, Any]:
-    """The publications that the working names, and others."""
-    keys = sorted({step["source"] for step in working if step["source"]} | others)
-    return {
-        key: {
-            "title": SOURCES[key].title,
-            "publisher": SOURCES[key].publisher,
-            "year": SOURCES[key].year,
-            "where": SOURCES[key].where,
-            "read": SOURCES[key].read,
-        }
-        for key in keys
-    }

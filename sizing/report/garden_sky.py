@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from sizing.design.design import Design
 from sizing.design.site import Site
@@ -81,87 +80,3 @@ def built_in_or_none(place: Place) -> Sky | None:
         return built_in_sky(place)
     except (InputError, SizingError):
         return None
-
-
-def sky_answer(found: SkyReport) -> dict[str, Any]:
-    """The same as plain JSON data, units in the names."""
-    return {
-        "place": {
-            "name": found.place.name,
-            "latitude_deg": found.place.latitude,
-            "longitude_deg": found.place.longitude,
-            "elevation_m": found.place.elevation,
-        },
-        "kind": found.sky.kind,
-        "origin": found.year.origin,
-        "hour_basis": found.sky.hour_basis,
-        "months": months(found.year),
-        "year": year(found.year),
-        "built_in": None if found.built_in is None else {"months": months(found.built_in), "year": year(found.built_in)},
-        "comparison": None
-        if found.comparison is None
-        else {
-            "month_ratio": list(found.comparison.month_ratio),
-            "year_ratio": found.comparison.year_ratio,
-            "sentence": found.comparison.sentence,
-        },
-        "skyline": skyline(found),
-        "notes": [vars_of(note) for note in found.notes],
-    }
-
-
-def months(found: SkyYear) -> list[dict[str, Any]]:
-    """Twelve months of a sky."""
-    return [
-        {
-            "month": month.month,
-            "sun_kwh_per_m2_day": month.sun,
-            "dull_day_kwh_per_m2": month.sun_dull,
-            "usual_day_kwh_per_m2": month.sun_usual,
-            "bright_day_kwh_per_m2": month.sun_bright,
-            "beam_share": month.beam_share,
-            "clearness": month.clearness,
-            "air_temperature_c": month.air_temperature,
-            "band": month.band,
-        }
-        for month in found.months
-    ]
-
-
-def year(found: SkyYear) -> dict[str, Any]:
-    """A sky's year."""
-    return {
-        "sun_kwh_per_m2": found.sun,
-        "beam_share": found.beam_share,
-        "air_temperature_c": found.air_temperature,
-        "band": found.band,
-    }
-
-
-def skyline(found: SkyReport) -> dict[str, Any]:
-    """The skyline from true north, and what it takes."""
-    loss = found.skyline
-    return {
-        "points": [{"azimuth_deg": azimuth, "altitude_deg": altitude} for azimuth, altitude in found.place.skyline],
-        "declination_deg": found.mounting.declination if found.mounting is not None else None,
-        "hours_hidden": loss.hours_hidden,
-        "beam_lost_kwh_per_m2": loss.beam_lost,
-        "months": [
-            {
-                "month": month.month,
-                "hours_up": month.hours_up,
-                "hours_hidden": month.hours_hidden,
-                "beam_lost_kwh_per_m2": month.beam_lost,
-                "first_hour": month.first_hour,
-                "last_hour": month.last_hour,
-            }
-            for month in loss.months
-        ],
-        "sentence": found.skyline_sentence,
-    }
-
-
-def vars_of(note: Note) -> dict[str, Any]:
-    """A note with a capital letter."""
-    detail = note.detail[0].upper() + note.detail[1:]
-    return {"code": note.code, "severity": note.severity, "detail": detail, "pointer": note.pointer}

@@ -12,13 +12,14 @@ from fastapi import FastAPI
 from starlette.responses import PlainTextResponse
 
 import api.http.app
-from api.answers.models import Answer, StateName
 from api.http.app import create_app
 from api.http.examples import EXAMPLE
+from sizing.answers.kit import plain
+from sizing.answers.shared import StateName
 from sizing.design.reading import LARGEST_FILE, read_design
 from sizing.foundation.version import MODEL_VERSION
 from sizing.operation.operating_point import State
-from sizing.report.answer import answer
+from sizing.report.answer import Answer, sizing_answer
 from sizing.report.report import When, size
 from tests.asking import (
     APP,
@@ -51,7 +52,7 @@ def test_a_design_file_is_answered_by_its_report(path: Path) -> None:
     assert response.status_code == 200, response.text
     assert response.headers["content-type"] == "application/json"
     found = response.json()
-    assert found == json.loads(json.dumps(answer(size(read_design(json.loads(path.read_text()))))))
+    assert found == json.loads(json.dumps(plain(sizing_answer(size(read_design(json.loads(path.read_text())))))))
     assert Answer.model_validate(found)
     assert found["model_version"] == MODEL_VERSION
     assert [month["month"] for month in found["months"]] == list(range(1, 13))
@@ -111,7 +112,7 @@ def test_a_strength_of_sun_is_worked_out_as_given() -> None:
 def test_any_hour_of_any_month_can_be_asked_for(path: Path) -> None:
     design = read_design(json.loads(path.read_text()))
     for month, hour, sky in ((1, 0, "clear"), (1, 12, "dull"), (6, 4, "usual"), (6, 23, "dull"), (12, 9, "clear")):
-        Answer.model_validate(answer(size(design, None, When(month, hour, sky))))
+        Answer.model_validate(plain(sizing_answer(size(design, None, When(month, hour, sky)))))
 
 
 def test_a_mark_before_the_text_and_a_charset_are_fine() -> None:

@@ -12,14 +12,14 @@ from typing import Any
 
 import pytest
 
-import api.answers.sizings
 from api.command.main import BAD_INPUT, DONE, INTERNAL, INTERRUPTED, main
 from api.command.printed import CAUTION, WIDTH, report_text, shown, station_value, year_sentence
 from api.http.examples import EXAMPLE
 from api.http.openapi import example_answer
 from sizing.design.reading import LARGEST_FILE, parse_design
 from sizing.foundation.version import MODEL_VERSION
-from sizing.report.report import When
+from sizing.report.answer import Answer, StationAnswer, YearAnswer, sizing_answer
+from sizing.report.report import size
 from tests.asking import ROOT, changed, post
 from web.exports.months import cell, csv_text, months_csv
 
@@ -111,22 +111,24 @@ def test_a_night_a_strength_and_a_spillway_are_printed_too(design: Path, capsysb
 
 
 def test_large_numbers_still_fit() -> None:
-    found = example_answer()
-    for month in found["months"]:
+    data = example_answer()
+    for month in data["months"]:
         for name in ("water_l_per_day", "water_low_l_per_day", "water_high_l_per_day"):
             month[name] *= 200  # 500,000 litres a day is past the largest pump of a design file
         month["flow_l_per_min"] *= 100
+    found = Answer.model_validate(data)
     assert max(len(line) for line in report_text(found).splitlines()) <= WIDTH
 
 
 def test_the_year_in_litres_or_cubic_metres() -> None:
-    year = {"water_l": 9800.0, "water_low_l": 9100.0, "water_high_l": 10400.0, "running_h": 73.0, "poa_kwh_per_m2": 1430.0}
+    water = {"water_l": 9800.0, "water_low_l": 9100.0, "water_high_l": 10400.0}
+    year = YearAnswer(**water, running_h=73.0, poa_kwh_per_m2=1430.0, hours_by_state={"plays": 73.0})
     spaces = {"\N{NO-BREAK SPACE}": " ", "\N{NARROW NO-BREAK SPACE}": " "}
     plain = str.maketrans(spaces)
     assert year_sentence(year).translate(plain) == (
         "The year: 9800 L of water (9100 L to 10 400 L), 73 h of play, 1430 kWh/m² of sun on the panel."
     )
-    assert "12.3 m³" in year_sentence({**year, "water_l": 12340.0}).translate(plain)
+    assert "12.3 m³" in year_sentence(year.model_copy(update={"water_l": 12340.0})).translate(plain)
 
 
 @pytest.mark.parametrize(
@@ -139,7 +141,7 @@ def test_the_year_in_litres_or_cubic_metres() -> None:
     ],
 )
 def test_a_station_is_told_as_people_say_it(value: float, unit: str, working: str | None, text: str) -> None:
-    station = {"name": "x", "value": value, "unit": unit, "working_id": working}
+    station = StationAnswer(name="x", value=value, unit=unit, working_id=working)
     assert station_value(station).replace("\N{NO-BREAK SPACE}", " ") == text
 
 
@@ -188,7 +190,7 @@ def test_marks_of_a_table_are_quoted() -> None:
 
 
 def test_a_title_that_is_a_formula_is_disarmed() -> None:
-    found = {**example_answer(), "title": '=HYPERLINK("http://a")'}
+    found = Answer.model_validate({**example_answer(), "title": '=HYPERLINK("http://a")'})
     rows = list(csv.reader(io.StringIO(months_csv(found), newline="")))
     assert rows[1][0] == '\'=HYPERLINK("http://a")'
 
@@ -304,7 +306,7 @@ def test_a_fault_of_ours_is_one_sentence(design: Path, capsysbinary: Any, monkey
     def crash(*_: object) -> None:
         raise RuntimeError("secret")
 
-    monkeypatch.setattr(api.answers.sizings, "size", crash)
+    monkeypatch.setattr("sizing.report.size", crash)
     monkeypatch.delenv("SOLAR_FOUNTAIN_DEBUG", raising=False)
     monkeypatch.setattr("api.command.main.turn_off", lambda stream: None)
     code, out, err = outcome(capsysbinary, "size", str(design))
@@ -320,7 +322,7 @@ def test_interrupted(design: Path, capsysbinary: Any, monkeypatch: pytest.Monkey
     def interrupt(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(api.answers.sizings, "size", interrupt)
+    monkeypatch.setattr("sizing.report.size", interrupt)
     assert outcome(capsysbinary, "size", str(design)) == (INTERRUPTED, b"", "")
 
 
@@ -377,12 +379,12 @@ def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None
     text = thousands(out.decode())
     match = re.search(r"How sure: about (\d+) L a day over the year, likely (\d+) L to (\d+) L", text)
     assert match
-    found = json.loads(api.answers.sizings.answer_bytes(parse_design(path.read_bytes()), When(), path.parent))["how_sure"]
-    held = [found["year"][name] / 365 for name in ("water_l", "water_low_l", "water_high_l")]
+    found = sizing_answer(size(parse_design(path.read_bytes()), path.parent)).how_sure
+    held = [water / 365 for water in (found.year.water_l, found.year.water_low_l, found.year.water_high_l)]
     assert [float(part) for part in match.groups()] == [pytest.approx(value, rel=0.05) for value in held]
-    first = max(found["causes"], key=lambda cause: cause["year_share"])
-    assert first["words"] in text.partition("The three causes that count most")[2]
-    assert thousands(found["shrink_most"]["sentence"]) in text
+    first = max(found.causes, key=lambda cause: cause.year_share)
+    assert first.words in text.partition("The three causes that count most")[2]
+    assert thousands(found.shrink_most.sentence) in text
     assert "What one change would do" in text
     assert "one more panel beside it" in text
 

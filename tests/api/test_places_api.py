@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from pvlib.location import lookup_altitude
 from starlette.responses import PlainTextResponse
 
-from api.answers.places import asked_place, kept_elevation, places, places_bytes
-from api.answers.sky_models import PlacesAnswer
+from api.answers.places import asked_place, places, places_bytes
 from api.edge.limits import Front, InFlight
 from api.http.examples import EXAMPLE_TEXTS
+from sizing.answers.places import PlacesAnswer, kept_elevation
 from sizing.foundation.errors import InputError
 from sizing.place.towns import find_towns
 from tests.asking import PLACES, ask, refused
@@ -106,7 +106,7 @@ def test_a_plus_is_a_space() -> None:
 def test_elevations_are_looked_up_for_the_towns_shown_and_only_once() -> None:
     kept_elevation.cache_clear()
     shown = places("san", 12)
-    assert kept_elevation.cache_info().misses == len(shown) == 12
+    assert kept_elevation.cache_info().misses == len(shown.items) == 12
     assert places("san", 12) == shown
     assert kept_elevation.cache_info().misses == 12
 
@@ -261,9 +261,9 @@ def test_any_text_is_answered_or_refused_by_a_sentence(text: str, most: str) -> 
 @settings(max_examples=60, deadline=None)
 @given(st.floats(-90, 90), st.floats(-180, 180))
 def test_any_spot_on_the_earth_is_one_place(latitude: float, longitude: float) -> None:
-    (item,) = places(f"{latitude:.5f}, {longitude:.5f}", 3)
-    assert (item["latitude_deg"], item["longitude_deg"]) == pytest.approx((latitude, longitude), abs=1e-5)
-    assert "/" in item["time_zone"]
+    (item,) = places(f"{latitude:.5f}, {longitude:.5f}", 3).items
+    assert (item.latitude_deg, item.longitude_deg) == pytest.approx((latitude, longitude), abs=1e-5)
+    assert "/" in item.time_zone
 
 
 # The description

@@ -2,6 +2,7 @@
 
 import json
 import math
+from dataclasses import replace
 from typing import Any
 
 import jsonschema_rs
@@ -12,12 +13,13 @@ from starlette.responses import PlainTextResponse
 
 import api.http.app
 from api.answers.skies import parse_site, sky_bytes
-from api.answers.sky_models import GardenSkyAnswer
 from api.edge.limits import Front, InFlight
 from api.http.examples import EXAMPLE, EXAMPLE_SITE
+from sizing.answers.kit import plain
 from sizing.design.reading import LARGEST_FILE, read_site
 from sizing.foundation.errors import SizingError
-from sizing.report.garden_sky import explain_sky, sky_answer
+from sizing.report.garden_sky import explain_sky
+from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
 from sizing.sky.solar_position import DAYS_IN_MONTH
 from tests.asking import JSON, SKIES, ask, changed, drive, piece, post, refused
 
@@ -63,7 +65,7 @@ def at(**more: Any) -> dict[str, Any]:
 )
 def test_a_site_is_answered_by_what_there_is_to_know_of_its_sky(site: Any) -> None:
     found = answered(site)
-    assert found == json.loads(json.dumps(sky_answer(explain_sky(read_site(site)))))
+    assert found == json.loads(json.dumps(plain(sky_answer(explain_sky(read_site(site))))))
     assert [month["month"] for month in found["months"]] == list(range(1, 13))
     assert [month["month"] for month in found["skyline"]["months"]] == list(range(1, 13))
 
@@ -349,10 +351,10 @@ def test_a_wrong_method_is_told_the_right_one() -> None:
 
 
 def test_an_answer_that_does_not_fit_its_model_never_leaves(monkeypatch: pytest.MonkeyPatch) -> None:
-    whole = sky_answer(explain_sky(read_site({"place": PLACE})))
+    whole = explain_sky(read_site({"place": PLACE}))
     site = {"place": PLACE | {"name": "the answer is spoiled"}}
-    for spoiled in (whole | {"year": {**whole["year"], "sun_kwh_per_m2": math.nan}}, whole | {"more": 1}, {}):
-        monkeypatch.setattr("api.answers.skies.sky_answer", lambda _, spoiled=spoiled: spoiled)
+    for spoiled in (replace(whole, year=replace(whole.year, sun=math.nan)), replace(whole, skyline_sentence=7)):
+        monkeypatch.setattr("api.answers.skies.explain_sky", lambda _, spoiled=spoiled: spoiled)
         assert "sun_kwh" not in json.dumps(refused(sky(site), 500, "internal"))
 
 

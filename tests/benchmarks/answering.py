@@ -1,6 +1,7 @@
 """What people wait for beside a sizing: towns searched, a weather file read and sized, a comparison printed."""
 
-from api.answers.places import kept_elevation, places_bytes
+from api.answers.places import places_bytes
+from sizing.answers.places import kept_elevation
 from tests.benchmarks.figures import Figure, seconds, taking_turns
 from tests.web.test_compare_page import compared, orchard, texts
 from tests.web.test_weather_page import large_epw, send

@@ -2,10 +2,12 @@
 
 import statistics
 
+from sizing.answers.kit import plain
 from sizing.design.reading import read_site
 from sizing.place.place import Place
 from sizing.place.towns import find_towns
-from sizing.report.garden_sky import explain_sky, sky_answer
+from sizing.report.garden_sky import explain_sky
+from sizing.report.sky_answer import sky_answer
 from sizing.sky.weather import built_in_sky
 from tests.benchmarks.figures import Figure, seconds
 
@@ -20,7 +22,7 @@ def sky_figures(repeats: int = 21) -> list[Figure]:
     find_towns("warm")
     searches = [seconds(lambda query=query: find_towns(query)) for query in QUERIES for _ in range(5)]
     sites = [read_site({"place": {"latitude_deg": 47.3 + 0.011 * step, "longitude_deg": 8.1}}) for step in range(repeats)]
-    explained = statistics.median(seconds(lambda site=site: sky_answer(explain_sky(site))) for site in sites)
+    explained = statistics.median(seconds(lambda site=site: plain(sky_answer(explain_sky(site)))) for site in sites)
     worst = max(searches)
     return [
         Figure("built-in sky for a new place", f"{1e3 * built_in:.1f} ms", "25 ms", built_in <= 0.025),

@@ -15,11 +15,12 @@ import numpy as np
 import pytest
 
 import sizing
+from sizing.answers.kit import plain
 from sizing.design.reading import parse_design
 from sizing.foundation.sources.all_sources import SOURCES
 from sizing.foundation.working import FORMULAS, Constant, Worked, given, solved, steps, work
 from sizing.installation.building import building_of
-from sizing.report.answer import answer
+from sizing.report.answer import sizing_answer
 from sizing.report.months_worked import MONTH_IDS
 from sizing.report.report import When, size
 from web.forms.questions import BOXES
@@ -132,7 +133,7 @@ def example(name: str = "quince_court_jet.json"):
 @pytest.mark.parametrize("when", [None, When(12, 9, "dull"), When(6, 1), When(strength=613.0), When(strength=70.0)])
 @pytest.mark.parametrize("path", sorted((ROOT / "examples").glob("*.json")), ids=lambda path: path.stem)
 def test_every_leaf_ends_in_a_source_or_a_person(path: Path, when: When | None) -> None:
-    found = answer(size(parse_design(path.read_bytes()), ROOT / "examples", when))
+    found = plain(sizing_answer(size(parse_design(path.read_bytes()), ROOT / "examples", when)))
     json.dumps(found, allow_nan=False)
     ids = {step["id"] for step in found["working"]}
     assert len(ids) == len(found["working"])
@@ -151,7 +152,7 @@ def test_every_leaf_ends_in_a_source_or_a_person(path: Path, when: When | None) 
 
 @pytest.mark.parametrize("path", sorted((ROOT / "examples").glob("*.json")), ids=lambda path: path.stem)
 def test_both_sides_of_the_solved_equations_agree(path: Path) -> None:
-    found = answer(size(parse_design(path.read_bytes()), ROOT / "examples"))
+    found = plain(sizing_answer(size(parse_design(path.read_bytes()), ROOT / "examples")))
     values = {step["id"]: step for step in found["working"]}
     solved_steps = [step for step in values.values() if re.fullmatch(r"\w+ = \w+", step["formula"])]
     assert solved_steps
@@ -163,7 +164,7 @@ def test_both_sides_of_the_solved_equations_agree(path: Path) -> None:
 @pytest.mark.parametrize("path", sorted((ROOT / "examples").glob("*.json")), ids=lambda path: path.stem)
 def test_every_shown_formula_gives_its_value(path: Path) -> None:
     """Evaluate each step's formula from the values of its inputs, as a reader with a calculator would."""
-    found = answer(size(parse_design(path.read_bytes()), ROOT / "examples"))
+    found = plain(sizing_answer(size(parse_design(path.read_bytes()), ROOT / "examples")))
     values = {step["id"]: step["value"] for step in found["working"]}
     for step in found["working"]:
         if step["formula"] and "=" not in step["formula"]:
@@ -173,7 +174,7 @@ def test_every_shown_formula_gives_its_value(path: Path) -> None:
 
 
 def test_the_months_unfold_to_the_table() -> None:
-    found = answer(size(example()))
+    found = plain(sizing_answer(size(example())))
     values = {step["id"]: step["value"] for step in found["working"]}
     for month, name in zip(found["months"], MONTH_IDS, strict=True):
         assert values[f"water_in_{name}"] == pytest.approx(month["water_l_per_day"], rel=1e-9)
@@ -187,7 +188,8 @@ import sizing.foundation
 from sizing.foundation import formats
 sizing.foundation.MONTHS = formats.MONTHS = tuple(f"{number}. month" for number in range(1, 13))
 from pathlib import Path
-from sizing.report.answer import answer
+from sizing.answers.kit import plain
+from sizing.report.answer import sizing_answer
 from sizing.installation.building import building_of
 from sizing.design.reading import parse_design
 from sizing.report.report import size
@@ -197,7 +199,7 @@ from web.forms.questions import BOXES
 from web.pages.results.pictures import monthly_table
 from web.pages.frame.unfolded import month_sums
 report = size(parse_design(Path(sys.argv[1]).read_bytes()))
-found = answer(report)
+found = plain(sizing_answer(report))
 built = list(built_working(building_of(report)))
 sums = month_sums(report)
 json.dump([found["working"], steps(built), list(BOXES), [head for head, _ in sums.rows], monthly_table(report).rows], sys.stdout)
@@ -211,7 +213,7 @@ def test_other_words_for_the_months_change_no_number_no_id_and_no_address() -> N
     assert done.returncode == 0, done.stderr
     working, built, boxes, heads, rows = json.loads(done.stdout)
     report = size(parse_design(path.read_bytes()))
-    assert working == json.loads(json.dumps(answer(report)["working"]))
+    assert working == json.loads(json.dumps(plain(sizing_answer(report))["working"]))
     assert [step["id"] for step in built] == [step["id"] for step in steps(built_working(building_of(report)))]
     assert boxes == list(BOXES)
     assert heads == [f"{number}. month" for number in range(1, 13)]

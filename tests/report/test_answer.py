@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.design.reading import read_design
 from sizing.foundation.sources.all_sources import SOURCES
 from sizing.foundation.version import MODEL_VERSION
-from sizing.report.answer import answer
+from sizing.report.answer import sizing_answer
 from sizing.report.report import When, size
 
 Build = Callable[..., dict[str, Any]]
@@ -62,7 +63,7 @@ STATES = {"night", "too_little_sun", "below_lowest_voltage", "cannot_lift", "pla
 
 @pytest.fixture(scope="module")
 def answers(example: Build) -> dict[str, dict[str, Any]]:
-    return {name: answer(size(read_design(example(name=name)), ROOT / "examples")) for name in NAMES}
+    return {name: plain(sizing_answer(size(read_design(example(name=name)), ROOT / "examples"))) for name in NAMES}
 
 
 def everything(value: object, where: str = "") -> Iterator[tuple[str, object]]:
@@ -141,7 +142,7 @@ def test_a_spillway_has_no_jet_anywhere(answers: dict[str, dict[str, Any]]) -> N
 
 
 def test_a_dry_usual_day_has_no_first_and_last_hour(example: Build) -> None:
-    found = answer(size(read_design(example({"/outlet/height_above_water_m": 9}))))
+    found = plain(sizing_answer(size(read_design(example({"/outlet/height_above_water_m": 9})))))
     assert {(month["first_hour"], month["last_hour"]) for month in found["months"]} == {(None, None)}
     assert found["first_playing_irradiance_w_per_m2"] is None
     assert found["year"]["water_l"] == 0
@@ -200,25 +201,25 @@ def test_pointers_of_notes_stand_in_the_design_or_name_a_field_left_out(answers:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_echoed_design_gives_the_same_answer_again(name: str, answers: dict[str, dict[str, Any]]) -> None:
-    again = answer(size(read_design(answers[name]["design"]), ROOT / "examples"))
+    again = plain(sizing_answer(size(read_design(answers[name]["design"]), ROOT / "examples")))
     assert again == answers[name]
 
 
 def test_a_moment_is_named_and_a_strength_is_not(example: Build) -> None:
     design = read_design(example())
     report = size(design, None, When(4, 10, "usual"))
-    named = answer(report)["moment"]
+    named = plain(sizing_answer(report))["moment"]
     assert (named["month"], named["hour"], named["sky"]) == (4, 10, "usual")
     assert named["day_of_year"] == report.moment.day + 1  # 1 January is day 1
     assert 91 <= named["day_of_year"] <= 120
     assert named["time_h"] == 10.125
-    strength = answer(size(design, None, When(strength=612.0)))["moment"]
+    strength = plain(sizing_answer(size(design, None, When(strength=612.0))))["moment"]
     assert {strength[key] for key in ("month", "hour", "sky", "day_of_year", "time_h")} == {None}
     assert strength["stations"][0]["value"] == 612.0
 
 
 def test_the_night_is_a_state_with_a_reason(example: Build) -> None:
-    night = answer(size(read_design(example()), None, When(1, 1)))["moment"]
+    night = plain(sizing_answer(size(read_design(example()), None, When(1, 1))))["moment"]
     assert (night["state"], night["reason"]) == ("night", "night")
     assert [station["name"] for station in night["stations"]] == ["sun"]
 

@@ -6,10 +6,11 @@ from typing import Any
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from sizing.answers.kit import plain
 from sizing.design.pointers import pointer_part
 from sizing.design.reading import MOST_PROBLEMS, read_design
 from sizing.foundation.errors import InputError, Problem
-from sizing.report.answer import answer
+from sizing.report.answer import sizing_answer
 from sizing.report.report import size
 from tests.wrong import Build, check_sentence, leaves
 
@@ -34,7 +35,7 @@ def test_any_change_gives_a_report_or_sentences(data: st.DataObject, example: Bu
     problems: tuple[Problem, ...] = ()
     try:
         found = size(read_design(document))
-        assert json.dumps(answer(found), allow_nan=False)
+        assert json.dumps(plain(sizing_answer(found)), allow_nan=False)
     except InputError as error:
         problems = error.problems
     for problem in problems[:MOST_PROBLEMS]:

@@ -7,11 +7,12 @@ from typing import Any
 import numpy as np
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.design.reading import read_design
 from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.hydraulic.outlet import OpenPipe
 from sizing.operation.operating_point import State
-from sizing.report.answer import answer
+from sizing.report.answer import sizing_answer
 from sizing.report.moment import moment_of
 from sizing.report.report import Report, When, pick, size
 
@@ -216,7 +217,7 @@ def test_every_state_can_be_worked_out(
     report = sized({**changes, "/connection": {"kind": connection}}, when)
     assert report.moment.state == state
     assert [station.name for station in report.moment.stations] == stations
-    found = answer(report)["moment"]
+    found = plain(sizing_answer(report))["moment"]
     assert [station["name"] for station in found["stations"]] == stations
     assert json.dumps(found, allow_nan=False)
 
@@ -292,7 +293,7 @@ def test_polar_night_and_midnight_sun(latitude: float, sized: Callable[..., Repo
     assert year.months[dark - 1].dry_days == year.months[dark - 1].days
     assert year.months[light - 1].water > 0
     assert year.poa_insolation == pytest.approx(sum(month.poa_insolation * month.days for month in year.months))
-    assert json.dumps(answer(report), allow_nan=False)
+    assert json.dumps(plain(sizing_answer(report)), allow_nan=False)
     assert "It stays dry all through" in report.verdict.dry
     # The sun stays up through midnight in summer.
     midsummer = report.sky.ghi.reshape(365, 96)[report.sky.day[report.sky.month == light][0] + 20]
@@ -320,7 +321,7 @@ def test_two_panels_side_by_side_are_one_of_twice_the_current(sized: Callable[..
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_design_gives_the_same_bytes(name: str, example: Build) -> None:
-    texts = {json.dumps(answer(size(read_design(example(name=name))))) for _ in range(2)}
+    texts = {json.dumps(plain(sizing_answer(size(read_design(example(name=name)))))) for _ in range(2)}
     assert len(texts) == 1
 
 

@@ -18,7 +18,7 @@ from sizing.foundation.version import MODEL_VERSION
 from sizing.hydraulic.outlet import Nozzle
 from sizing.installation.safety import safety_of
 from sizing.installation.wires import wires_of
-from sizing.report.answer import answer
+from sizing.report.answer import sizing_answer
 from sizing.report.report import Report, size
 from tests.asking import ROOT, ask
 from tests.choices import document
@@ -101,17 +101,17 @@ def test_verdict_warnings_and_assumptions_are_those_of_the_sizing(stem: str) -> 
 
 
 def test_months_sources_and_version_are_those_of_the_answer() -> None:
-    found, page = answer(sized("quince_court_jet")), shown(where("quince_court_jet"))
+    found, page = sizing_answer(sized("quince_court_jet")), shown(where("quince_court_jet"))
     rows = cells(page, "The twelve months")
-    assert [float(row[3]) for row in rows] == pytest.approx([month["water_l_per_day"] for month in found["months"]], rel=0.01)
-    for row, month in zip(rows, found["months"], strict=True):
+    assert [float(row[3]) for row in rows] == pytest.approx([month.water_l_per_day for month in found.months], rel=0.01)
+    for row, month in zip(rows, found.months, strict=True):
         low, high = (float(end) for end in row[4].split(" to "))
-        assert low == pytest.approx(month["water_low_l_per_day"], rel=0.05, abs=1)
-        assert high == pytest.approx(month["water_high_l_per_day"], rel=0.05, abs=1)
+        assert low == pytest.approx(month.water_low_l_per_day, rel=0.05, abs=1)
+        assert high == pytest.approx(month.water_high_l_per_day, rel=0.05, abs=1)
     titles = [plain(each.text) for each in page.one("ul", **{"class": "small-print"}).all("li")]
-    assert len(titles) == len(set(titles)) > len(found["sources"])
-    for source in (*found["sources"].values(), SOURCES["nec_table_11"].__dict__, SOURCES["iec_60364_7_702"].__dict__):
-        assert any(said.startswith(plain(source["title"])) for said in titles)
+    assert len(titles) == len(set(titles)) > len(found.sources)
+    for source in (*found.sources.values(), SOURCES["nec_table_11"], SOURCES["iec_60364_7_702"]):
+        assert any(said.startswith(plain(source.title)) for said in titles)
     assert f"model version {MODEL_VERSION}," in page.one("main").text
 
 

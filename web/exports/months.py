@@ -1,7 +1,8 @@
 """The months of an answer as a table for spreadsheets (RFC 4180)."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
+
+from sizing.report import Answer, MonthAnswer
 
 RISKY = ("=", "+", "-", "@", "\t", "\r", "\0")
 """A spreadsheet may run a text cell that begins so."""
@@ -34,13 +35,8 @@ def csv_text(rows: Sequence[Sequence[object]]) -> str:
     return "".join(",".join(cell(value) for value in row) + "\r\n" for row in rows)
 
 
-def months_csv(found: Mapping[str, Any]) -> str:
-    """The twelve months of an answer; the design's title stands in each row, so that tables can be stacked.
-
-    Parameters
-    ----------
-    found : the answer of a sizing
-    """
-    names = list(found["months"][0])
-    rows = [[found["title"], *month.values()] for month in found["months"]]
+def months_csv(found: Answer) -> str:
+    """The twelve months of an answer; the design's title stands in each row, so that tables can be stacked."""
+    names = list(MonthAnswer.model_fields)
+    rows = [[found.title, *(getattr(month, name) for name in names)] for month in found.months]
     return csv_text([["design", *names], *rows])

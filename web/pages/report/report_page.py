@@ -11,7 +11,7 @@ from sizing.foundation import SizingError, Worked
 from sizing.foundation.sources import SOURCES
 from sizing.installation import Building, building_of
 from sizing.money import PairCost, bought, costs_beside
-from sizing.report import Report, answer, size
+from sizing.report import Report, size, sizing_answer
 from web.exports.building import basin_csv, wires_csv
 from web.forms.form import sentences_of, texts_of, tidy, understand
 from web.forms.sending import SERVICE, Fields, carried, filled, method_for, short_address
@@ -133,7 +133,7 @@ def sources_of(built: Building) -> set[str]:
     wires = built.wires
     worked = every_step((*wires.working, wires.cold.working, *built.basin.working, *built.balance.working))
     rules = {wires.limit_source, wires.fuse.source, *(limit.source for limit in wires.limits)}
-    return {*answer(built.report)["sources"], *(step.source for step in worked if step.source), *rules}
+    return {*sizing_answer(built.report).sources, *(step.source for step in worked if step.source), *rules}
 
 
 def publications(keys: Iterable[str]) -> list[tuple[str, str, int]]:
