@@ -8,7 +8,7 @@ from pydantic import Field
 from sizing.answers.kit import Exact, amount, meaning
 from sizing.foundation.csv_file import RowProblem
 from sizing.foundation.errors import Note
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.working import Numbered, Worked, numbered
 from sizing.fountain.site_setup import Mounting
 from sizing.operation.operating_point import State

@@ -3,8 +3,8 @@
 In comes a finished report; out come the basin (given, or proposed where the design has none), what evaporates, splashes and
 rains into it month by month, what is topped up, how long it lasts in a dry spell, and when it freezes.
 
-Read: ``evaporation`` (Penman, month by month), ``shape`` (areas, volumes, the proposed basin) and ``shape_sentences``,
-``basin`` (all of that together), ``water_balance`` and ``balance_sentences``, ``frost``, ``answer``.
+Read: ``evaporation`` (Penman, month by month), ``shape`` (areas, volumes, the proposed basin), ``basin``
+(all of that together), ``water_balance``, ``sentences`` (basin and water in words), ``frost``, ``answer``.
 
 2026-11-25, evaporation by Penman, and what a sky does not know. Chosen: Penman's combination for open water (albedo 0.08, wind
     function of 1956), its pieces those of FAO-56; the dew point is the month's mean lowest temperature; wind at 2 m by class

@@ -3,6 +3,15 @@
 import math
 from dataclasses import dataclass
 
+from sizing.basin.sentences import (
+    assumed_of,
+    basin_notes,
+    check_valve,
+    falls_back,
+    held_sentence,
+    shape_words,
+    turnover_sentence,
+)
 from sizing.basin.shape import (
     CHANNEL,
     LEAST_COVER,
@@ -18,15 +27,6 @@ from sizing.basin.shape import (
     round_area,
     turnover,
     water_behind_lip,
-)
-from sizing.basin.shape_sentences import (
-    assumed_of,
-    basin_notes,
-    check_valve,
-    falls_back,
-    held_sentence,
-    shape_words,
-    turnover_sentence,
 )
 from sizing.design.budget_input import BasinInput, Build, Wind
 from sizing.foundation.formats import quantity

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizing.basin.balance_sentences import assumed_of_water, dry_spell_sentence, year_sentence
 from sizing.basin.basin import Basin
 from sizing.basin.evaporation import air_over_water, evaporation_worked
+from sizing.basin.sentences import assumed_of_water, dry_spell_sentence, year_sentence
 from sizing.foundation.formats import MONTHS
 from sizing.foundation.units import LITRE
 from sizing.foundation.working import Worked, assumed, by_method, formula, given, work

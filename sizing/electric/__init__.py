@@ -3,9 +3,9 @@
 In come the four points of a panel's label, cable sizes and a motor's figures; out come the current at any voltage, irradiance
 and cell temperature, the maximum power, the voltage drop, and the motor's speed. The water is elsewhere: see ``hydraulic``.
 
-Read: ``panel_label`` (what a label may say), ``single_diode`` (how irradiance and temperature change the five parameters),
-``panel`` (fit and curve), ``above_mpp`` (a panel that could give more than the controller takes), ``wiring`` (cable between
-panel and pump), ``conductors`` (cables as shops sell them), ``motor`` (back-EMF, winding, no-load current).
+Read: ``single_diode`` (how irradiance and temperature change the five parameters), ``panel`` (what a label may say, fit and
+curve, also where the controller takes less than the panel could give), ``wiring`` (cable between panel and pump),
+``conductors`` (cables as shops sell them), ``motor`` (back-EMF, winding, no-load current).
 
 2026-11-25, our own top of the power curve. pvlib's Newton takes 0.72 ms on a 40 x 12 grid; ours takes 1.3 ms, and that
     includes the panel at those conditions. Ours works in shunt conductance, so that darkness stays finite, and it is

@@ -15,8 +15,7 @@ from sizing.foundation.errors import Note, input_error
 from sizing.place.compass import Field, compass_notes, earth_field, true_azimuth
 from sizing.place.horizon_survey import Sighting, skyline_of
 from sizing.place.place import Place, looked_up_elevation
-from sizing.sky.clock import clock_notes
-from sizing.sky.clock_sky import on_the_clock
+from sizing.sky.clock import clock_notes, on_the_clock
 from sizing.sky.weather import Sky, built_in_sky, file_sky, monthly_sky
 from sizing.sky.weather_file import LIBRARY_FOLDER
 

@@ -4,8 +4,8 @@ In come a report and its basin; out come cable sizes with their voltage drop, fu
 SAFETY.md that apply (each with the number that asks for it), and the care through the year.
 
 Read: ``electric_limits`` (fuse, cold voltage, limits that rules name), ``wires`` (which cable size would do),
-``electric_reasons`` and ``garden_reasons`` (why a note applies), ``safety`` (all notes in order), ``care`` (who does what,
-when), ``building`` (everything together, with basin, water and frost), ``answer``.
+``reasons`` (why a note applies), ``safety`` (all notes in order), ``care`` (who does what, when), ``building``
+(everything together, with basin, water and frost), ``answer``.
 
 Decided: nothing here is permission. A reason warns and never says that a thing may be done. A note is left out only where the
 design rules it out; what the design does not say never rules one out. Local code and licensed people decide.

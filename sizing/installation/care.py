@@ -14,8 +14,7 @@ from sizing.basin.frost import Frost
 from sizing.basin.water_balance import WaterBalance
 from sizing.foundation.formats import MONTHS, duration, figures, length, litres, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
-from sizing.installation.electric_reasons import array_power
-from sizing.installation.garden_reasons import plays
+from sizing.installation.reasons import array_power, plays
 from sizing.installation.safety import SafetyNote
 from sizing.installation.wires import Wires
 from sizing.report.report import Report

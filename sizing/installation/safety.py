@@ -7,33 +7,31 @@ stands, how deep the basin is) never rules one out.
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sizing.installation.electric_reasons import (
+from sizing.installation.reasons import (
     Reason,
+    aerosols,
     cable_protection,
     cold_voltage,
     dc_arc,
+    digging,
+    frost,
     fuse,
     hot_connectors,
     hot_surfaces,
-    licensed_work,
-    mains_near_water,
-    panel_always_live,
-    polarity,
-    wet_limits,
-)
-from sizing.installation.garden_reasons import (
-    aerosols,
-    digging,
-    frost,
     inspection,
     jet_and_eyes,
+    licensed_work,
     looking_at_the_sun,
+    mains_near_water,
     mosquitoes,
     open_water,
+    panel_always_live,
+    polarity,
     roof_and_ladder,
     slippery_paving,
     standing_water,
     suction,
+    wet_limits,
     wind_load,
 )
 from sizing.installation.wires import Wires

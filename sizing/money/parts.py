@@ -12,7 +12,7 @@ from sizing.foundation.units import LITRE, LITRE_PER_MINUTE, MILLIMETRE
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
 from sizing.hydraulic.pipes import FITTING_NAMES
 from sizing.installation.building import Building
-from sizing.installation.electric_reasons import array_power
+from sizing.installation.reasons import array_power
 
 ELECTRIC, WATER, BASIN = "Panel, pump and wires", "Pipe and outlet", "Basin"
 """Groups of the list, in its order."""

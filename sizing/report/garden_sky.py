@@ -10,8 +10,7 @@ from sizing.fountain.site_setup import Mounting, mounting_of, place_of, sky_of
 from sizing.light.skyline_loss import skyline_sentence
 from sizing.light.sun_paths import SkylineLoss, SunPaths, skyline_loss, sun_paths
 from sizing.place.place import Place
-from sizing.sky.clock import clock_notes
-from sizing.sky.clock_sky import on_the_clock
+from sizing.sky.clock import clock_notes, on_the_clock
 from sizing.sky.sky_months import Comparison, SkyYear, side_by_side, sky_months
 from sizing.sky.weather import Sky, built_in_sky
 

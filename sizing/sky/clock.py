@@ -8,6 +8,7 @@ none, as Windows). The reference year is 2025, without
 import datetime
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -20,6 +21,7 @@ from sizing.foundation.working import formula
 from sizing.place.place import checked_position, distance
 from sizing.place.town_list import Town, town, town_positions
 from sizing.sky.solar_position import DAY_OF_YEAR, DAYS_IN_MONTH, DAYS_IN_YEAR, MONTH_OF_DAY, equation_of_time
+from sizing.sky.weather import Sky
 
 Numeric = float | NDArray[np.float64]
 Array = NDArray[np.float64]
@@ -219,3 +221,48 @@ def nearest_town(latitude: float, longitude: float) -> tuple[Town, float]:
     away = np.asarray(distance(latitude, longitude, *town_positions()))
     row = int(np.argmin(away))
     return town(row), float(away[row])
+
+
+def on_the_clock(sky: Sky, longitude: float, time_zone: str) -> Sky:
+    """The same year with its steps in the order of the clock, summer time included.
+
+    Each day's steps are moved by the whole number of steps that is nearest to the clock's lead, so an hour is
+    off by half a step at most; what passes midnight comes back at the other end of its own day. Nothing of a day
+    is lost or added.
+
+    Parameters
+    ----------
+    longitude : of the place [deg], east positive
+    time_zone : name in the tz database
+
+    Raises
+    ------
+    InputError
+        if there is no such zone.
+
+    Examples
+    --------
+    >>> from sizing.place.place import Place
+    >>> from sizing.sky.weather import built_in_sky
+    >>> sky = on_the_clock(built_in_sky(Place("school", 46.05, 14.51, 298.0)), 14.51, "Europe/Ljubljana")
+    >>> sky.hour_basis
+    'clock time of Europe/Ljubljana, summer time from 30 March to 25 October'
+    """
+    per_day = sky.steps_per_day
+    steps = np.rint(clock_shift(sky.hour_basis, longitude, time_zone) * per_day / 24).astype(int)
+    day = np.arange(DAYS_IN_YEAR)[:, None]
+    source = (day * per_day + (np.arange(per_day)[None, :] - steps[:, None]) % per_day).ravel()
+    changes = summer_time(time_zone)
+    basis = f"clock time of {time_zone}" + (f", {changes}" if changes else "")
+    return replace(
+        sky,
+        hour_basis=basis,
+        zenith=sky.zenith[source],
+        azimuth=sky.azimuth[source],
+        extraterrestrial_normal=sky.extraterrestrial_normal[source],
+        ghi=sky.ghi[source],
+        dhi=sky.dhi[source],
+        dni=sky.dni[source],
+        air_temperature=sky.air_temperature[source],
+        wind_speed=sky.wind_speed[source],
+    )

@@ -13,7 +13,6 @@ from numpy.typing import NDArray
 from sizing.foundation.errors import Note
 from sizing.place.place import Place
 from sizing.sky.climate import THIN_COVERAGE, Months, built_in_clearness, built_in_temperature, position_text
-from sizing.sky.file_notes import file_notes
 from sizing.sky.monthly_values import AIR_POINTER, POLAR_NIGHT, typed_clearness, typed_temperature
 from sizing.sky.solar_position import (
     DAY_OF_YEAR,
@@ -26,7 +25,7 @@ from sizing.sky.solar_position import (
     position_by_clock,
 )
 from sizing.sky.synthetic_year import SyntheticYear, synthetic_year
-from sizing.sky.weather_file import CALM, read_file, weather_file
+from sizing.sky.weather_file import CALM, file_notes, read_file, weather_file
 
 Array = NDArray[np.float64]
 

@@ -3,9 +3,9 @@
 In come a design, its fountain and the solved year; out come the causes, each with its standard uncertainty, their effects, and
 the likely range (two times in three the truth lies in it).
 
-Read: ``uncertainty_source`` (one cause), ``pump_causes`` and ``causes`` (all of them: what was taken, how far off it may be,
-what would tell), ``perturbed`` (the same year with one thing moved, cheaply), ``perturbations`` (how each cause is moved),
-``uncertainty`` (all together, JCGM 100), ``uncertainty_budget`` (the sum as shown, and what would narrow it).
+Read: ``causes`` (all of them: what was taken, how far off it may be, what would tell), ``perturbed`` (the same year with one
+thing moved, cheaply, and how each cause is moved), ``uncertainty`` (all together, JCGM 100), ``uncertainty_budget`` (the sum as
+shown, and what would narrow it).
 
 2026-11-25, a first-order budget, each cause moved through the model. Ten causes; each moves once to either side by its
     standard uncertainty and the year is sized again. What they take and what they add go together as squares, each side for
@@ -21,8 +21,8 @@ what would tell), ``perturbed`` (the same year with one thing moved, cheaply), `
     and flow alike). A class's own residuals would change our mind: they would replace a catalogue's tolerance.
 """
 
+from sizing.uncertainty.causes import Cause
 from sizing.uncertainty.uncertainty import band, shares
 from sizing.uncertainty.uncertainty_budget import remedy_of
-from sizing.uncertainty.uncertainty_source import Cause
 
 __all__ = ["Cause", "band", "remedy_of", "shares"]

@@ -19,10 +19,8 @@ from sizing.light.irradiance import PlaneSun
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints
 from sizing.operation.year import Year
 from sizing.sky.weather import Sky
-from sizing.uncertainty.causes import causes_of
-from sizing.uncertainty.perturbations import MOVES, Move
-from sizing.uncertainty.perturbed import Moved, PerturbedYear, Watched, looked_at, watched
-from sizing.uncertainty.uncertainty_source import Cause
+from sizing.uncertainty.causes import Cause, causes_of
+from sizing.uncertainty.perturbed import MOVES, Move, Moved, PerturbedYear, Watched, looked_at, watched
 
 Array = NDArray[np.float64]
 

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 from sizing.answers.kit import Partial, amount, plain
 from sizing.answers.shared import NoteAnswer, PlaceAnswer, sources_of, working_of
 from sizing.foundation.errors import Note
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.working import given, work
 from sizing.hydraulic.pipes import velocity
 

@@ -9,12 +9,12 @@ import pytest
 
 from sizing.basin.answer import BasinAnswer
 from sizing.basin.basin import Basin, basin_of
+from sizing.basin.sentences import shape_words
 from sizing.basin.shape import landing, proposed_basin, sheet_throw, to_the_next_ten_centimetres
-from sizing.basin.shape_sentences import shape_words
 from sizing.design.design import Design
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.working import steps
 from sizing.hydraulic.spillway import sheet_thickness
 from sizing.report.report import Report, size

@@ -11,7 +11,7 @@ from sizing.basin.answer import FrostAnswer
 from sizing.basin.frost import Frost, first_of, frost_of, frost_sentence
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE, month_span
-from sizing.installation.garden_reasons import frost as frost_reason
+from sizing.installation.reasons import frost as frost_reason
 from sizing.installation.wires import wires_of
 from sizing.report.report import Report, size
 

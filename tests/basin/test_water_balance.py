@@ -9,13 +9,13 @@ import numpy as np
 import pytest
 
 from sizing.basin.answer import WaterBalanceAnswer
-from sizing.basin.balance_sentences import dry_spell_sentence, volume, year_sentence
 from sizing.basin.basin import basin_of
 from sizing.basin.evaporation import air_over_water, evaporation_by_month
+from sizing.basin.sentences import dry_spell_sentence, volume, year_sentence
 from sizing.basin.water_balance import WaterBalance, evaporated_water, topped_up, water_balance_of
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.working import steps
 from sizing.report.report import Report, size
 from sizing.sky.climate import built_in_rain

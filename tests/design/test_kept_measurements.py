@@ -9,8 +9,7 @@ import pytest
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
 from sizing.report.report import size
-from sizing.uncertainty.causes import causes_of
-from sizing.uncertainty.uncertainty_source import Cause
+from sizing.uncertainty.causes import Cause, causes_of
 from web.forms.form import texts_of, understand
 
 EXAMPLE = json.loads((Path(__file__).parents[2] / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))

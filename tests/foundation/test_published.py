@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 
 FILES = sorted((Path(__file__).resolve().parents[1] / "published").glob("*.toml"))
 ROWS = [(path, check) for path in FILES for check in tomllib.loads(path.read_text())["check"]]

@@ -17,7 +17,7 @@ import pytest
 import sizing
 from sizing.answers.kit import plain
 from sizing.design.reading import parse_design
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.working import FORMULAS, Constant, Worked, given, solved, steps, work
 from sizing.installation.building import building_of
 from sizing.report.answer import sizing_answer
@@ -80,9 +80,7 @@ def test_formulas_name_known_sources() -> None:
 
 def test_no_source_stands_under_two_subjects() -> None:
     subjects = [
-        path
-        for path in (ROOT / "sizing" / "foundation" / "sources").glob("*.py")
-        if path.stem not in ("__init__", "publication", "all_sources")
+        path for path in (ROOT / "sizing" / "foundation" / "sources").glob("*.py") if path.stem not in ("__init__", "publication")
     ]
     keys = [key for path in subjects for key in importlib.import_module(f"sizing.foundation.sources.{path.stem}").SOURCES]
     assert len(keys) == len(set(keys))

@@ -25,7 +25,7 @@ from sizing.electric.panel import current_at_voltage, maximum_power
 from sizing.electric.single_diode import at_conditions
 from sizing.electric.wiring import cable_resistance
 from sizing.foundation.formats import NARROW_SPACE, SPACE
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.tables import GAUGE_RESISTANCE
 from sizing.foundation.working import steps
 from sizing.installation.electric_limits import fuse_rating, licensed_reasons, voltage_limits

@@ -13,7 +13,7 @@ import pytest
 from sizing.design.reading import read_design
 from sizing.electric.panel import current_at_voltage, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import PanelLog, read_panel

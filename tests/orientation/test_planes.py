@@ -9,7 +9,7 @@ from sizing.light.irradiance import plane_sun
 from sizing.operation.operating_point import OperatingGrid, flow_alone, solve_grid
 from sizing.orientation.planes import Planes, PlanesYear, Watch, angles_between, perpendiculars, planes_year
 from sizing.place.place import Place
-from sizing.sky.clock_sky import on_the_clock
+from sizing.sky.clock import on_the_clock
 from sizing.sky.weather import Sky, built_in_sky, file_sky
 from tests.fountains import FOUNTAINS, Fountain, controlled
 

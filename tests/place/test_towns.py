@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.place.place import distance
 from sizing.place.town_list import NO_STATE, NO_TOWN, TOWN_LIST, TOWN_SOURCE, Town, folded, town, town_list, town_positions
 from sizing.place.towns import find_towns

@@ -10,7 +10,7 @@ import pytest
 
 from sizing.answers.kit import plain
 from sizing.design.reading import read_design
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.version import MODEL_VERSION
 from sizing.report.answer import sizing_answer
 from sizing.report.report import When, size

@@ -9,7 +9,7 @@ import pytest
 from numpy.typing import NDArray
 
 from sizing.foundation.errors import SizingError
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.sky import climate
 from sizing.sky.climate import (
     CLEARNESS_GRID,

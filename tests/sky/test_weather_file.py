@@ -10,9 +10,8 @@ import pandas as pd
 import pytest
 
 from sizing.foundation.errors import SizingError
-from sizing.sky.file_notes import noon_shift
 from sizing.sky.solar_position import DAYS_IN_MONTH, month_mean
-from sizing.sky.weather_file import LARGEST_FILE, WeatherFile, read_file, steps_per_hour, weather_file
+from sizing.sky.weather_file import LARGEST_FILE, WeatherFile, noon_shift, read_file, steps_per_hour, weather_file
 
 GREENSBORO = "pvlib/data/723170TYA.CSV"
 SAND_POINT = "pvlib/data/703165TY.csv"

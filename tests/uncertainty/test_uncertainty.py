@@ -14,10 +14,9 @@ from sizing.fountain.components import pump_of, supply_of
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
 from sizing.operation.operating_point import flow_alone, solve_grid
 from sizing.report.report import Report, size
-from sizing.uncertainty.causes import KEYS, causes_of
+from sizing.uncertainty.causes import KEYS, Cause, causes_of, rectangular
 from sizing.uncertainty.uncertainty import Effects, HowSure, band, combined_effect, how_sure, shares, together
 from sizing.uncertainty.uncertainty_budget import band_worked, remedy_of
-from sizing.uncertainty.uncertainty_source import Cause, rectangular
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = ("quince_court_jet", "terrace_spillway", "fern_bubbler")

@@ -14,7 +14,7 @@ import httpx
 import pytest
 
 from sizing.design.reading import LARGEST_FILE, parse_design
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from tests.asking import SKIES, ask, post
 from tests.markup import Element, read
 from web.forms.form import Texts, texts_of

@@ -13,7 +13,7 @@ import pytest
 from api.command.main import BAD_INPUT, DONE, main
 from sizing.comparison.comparison import compare
 from sizing.design.reading import parse_design
-from sizing.foundation.sources.all_sources import SOURCES
+from sizing.foundation.sources import SOURCES
 from sizing.foundation.version import MODEL_VERSION
 from sizing.hydraulic.outlet import Nozzle
 from sizing.installation.safety import safety_of

@@ -16,8 +16,8 @@ from sizing.measured.day.sentences import by_chance, likely_stage, stage_sentenc
 from sizing.measured.day.sheet import Sheet
 from sizing.measured.day.stage_residual import StageResidual
 from sizing.operation.operating_point import REASONS, State
+from sizing.uncertainty.causes import Cause
 from sizing.uncertainty.uncertainty import shares
-from sizing.uncertainty.uncertainty_source import Cause
 
 Array = NDArray[np.float64]
 

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import Design
-from sizing.electric.above_mpp import point_above_mpp
+from sizing.electric.panel import point_above_mpp
 from sizing.electric.single_diode import at_conditions
 from sizing.foundation.errors import Note, SizingError
 from sizing.foundation.formats import MONTHS

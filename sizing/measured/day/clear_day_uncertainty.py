@@ -11,11 +11,9 @@ from sizing.hydraulic.outlet import jet_height
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
 from sizing.measured.day.clear_day import ClearDay, Expected, at_panel
 from sizing.operation.operating_point import operate
-from sizing.uncertainty.causes import after_the_sky
-from sizing.uncertainty.perturbations import MOVES
-from sizing.uncertainty.perturbed import Moved, Watched, light_of, watched_steps
+from sizing.uncertainty.causes import Cause, after_the_sky
+from sizing.uncertainty.perturbed import MOVES, Moved, Watched, light_of, watched_steps
 from sizing.uncertainty.uncertainty import Effects, effects_of, together
-from sizing.uncertainty.uncertainty_source import Cause
 
 Array = NDArray[np.float64]
 

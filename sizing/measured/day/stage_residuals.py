@@ -21,8 +21,7 @@ from sizing.measured.logs.instruments import Instruments
 from sizing.measured.logs.logs import SheetLog
 from sizing.operation.operating_point import OperatingGrid, irradiance_needed
 from sizing.uncertainty.causes import after_the_sky
-from sizing.uncertainty.perturbations import MOVES
-from sizing.uncertainty.perturbed import Moved, watched_steps
+from sizing.uncertainty.perturbed import MOVES, Moved, watched_steps
 from sizing.uncertainty.uncertainty import together
 
 Array = NDArray[np.float64]

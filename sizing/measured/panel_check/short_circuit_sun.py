@@ -14,7 +14,7 @@ from sizing.foundation.working import formula
 from sizing.measured.day.stage_residuals import CELL_READING
 from sizing.measured.panel_check.points import DARK, LABEL_SHARE, Beside, Kind, Readings, beside_label
 from sizing.measured.panel_check.shapes import Labelled
-from sizing.uncertainty.uncertainty_source import rectangular
+from sizing.uncertainty.causes import rectangular
 
 Array = NDArray[np.float64]
 Numeric = float | Array
