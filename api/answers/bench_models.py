@@ -7,8 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from api.answers.class_models import RowProblemAnswer, TellAnswer
-from sizing.answers import Exact, StepAnswer, amount
+from sizing.answers import Exact, RowProblemAnswer, StepAnswer, TellAnswer, amount
 from sizing.answers import meaning as words
 from sizing.design import PumpInput
 

@@ -7,35 +7,36 @@ from typing import Any, TypeVar
 from pydantic import BaseModel
 
 from api.answers.bench_models import BenchAnswer
-from api.answers.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.answers.panel_models import PanelCheckAnswer
-from api.answers.turned_models import TurnedAnswer
 from api.edge.problems import QUERY, json_bytes
+from sizing.answers import plain
 from sizing.design import LARGEST_FILE, parse_json, read_as
 from sizing.foundation import InputError, Problem, SizingError
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest, bench_asked, day_of, instruments_of
 from sizing.measured.bench import bench_answer
 from sizing.measured.day import (
+    FilledSheetAnswer,
+    FirstDayAnswer,
+    SheetAnswer,
     clear_day_of,
     compared,
     compared_answer,
-    kept_answer,
+    first_day_answer,
     kept_looks,
     sheet_answer,
     sheet_of,
     turn_of,
-    wanted_answer,
     wanted_on,
 )
 from sizing.measured.logs import LARGEST, read_panel, read_sheet, read_turns
 from sizing.measured.panel_check import panel_check_answer, panel_check_of
-from sizing.measured.trials import trial_of, turned_answer
+from sizing.measured.trials import TurnedAnswer, trial_of, turned_answer
 
 LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
 """[byte] A log and a design in one document, where each end of a line is two characters."""
 
 Asked = TypeVar("Asked", bound=BaseModel)
-Work = Callable[[Any, Path | None], dict[str, Any]]
+Work = Callable[[Any, Path | None], Any]
 
 
 def parsed(content: bytes, model: type[Asked]) -> Asked:
@@ -49,8 +50,8 @@ def parsed(content: bytes, model: type[Asked]) -> Asked:
     return read_as(model, parse_json(content, LARGEST_REQUEST))
 
 
-def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[BaseModel]) -> bytes:
-    """Read a request, do its work and write the answer, checked against its model; weather files are refused.
+def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[BaseModel] | None = None) -> bytes:
+    """Read a request, do its work and write the answer; weather files are refused.
 
     Raises
     ------
@@ -62,6 +63,8 @@ def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[Ba
         found = work(asked, None)
     except SizingError as error:
         raise InputError(*(in_request(problem) for problem in error.problems)) from None
+    if answer is None:
+        return json_bytes(plain(found))
     answer.model_validate(found)
     return json_bytes(found)
 
@@ -85,11 +88,11 @@ def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
     return bench_answer(bench_asked(asked, asked.log.encode(), asked.design, instruments, asked.name))
 
 
-def turned_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+def turned_found(asked: LogRequest, folder: Path | None) -> TurnedAnswer:
     """A log of directions and tilts; a compass is turned to true north by the day of each row."""
-    lesson = clear_day_of(asked.design, folder)
-    log = read_turns(asked.log.encode(), lambda day: turn_of(lesson, day))
-    return turned_answer(trial_of(log, lesson, instruments_of(asked.instruments)))
+    there = clear_day_of(asked.design, folder)
+    log = read_turns(asked.log.encode(), lambda day: turn_of(there, day))
+    return turned_answer(trial_of(log, there, instruments_of(asked.instruments)))
 
 
 def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
@@ -98,22 +101,22 @@ def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), lesson, instruments_of(asked.instruments)))
 
 
-def sheet_found(asked: SheetRequest, folder: Path | None) -> dict[str, Any]:
+def sheet_found(asked: SheetRequest, folder: Path | None) -> SheetAnswer:
     """A predicted day."""
     return sheet_answer(sheet_of(clear_day_of(asked.design, folder), day_of(asked), asked.from_hour, asked.to_hour))
 
 
-def filled_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+def filled_found(asked: LogRequest, folder: Path | None) -> FilledSheetAnswer:
     """A filled sheet beside its prediction."""
     log = read_sheet(asked.log.encode())
     return compared_answer(compared(clear_day_of(asked.design, folder), log, instruments_of(asked.instruments)))
 
 
-def first_day_found(asked: FirstDayRequest, folder: Path | None) -> dict[str, Any]:
+def first_day_found(asked: FirstDayRequest, folder: Path | None) -> FirstDayAnswer:
     """What to measure on a clear day, and the looks so far."""
-    lesson = clear_day_of(asked.design, folder)
-    kept = kept_looks(lesson)
-    return {**wanted_answer(wanted_on(lesson, day_of(asked))), "kept": None if kept is None else kept_answer(kept)}
+    there = clear_day_of(asked.design, folder)
+    kept = kept_looks(there)
+    return first_day_answer(wanted_on(there, day_of(asked)), kept)
 
 
 def bench_bytes(content: bytes) -> bytes:
@@ -123,7 +126,7 @@ def bench_bytes(content: bytes) -> bytes:
 
 def turned_bytes(content: bytes) -> bytes:
     """The answer to a log of directions and tilts."""
-    return answered(content, LogRequest, turned_found, TurnedAnswer)
+    return answered(content, LogRequest, turned_found)
 
 
 def panel_bytes(content: bytes) -> bytes:
@@ -133,14 +136,14 @@ def panel_bytes(content: bytes) -> bytes:
 
 def sheet_bytes(content: bytes) -> bytes:
     """The answer to a sheet's request."""
-    return answered(content, SheetRequest, sheet_found, SheetAnswer)
+    return answered(content, SheetRequest, sheet_found)
 
 
 def filled_bytes(content: bytes) -> bytes:
     """The answer to a filled sheet."""
-    return answered(content, LogRequest, filled_found, FilledSheetAnswer)
+    return answered(content, LogRequest, filled_found)
 
 
 def first_day_bytes(content: bytes) -> bytes:
     """The answer to a first day's request."""
-    return answered(content, FirstDayRequest, first_day_found, FirstDayAnswer)
+    return answered(content, FirstDayRequest, first_day_found)

@@ -7,9 +7,9 @@ from typing import Literal
 
 from pydantic import Field
 
-from api.answers.class_models import LessonAnswer, RowProblemAnswer, SkyRemark
-from sizing.answers import Exact, StepAnswer, amount
+from sizing.answers import Exact, RowProblemAnswer, StepAnswer, amount
 from sizing.answers import meaning as words
+from sizing.measured.day import RealDayAnswer, SkyRemark
 
 
 class PanelLabelAnswer(Exact):
@@ -96,7 +96,7 @@ class SittingAnswer(Exact):
     working: list[StepAnswer] = words("How the explanations were compared")
 
 
-class PanelCheckAnswer(LessonAnswer):
+class PanelCheckAnswer(RealDayAnswer):
     """A panel check."""
 
     verdict: str = words("What the readings say in a sentence or two")

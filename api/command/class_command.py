@@ -5,18 +5,21 @@ import importlib
 import json
 import sys
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from api.command.class_options import HOSE, day_of, forms, hour_of, instruments, lesson, number_of, of_log, said_of_instruments
+from api.command.class_options import HOSE, clear_day, day_of, forms, hour_of, instruments, number_of, of_log, said_of_instruments
 from api.command.files import log_bytes
 from sizing.foundation import input_error
 
+if TYPE_CHECKING:
+    from sizing.answers import Exact
+
 MODELS = {
     "BenchAnswer": "api.answers.bench_models",
-    "TurnedAnswer": "api.answers.turned_models",
     "PanelCheckAnswer": "api.answers.panel_models",
 }
 """Where the models of answers stand that have a module of their own."""
+AnyAnswer = TypeVar("AnyAnswer", bound="Exact")
 OUT = Callable[[argparse.Namespace, Callable[[argparse.Namespace], bytes]], int]
 
 
@@ -121,11 +124,9 @@ def turned_panel(options: argparse.Namespace) -> bytes:
     from sizing.measured.trials import trial_of, turned_answer
     from web.exports import turned_csv
 
-    there = lesson(options.design)
-    found = turned_answer(
-        trial_of(read_turns(log_bytes(options.log), lambda day: turn_of(there, day)), there, instruments(options))
-    )
-    return printed(options, found, "TurnedAnswer", turned_text, turned_csv)
+    there = clear_day(options.design)
+    log = read_turns(log_bytes(options.log), lambda day: turn_of(there, day))
+    return told(options, turned_answer(trial_of(log, there, instruments(options))), turned_text, turned_csv)
 
 
 def panel_check(options: argparse.Namespace) -> bytes:
@@ -135,7 +136,9 @@ def panel_check(options: argparse.Namespace) -> bytes:
     from sizing.measured.panel_check import panel_check_answer, panel_check_of
     from web.exports import panel_csv
 
-    found = panel_check_answer(panel_check_of(read_panel(log_bytes(options.log)), lesson(options.design), instruments(options)))
+    found = panel_check_answer(
+        panel_check_of(read_panel(log_bytes(options.log)), clear_day(options.design), instruments(options))
+    )
     return printed(options, found, "PanelCheckAnswer", panel_text, panel_csv)
 
 
@@ -146,8 +149,8 @@ def sheet_of_day(options: argparse.Namespace) -> bytes:
     from web.exports import sheet_csv
 
     hours = [hour_of(getattr(options, name), name) for name in ("from_hour", "to_hour")]
-    found = sheet_answer(sheet_of(lesson(options.design), day_of(options.day), *hours))
-    return printed(options, found, "SheetAnswer", sheet_text, sheet_csv)
+    sheet = sheet_of(clear_day(options.design), day_of(options.day), *hours)
+    return told(options, sheet_answer(sheet), sheet_text, sheet_csv)
 
 
 def filled_sheet(options: argparse.Namespace) -> bytes:
@@ -158,19 +161,36 @@ def filled_sheet(options: argparse.Namespace) -> bytes:
     from web.exports import filled_csv
 
     log = read_sheet(log_bytes(options.log))
-    found = compared_answer(compared(lesson(options.design), log, instruments(options)))
-    return printed(options, found, "FilledSheetAnswer", filled_text, filled_csv)
+    found = compared(clear_day(options.design), log, instruments(options))
+    return told(options, compared_answer(found), filled_text, filled_csv)
 
 
 def first_day(options: argparse.Namespace) -> bytes:
     """What to measure on a first clear day."""
     from api.command.printed_class import first_day_text
-    from sizing.measured.day import kept_answer, kept_looks, wanted_answer, wanted_on
+    from sizing.measured.day import first_day_answer, kept_looks, wanted_on
 
-    there = lesson(options.design)
+    there = clear_day(options.design)
     kept = kept_looks(there)
-    found = {**wanted_answer(wanted_on(there, day_of(options.day))), "kept": None if kept is None else kept_answer(kept)}
-    return printed(options, found, "FirstDayAnswer", first_day_text, None)
+    return told(options, first_day_answer(wanted_on(there, day_of(options.day)), kept), first_day_text, None)
+
+
+def told(
+    options: argparse.Namespace,
+    answer: AnyAnswer,
+    text: Callable[[AnyAnswer, str], str],
+    table: Callable[[AnyAnswer], str] | None,
+) -> bytes:
+    """An answer in the form that was asked for."""
+    from api.edge.problems import json_bytes
+    from sizing.answers import plain
+
+    if options.json:
+        return json_bytes(plain(answer)) + b"\n"
+    if table is not None and options.csv:
+        return table(answer).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return text(answer, encoding).encode(encoding)
 
 
 def printed(
@@ -183,7 +203,7 @@ def printed(
     """An answer in the form that was asked for, checked against its model."""
     from api.edge.problems import json_bytes
 
-    importlib.import_module(MODELS.get(model, "api.answers.class_models")).__dict__[model].model_validate(found)
+    importlib.import_module(MODELS[model]).__dict__[model].model_validate(found)
     if options.json:
         return json_bytes(found) + b"\n"
     if table is not None and options.csv:

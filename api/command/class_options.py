@@ -76,7 +76,7 @@ def number_of(text: str, name: str) -> float:
         raise input_error(option, "not_a_number", f"“{text[:20]}” is no number; write it like 12 or 1.5") from None
 
 
-def lesson(name: str) -> Any:
+def clear_day(name: str) -> Any:
     """The design of a file, ready for real days."""
     from api.command.files import design_bytes
     from sizing.design import parse_design

@@ -5,6 +5,7 @@ from typing import Any
 
 from api.command.printed import Sentence, Table, notes
 from api.command.printed_class import problem_block, text_of
+from sizing.answers import RowProblemAnswer
 from sizing.foundation import column, figures
 
 MOST_SETTINGS = 40
@@ -27,7 +28,7 @@ def bench_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
             [Sentence("What would help most"), *(Sentence(one["sentence"], "- ") for one in found["advice"])]
             if found["advice"]
             else [],
-            problem_block(found["problems"]),
+            problem_block([RowProblemAnswer(**each) for each in found["problems"]]),
         ],
         encoding,
     )

@@ -5,6 +5,7 @@ from typing import Any
 
 from api.command.printed import Block, Sentence, Table, notes
 from api.command.printed_class import problem_block, text_of
+from sizing.answers import RowProblemAnswer
 from sizing.foundation import SPACE, clock, figures
 
 MOST_ROWS = 60
@@ -18,7 +19,13 @@ def panel_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
         said = [sentence for sentence in sitting["sentences"] if sentence != found["verdict"]]
         blocks.append([Sentence(when), *(Sentence(sentence, "- ") for sentence in said)])
     return text_of(
-        [*blocks, [readings_table(found)], problem_block(found["problems"]), notes("To know", found["notes"])], encoding
+        [
+            *blocks,
+            [readings_table(found)],
+            problem_block([RowProblemAnswer(**each) for each in found["problems"]]),
+            notes("To know", found["notes"]),
+        ],
+        encoding,
     )
 
 

@@ -6,14 +6,14 @@ from fastapi import APIRouter, Depends, Request
 from starlette.responses import Response
 
 from api.answers.bench_models import BenchAnswer
-from api.answers.class_models import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from api.answers.measurements import bench_bytes, filled_bytes, first_day_bytes, panel_bytes, sheet_bytes, turned_bytes
 from api.answers.panel_models import PanelCheckAnswer
 from api.answers.skies import refuse_parameters
-from api.answers.turned_models import TurnedAnswer
 from api.edge.bodies import design_body
 from api.http.class_examples import body_of
 from api.http.openapi import problem_responses
+from sizing.measured.day import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
+from sizing.measured.trials import TurnedAnswer
 
 REFUSED = ("not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy")
 """What may befall a request with a log in its body."""

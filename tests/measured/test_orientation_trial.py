@@ -235,13 +235,12 @@ def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
 def test_the_invented_example() -> None:
     found = trial_of(read_turns((FOLDER / "directions_millpond.csv").read_bytes(), lambda day: turn_of(lesson(), day)), lesson())
     answer = turned_answer(found)
-    json.dumps(answer, allow_nan=False)
-    assert [each["changed"] for each in answer["experiments"]] == ["direction", "tilt"]
-    assert answer["verdict"].startswith("South-east")
-    assert [each["row"] for each in answer["experiments"][0]["quantities"][0]["left_out"]] == [30]
-    ids = {step["id"] for step in answer["working"]}
-    assert "comparable_flow_l_per_min" in ids
-    assert len(answer["sun_heights"]["rows"]) == 8
+    assert [each.changed for each in answer.experiments] == ["direction", "tilt"]
+    assert answer.verdict.startswith("South-east")
+    assert [each.row for each in answer.experiments[0].left_out] == [30]
+    assert "comparable_flow_l_per_min" in {step.id for step in answer.working}
+    assert answer.sun_heights is not None
+    assert len(answer.sun_heights.rows) == 8
 
 
 # Heights of the sun

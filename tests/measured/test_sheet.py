@@ -6,8 +6,9 @@ import json
 import numpy as np
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.foundation.errors import InputError
-from sizing.measured.day.answer import compared_answer, kept_answer, sheet_answer, wanted_answer
+from sizing.measured.day.answer import compared_answer, first_day_answer, sheet_answer
 from sizing.measured.day.clear_day import expected
 from sizing.measured.day.commissioning import kept_looks, trend_of, wanted_on
 from sizing.measured.day.filled_sheet import compared
@@ -46,10 +47,10 @@ def test_the_worked_moment_is_the_line_of_the_sheet() -> None:
     assert found.moment.time == found.hour[best]
     assert float(found.moment.operation.flow[0]) == pytest.approx(float(found.found.flow[best]), rel=0.003)
     answer = sheet_answer(found)
-    by_id = {step["id"]: step for step in answer["working"]}
-    assert by_id["effective_irradiance"]["value"] == pytest.approx(float(found.found.effective[best]))
-    assert by_id["dni"]["source"] == "ineichen_perez_2002"
-    assert json.loads(json.dumps(answer, allow_nan=False)) == answer
+    by_id = {step.id: step for step in answer.working}
+    assert by_id["effective_irradiance"].value == pytest.approx(float(found.found.effective[best]))
+    assert by_id["dni"].source == "ineichen_perez_2002"
+    assert json.loads(json.dumps(plain(answer), allow_nan=False)) == plain(answer)
 
 
 @pytest.mark.parametrize(
@@ -85,9 +86,8 @@ def test_a_sheet_is_printed_filled_in_and_read_again() -> None:
     assert log.current.tolist() == [0.49, 0.64]
     assert float(log.jet[0]) == pytest.approx(0.58)
     found = compared_answer(compared(lesson(), log))
-    assert found["rows"][0]["panel_voltage_v"]["measured"] == 11.2
-    assert found["rows"][1]["jet_height_m"]["measured"] is None
-    json.dumps(found, allow_nan=False)
+    assert found.rows[0].panel_voltage_v.measured == 11.2
+    assert found.rows[1].jet_height_m.measured is None
 
 
 def test_what_is_accepted_on_the_first_day_and_what_is_not() -> None:
@@ -101,10 +101,15 @@ def test_what_is_accepted_on_the_first_day_and_what_is_not() -> None:
     assert accepted == [[True, True, True], [True, True, False], [None, None]]
     wanted = wanted_on(lesson(), MAY)
     assert wanted.sheet.hour.tolist() == [11.0, 13.0, 15.0]  # the sun is highest at 12:58
-    limits = wanted_answer(wanted)["lines"][1]["flow_l_per_min"]
-    assert limits["least"] < flow < limits["most"]
-    assert (limits["least"], limits["most"]) == pytest.approx((6e4 * kept.looks[0][2].least, 6e4 * kept.looks[0][2].most))
-    json.dumps(kept_answer(kept), allow_nan=False)
+    answer = first_day_answer(wanted, kept)
+    limits = answer.lines[1].flow_l_per_min
+    assert limits.least < flow < limits.most
+    assert (limits.least, limits.most) == pytest.approx((6e4 * kept.looks[0][2].least, 6e4 * kept.looks[0][2].most))
+    assert answer.kept is not None
+    assert [[each.verdict for each in look.readings] for look in answer.kept.looks][1:] == [
+        ["accept", "accept", "look at"],
+        ["not judged", "not judged"],
+    ]
 
 
 def test_years_compare() -> None:

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from sizing.foundation import clock
+from sizing.measured.day import FilledSheetAnswer, QuantityName, SheetAnswer, SideAnswer
+from sizing.measured.trials import TurnedAnswer, TurnedGroupAnswer
 from web.exports.months import csv_text
 
-RANGED = ("panel_voltage_v", "panel_current_a", "flow_l_per_min", "jet_height_m")
 TO_FILL = (
     "measured_sun_height_deg",
     "measured_panel_voltage_v",
@@ -16,41 +17,30 @@ TO_FILL = (
     "sky",
     "team",
 )
-DIGITS = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
+DIGITS: dict[QuantityName, int] = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
 
 
-def sheet_csv(found: Mapping[str, Any]) -> str:
-    """The lines of a predicted day, and empty cells for what is measured.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.day.answer.sheet_answer``
-    """
-    names = [name for name in RANGED if found["has_jet"] or name != "jet_height_m"]
-    to_fill = [name for name in TO_FILL if found["has_jet"] or name != "measured_jet_height_cm"]
-    predicted = [f"predicted_{name}{end}" for name in names for end in ("", "_low", "_high")]
+def sheet_csv(found: SheetAnswer) -> str:
+    """The lines of a predicted day, and empty cells for what is measured."""
+    to_fill = [name for name in TO_FILL if found.has_jet or name != "measured_jet_height_cm"]
+    predicted = [f"predicted_{name}{end}" for name in found.ranged for end in ("", "_low", "_high")]
     head = ("day", "time", "predicted_sun_height_deg", "predicted_sun_direction_deg", *predicted, *to_fill)
     rows: list[tuple[object, ...]] = [head]
-    for line in found["lines"]:
-        numbers = [round(line[name][end], DIGITS[name]) for name in names for end in ("value", "low", "high")]
-        sun = (round(line["sun_altitude_deg"], 1), round(line["sun_azimuth_deg"], 1))
-        rows.append((found["day"], clock(line["time_h"]), *sun, *numbers, *(None for _ in to_fill)))
+    for line in found.lines:
+        ranges = [(line.ranges[name], DIGITS[name]) for name in found.ranged]
+        numbers = [round(end, digits) for each, digits in ranges for end in (each.value, each.low, each.high)]
+        sun = (round(line.sun_altitude_deg, 1), round(line.sun_azimuth_deg, 1))
+        rows.append((found.day, clock(line.time_h), *sun, *numbers, *(None for _ in to_fill)))
     return csv_text(rows)
 
 
-def filled_csv(found: Mapping[str, Any]) -> str:
-    """The rows of a filled sheet, measured beside predicted.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.day.answer.compared_answer``
-    """
-    names = ("sun_altitude_deg", *RANGED)
-    ends = ("measured", "predicted", "low", "high", "off")
-    rows: list[tuple[object, ...]] = [("row", "day", "time", "sky", "team", *(f"{end}_{name}" for name in names for end in ends))]
-    for row in found["rows"]:
-        numbers = [row[name][end] for name in names for end in ends]
-        rows.append((row["row"], row["day"], clock(row["time_h"], 1), row["sky"], row["team"], *numbers))
+def filled_csv(found: FilledSheetAnswer) -> str:
+    """The rows of a filled sheet, measured beside predicted; a log holds at least one."""
+    heads = (f"{end}_{name}" for name in found.rows[0].sides for end in SideAnswer.model_fields)
+    rows: list[tuple[object, ...]] = [("row", "day", "time", "sky", "team", *heads)]
+    for row in found.rows:
+        numbers = [number for side in row.sides.values() for _, number in side]
+        rows.append((row.row, row.day, clock(row.time_h, 1), row.sky, row.team, *numbers))
     return csv_text(rows)
 
 
@@ -77,19 +67,14 @@ def readings_csv(found: Mapping[str, Any]) -> str:
     return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
 
 
-def turned_csv(found: Mapping[str, Any]) -> str:
-    """Directions and tilts of every experiment and quantity.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.trials.answer.turned_answer``
-    """
-    names = ("angle_deg", "readings", "mean_as_read", "comparable_mean", "low", "high", "expected", "measured_over_expected")
+def turned_csv(found: TurnedAnswer) -> str:
+    """Directions and tilts of every experiment and quantity."""
+    names = [name for name in TurnedGroupAnswer.model_fields if name != "words"]
     rows: list[tuple[object, ...]] = [("changed", "held_deg", "quantity", *names)]
-    for trial in found["experiments"]:
-        for part in trial["quantities"]:
-            head = (trial["changed"], trial["held_deg"], part["quantity"])
-            rows += [(*head, *(group[name] for name in names)) for group in part["groups"]]
+    for trial in found.experiments:
+        for part in trial.quantities:
+            head = (trial.changed, trial.held_deg, part.quantity)
+            rows += [(*head, *(value for name, value in group if name in names)) for group in part.groups]
     return csv_text(rows)
 
 

@@ -20,7 +20,23 @@ Read: ``clear_day`` (any moment under a blue sky), ``clear_day_uncertainty``, ``
     is told in 4 of 10 sheets, a quarter in all; a head 15 % too small in none, 30 % in most.
 """
 
-from sizing.measured.day.answer import compared_answer, judged_roots, kept_answer, sheet_answer, wanted_answer
+from sizing.measured.day.answer import (
+    FilledRowAnswer,
+    FilledSheetAnswer,
+    FirstDayAnswer,
+    KeptAnswer,
+    QuantityName,
+    RangeAnswer,
+    RealDayAnswer,
+    SheetAnswer,
+    SheetLineAnswer,
+    SideAnswer,
+    SkyRemark,
+    compared_answer,
+    first_day_answer,
+    judged_roots,
+    sheet_answer,
+)
 from sizing.measured.day.clear_day import ClearDay, clear_day_of, day_words, turn_of
 from sizing.measured.day.commissioning import Kept, kept_looks, wanted_on
 from sizing.measured.day.filled_sheet import Compared, compared
@@ -29,18 +45,28 @@ from sizing.measured.day.sheet import Sheet, sheet_of
 __all__ = [
     "ClearDay",
     "Compared",
+    "FilledRowAnswer",
+    "FilledSheetAnswer",
+    "FirstDayAnswer",
     "Kept",
+    "KeptAnswer",
+    "QuantityName",
+    "RangeAnswer",
+    "RealDayAnswer",
     "Sheet",
+    "SheetAnswer",
+    "SheetLineAnswer",
+    "SideAnswer",
+    "SkyRemark",
     "clear_day_of",
     "compared",
     "compared_answer",
     "day_words",
+    "first_day_answer",
     "judged_roots",
-    "kept_answer",
     "kept_looks",
     "sheet_answer",
     "sheet_of",
     "turn_of",
-    "wanted_answer",
     "wanted_on",
 ]

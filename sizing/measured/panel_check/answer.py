@@ -7,9 +7,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from sizing.answers.kit import plain
+from sizing.answers.shared import RowProblemAnswer
 from sizing.foundation.working import steps
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
-from sizing.measured.day.answer import head_of, problems_answer
+from sizing.measured.day.answer import head_of
 from sizing.measured.day.stage_residual import DOUBT
 from sizing.measured.panel_check.diagnosis import Explanation
 from sizing.measured.panel_check.faults import SIZE, SUN, WARMTH
@@ -30,7 +32,7 @@ def plains(values: NDArray[np.float64]) -> list[float | None]:
 
 def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
     """All that a panel check tells."""
-    head = head_of(found.lesson)
+    head = plain(head_of(found.lesson))
     head["notes"] = [{"code": note.code, "severity": note.severity, "detail": note.detail} for note in found.notes]
     used = np.isin(found.kind, USED) & ~found.cloudy
     return {
@@ -46,7 +48,7 @@ def panel_check_answer(found: PanelCheck) -> dict[str, Any]:
         "readings": readings_answer(found),
         "used": int(used.sum()),
         "sittings": [sitting_answer(found, sitting) for sitting in found.sittings],
-        "problems": problems_answer(found.log.problems),
+        "problems": [plain(RowProblemAnswer.of(problem)) for problem in found.log.problems],
     }
 
 

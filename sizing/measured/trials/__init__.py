@@ -16,8 +16,27 @@ Read: ``groups`` (which readings belong together), ``fit`` (directions, days and
     nothing has no logarithm; it is told and not counted.
 """
 
-from sizing.measured.trials.answer import trial_roots, turned_answer
+from sizing.measured.trials.answer import (
+    ExperimentAnswer,
+    SunHeightsAnswer,
+    TurnedAnswer,
+    TurnedGroupAnswer,
+    TurnedQuantityAnswer,
+    trial_roots,
+    turned_answer,
+)
 from sizing.measured.trials.orientation_trial import OrientationTrial, trial_of
 from sizing.measured.trials.sentences import range_words
 
-__all__ = ["OrientationTrial", "range_words", "trial_of", "trial_roots", "turned_answer"]
+__all__ = [
+    "ExperimentAnswer",
+    "OrientationTrial",
+    "SunHeightsAnswer",
+    "TurnedAnswer",
+    "TurnedGroupAnswer",
+    "TurnedQuantityAnswer",
+    "range_words",
+    "trial_of",
+    "trial_roots",
+    "turned_answer",
+]

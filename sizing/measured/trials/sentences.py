@@ -1,7 +1,6 @@
 """Direction and tilt experiments in plain words: which is best, whether chance could have made it so, and what the model says."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from sizing.foundation.aligned_numbers import column
 from sizing.foundation.formats import clock, compass, figures, percent, quantity
@@ -118,17 +117,17 @@ def explanation(trial: Tried) -> tuple[str, ...]:
     )
 
 
-def range_words(groups: Sequence[Mapping[str, Any]]) -> list[str]:
-    """Likely ranges of groups, all with the digits of one column; a dash where a group has none.
+def range_words(ranges: Sequence[tuple[float | None, float | None]]) -> list[str]:
+    """Likely ranges, all with the digits of one column; a dash where there is none.
 
     Parameters
     ----------
-    groups : each with ``low`` and ``high``, both ``None`` where there is no range
+    ranges : lower and upper end of each, both ``None`` where there is no range
 
     Examples
     --------
-    >>> range_words([{"low": 7.104, "high": 7.22}, {"low": None, "high": None}, {"low": 6.4, "high": 6.49}])
+    >>> range_words([(7.104, 7.22), (None, None), (6.4, 6.49)])
     ['7.10 to 7.22', '–', '6.40 to 6.49']
     """
-    ends = iter(column([end for group in groups if group["low"] is not None for end in (group["low"], group["high"])]))
-    return ["–" if group["low"] is None else f"{next(ends)} to {next(ends)}" for group in groups]
+    ends = iter(column([end for each in ranges for end in each if end is not None]))
+    return ["–" if low is None else f"{next(ends)} to {next(ends)}" for low, _ in ranges]

@@ -5,6 +5,7 @@ from typing import Any
 
 from starlette.responses import Response
 
+from sizing.answers import RowProblemAnswer
 from sizing.design import Design, read_as
 from sizing.foundation import alike, column, figures, quantity
 from sizing.measured import BenchBoxes, bench_asked
@@ -66,7 +67,7 @@ def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     return Shown(
         first["detail"],
         [section for section in sections if section.sentences or section.tables],
-        found["problems"],
+        [RowProblemAnswer(**each) for each in found["problems"]],
         notes,
         unfolded("bench", "How the pump and the first flows were found, number by number", roots),
         (("curve.csv", "The curve as CSV"), ("readings.csv", "All readings as CSV")),

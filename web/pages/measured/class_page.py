@@ -1,7 +1,6 @@
 """What the class measured: the page of all parts, the first clear day of the finished fountain, and the routes of both."""
 
 import datetime
-from collections.abc import Mapping
 from typing import Any
 
 from fastapi import APIRouter
@@ -9,7 +8,17 @@ from starlette.responses import RedirectResponse, Response
 
 from sizing.design import MOST_RECORDS, MeasurementInput, read_design
 from sizing.foundation import InputError, SizingError, alike, clock
-from sizing.measured.day import ClearDay, Kept, clear_day_of, judged_roots, kept_answer, kept_looks, wanted_answer, wanted_on
+from sizing.measured.day import (
+    ClearDay,
+    FirstDayAnswer,
+    Kept,
+    KeptAnswer,
+    clear_day_of,
+    first_day_answer,
+    judged_roots,
+    kept_looks,
+    wanted_on,
+)
 from sizing.measured.logs import blanks
 from web.exports.measured import TO_FILL
 from web.forms.fields import Choice, Field, Way
@@ -30,7 +39,6 @@ from web.pages.measured.sheet_page import FILLED_PAGE, QUANTITIES, hour_of, shee
 
 LOOK, KEEP, DAY = "look", "keep", "first.day"
 JET = f"{LOOK}.jet_height_m"
-READ = {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}
 PARTS = (
     (
         BENCH_PAGE.address,
@@ -141,11 +149,11 @@ def look_errors(texts: Texts, at: int) -> dict[str, str]:
     return found
 
 
-def wanted_day(fields: Fields, lesson: ClearDay) -> tuple[str, dict[str, Any] | None, dict[str, str]]:
+def wanted_day(fields: Fields, lesson: ClearDay) -> tuple[str, FirstDayAnswer | None, dict[str, str]]:
     """The day that was asked for, what to measure on it, and what is wrong with it."""
     day = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat()
     try:
-        return day, wanted_answer(wanted_on(lesson, datetime.date.fromisoformat(day))), {}
+        return day, first_day_answer(wanted_on(lesson, datetime.date.fromisoformat(day)), None), {}
     except SizingError as error:
         return day, None, {DAY: error.problems[0].detail[0].upper() + error.problems[0].detail[1:]}
     except ValueError:
@@ -193,13 +201,13 @@ def first_day(fields: Fields) -> Response:
     )
 
 
-def wanted_rows(wanted: Mapping[str, Any]) -> list[tuple[str, ...]]:
+def wanted_rows(wanted: FirstDayAnswer) -> list[tuple[str, ...]]:
     """What to measure and what to accept, line by line."""
     return [
-        (clock(line["time_h"]), words, *alike([factor * line[name][end] for end in ("value", "least", "most")], unit))
-        for line in wanted["lines"]
-        for name, (words, unit, factor) in READ.items()
-        if wanted["has_jet"] or name != "jet_height_m"
+        (clock(line.time_h), words, *alike([factor * end for end in (each.value, each.least, each.most)], unit))
+        for line in wanted.lines
+        for name in wanted.quantities
+        for each, (words, unit, factor) in [(line.accepted[name], QUANTITIES[name])]
     ]
 
 
@@ -207,21 +215,22 @@ def kept_content(kept: Kept | None) -> dict[str, Any]:
     """The looks so far, for the page."""
     if kept is None:
         return {"looks": None, "last": None, "judged": "", "trends": (), "working": None}
-    found = kept_answer(kept)
+    found = KeptAnswer.of(kept)
     rows = []
-    for look in found["looks"]:
-        for each in look["readings"]:
-            words, unit, factor = READ[each["quantity"]]
-            texts = alike([factor * each[end] for end in ("measured", "expected", "least", "most")], unit)
-            span = f"{texts[2]} to {texts[3]}"
-            rows.append((f"{look['day']}, {clock(look['time_h'])}: {words.lower()}", *texts[:2], span, each["verdict"]))
+    for look in found.looks:
+        for each in look.readings:
+            words, unit, factor = QUANTITIES[each.quantity]
+            ends = (each.measured, each.expected, each.least, each.most)
+            measured, expected, least, most = alike([factor * end for end in ends], unit)
+            when = f"{look.day}, {clock(look.time_h)}: {words.lower()}"
+            rows.append((when, measured, expected, f"{least} to {most}", each.verdict))
     head = ("Look", "Measured", "Expected", "Accept", "Verdict")
     roots = judged_roots(kept.last)
     return {
         "looks": WordTable("Looks so far: measured, and what a clear sky should bring", head, tuple(rows), (4,)),
-        "last": found["last"],
-        "judged": found["sentence"],
-        "trends": [trend["sentence"] for trend in found["trends"]],
+        "last": found.last,
+        "judged": found.sentence,
+        "trends": [trend.sentence for trend in found.trends],
         "working": unfolded("looks", "How the last look was judged, number by number", roots),
     }
 

@@ -1,7 +1,6 @@
 """The page of direction and tilt experiments."""
 
 from collections.abc import Mapping
-from typing import Any
 
 from starlette.responses import Response
 
@@ -9,7 +8,16 @@ from sizing.design import Design
 from sizing.foundation import column, quantity
 from sizing.measured.day import clear_day_of, turn_of
 from sizing.measured.logs import blanks, read_turns
-from sizing.measured.trials import OrientationTrial, range_words, trial_of, trial_roots, turned_answer
+from sizing.measured.trials import (
+    ExperimentAnswer,
+    OrientationTrial,
+    SunHeightsAnswer,
+    TurnedQuantityAnswer,
+    range_words,
+    trial_of,
+    trial_roots,
+    turned_answer,
+)
 from web.charts.experiments import About, Drawn, Mark, measured_chart
 from web.charts.kit.shapes import Chart, Table
 from web.exports.measured import turned_csv
@@ -33,75 +41,78 @@ def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Orientatio
 
 def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page."""
-    turned = found_of(design, log, boxes)
-    found = turned_answer(turned)
-    sections = []
-    for number, trial in enumerate(found["experiments"], 1):
-        sections.append(Section(trial["title"], trial["explanation"]))
-        sections += [quantity_section(trial, part, f"trial-{number}") for part in trial["quantities"]]
-        if left := {each["row"]: each["sentence"] for part in trial["quantities"] for each in part["left_out"]}:
-            rows = tuple((str(row), sentence) for row, sentence in [*left.items()][:MOST_ROWS])
-            sections.append(
-                Section(
-                    "Readings that were not counted",
-                    (),
-                    (),
-                    [WordTable(f"{trial['title']}: not counted{first_of(len(left))}", ("Row", "Why"), rows, (1,))],
-                )
-            )
-    if found["sun_heights"] is not None:
-        heights = found["sun_heights"]
-        sections.append(Section("Heights of the sun", heights["sentences"], (), [heights_table(heights)]))
-    roots = [root for trial in turned.tried for root in trial_roots(turned, trial)]
-    roots += turned.heights.working if turned.heights else ()
-    working = unfolded("turned", "How readings were made comparable, number by number", roots)
-    tables = (("groups.csv", "Directions and tilts as CSV"),)
-    return Shown(found["verdict"], sections, found["problems"], found["notes"], working, tables)
-
-
-def quantity_section(trial: Mapping[str, Any], part: Mapping[str, Any], key: str) -> Section:
-    """One quantity of an experiment: what the readings say, the picture, the numbers."""
-    name, unit = NAMES[part["quantity"]], part["unit"]
-    changed = trial["changed"]
-    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {trial['held_deg']:.0f}°"
-    finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
-    axes = (f"{changed}, degrees", f"{name}, {unit}")
-    about = About(f"{key}-{name}", title, f"{title}. {finding}", finding, *axes, x_step=STEPS[changed])
-    table = group_table(title, trial, part)
-    return Section(title, part["sentences"], [chart(about, part, table)], [table], 3)
-
-
-def chart(about: About, part: Mapping[str, Any], table: Table) -> Chart:
-    """Means over the model's line."""
-    ends = [(group, group["comparable_mean"], group["low"], group["high"]) for group in part["groups"]]
-    marks = [
-        Mark(group["angle_deg"], mean, mean if low is None else low, mean if high is None else high)
-        for group, mean, low, high in ends
+    trial = found_of(design, log, boxes)
+    found = turned_answer(trial)
+    sections = [
+        section
+        for number, experiment in enumerate(found.experiments, 1)
+        for section in experiment_sections(experiment, f"trial-{number}")
     ]
-    return measured_chart(about, [Drawn("design", part["model"]["angle_deg"], part["model"]["value"])], marks, table)
+    if found.sun_heights is not None:
+        heights = found.sun_heights
+        sections.append(Section("Heights of the sun", heights.sentences, (), [heights_table(heights)]))
+    working = unfolded("turned", "How readings were made comparable, number by number", trial_roots(trial))
+    tables = (("groups.csv", "Directions and tilts as CSV"),)
+    return Shown(found.verdict, sections, found.problems, found.notes, working, tables)
 
 
-def group_table(title: str, trial: Mapping[str, Any], part: Mapping[str, Any]) -> Table:
+def experiment_sections(found: ExperimentAnswer, key: str) -> list[Section]:
+    """One experiment: how it was made comparable, each quantity, and the readings that do not count."""
+    sections = [Section(found.title, found.explanation)]
+    sections += [quantity_section(found, part, key) for part in found.quantities]
+    if left := found.left_out:
+        rows = tuple((str(each.row), each.sentence) for each in left[:MOST_ROWS])
+        table = WordTable(f"{found.title}: not counted{first_of(len(left))}", ("Row", "Why"), rows, (1,))
+        sections.append(Section("Readings that were not counted", (), (), [table]))
+    return sections
+
+
+def quantity_section(found: ExperimentAnswer, part: TurnedQuantityAnswer, key: str) -> Section:
+    """One quantity of an experiment: what the readings say, the picture, the numbers."""
+    name, changed = NAMES[part.quantity], found.changed
+    title = f"{name.capitalize()} by {changed}, {HELD[changed]} {found.held_deg:.0f}°"
+    finding = f"Rings are means of the readings with their likely ranges, the line is the design’s {name} under a clear sky."
+    axes = (f"{changed}, degrees", f"{name}, {part.unit}")
+    about = About(f"{key}-{name}", title, f"{title}. {finding}", finding, *axes, x_step=STEPS[changed])
+    table = group_table(title, changed, part)
+    return Section(title, part.sentences, [chart(about, part, table)], [table], 3)
+
+
+def chart(about: About, part: TurnedQuantityAnswer, table: Table) -> Chart:
+    """Means over the model's line."""
+    ends = [(group.angle_deg, group.comparable_mean, group.low, group.high) for group in part.groups]
+    marks = [Mark(angle, mean, mean if low is None else low, mean if high is None else high) for angle, mean, low, high in ends]
+    return measured_chart(about, [Drawn("design", part.model.angle_deg, part.model.value)], marks, table)
+
+
+def group_table(title: str, changed: str, part: TurnedQuantityAnswer) -> Table:
     """Directions or tilts side by side."""
-    groups, unit = part["groups"], part["unit"]
-    columns = [column([group[name] for group in groups]) for name in ("mean_as_read", "comparable_mean", "expected")]
-    head = ("Direction" if trial["changed"] == "direction" else "Tilt", "Readings", f"as read, {unit}", f"comparable, {unit}")
-    rows = tuple(
-        (group["words"], str(group["readings"]), read, mean, span, model)
-        for group, read, mean, span, model in zip(groups, columns[0], columns[1], range_words(groups), columns[2], strict=True)
+    groups, unit = part.groups, part.unit
+    head = ("Direction" if changed == "direction" else "Tilt", "Readings", f"as read, {unit}", f"comparable, {unit}")
+    columns = (
+        [group.words for group in groups],
+        [str(group.readings) for group in groups],
+        column([group.mean_as_read for group in groups]),
+        column([group.comparable_mean for group in groups]),
+        range_words([(group.low, group.high) for group in groups]),
+        column([group.expected for group in groups]),
     )
+    rows = tuple(zip(*columns, strict=True))
     return Table(f"{title}: means (measured) and the design (computed)", (*head, "likely range", f"design, {unit}"), rows)
 
 
-def heights_table(found: Mapping[str, Any]) -> Table:
+def heights_table(found: SunHeightsAnswer) -> Table:
     """Heights of the sun."""
-    rows = found["rows"][:MOST_ROWS]
-    texts = zip(
-        *(column([row[name] for row in rows]) for name in ("measured_deg", "uncertainty_deg", "computed_deg")), strict=True
+    rows = found.rows[:MOST_ROWS]
+    columns = (
+        [str(row.row) for row in rows],
+        [row.by for row in rows],
+        column([row.measured_deg for row in rows]),
+        column([row.uncertainty_deg for row in rows]),
+        column([row.computed_deg for row in rows]),
     )
     head = ("Row", "by", "Measured, °", "give or take, °", "Computed, °")
-    told = tuple((str(row["row"]), row["by"], *text) for row, text in zip(rows, texts, strict=True))
-    return WordTable(f"Heights of the sun{first_of(len(found['rows']))}", head, told, (1,))
+    return WordTable(f"Heights of the sun{first_of(len(found.rows))}", head, tuple(zip(*columns, strict=True)), (1,))
 
 
 def groups_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:

@@ -9,6 +9,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
+from sizing.answers import RowProblemAnswer, TellAnswer
 from sizing.design import Design, read_as
 from sizing.foundation import SizingError
 from sizing.measured import InstrumentsInput, instruments_of
@@ -57,8 +58,8 @@ class Shown:
 
     verdict: str
     sections: Sequence[Section]
-    problems: Sequence[Mapping[str, Any]]
-    notes: Sequence[Mapping[str, Any]]
+    problems: Sequence[RowProblemAnswer]
+    notes: Sequence[TellAnswer]
     working: Chapter
     tables: Sequence[tuple[str, str]] = ()
     put_in: Texts = field(default_factory=dict)

@@ -6,6 +6,7 @@ from typing import Any
 
 from starlette.responses import Response
 
+from sizing.answers import RowProblemAnswer, TellAnswer
 from sizing.design import Design
 from sizing.foundation import SPACE, clock, figures
 from sizing.measured.day import clear_day_of, day_words
@@ -48,8 +49,8 @@ def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     return Shown(
         found["verdict"],
         sections,
-        found["problems"],
-        found["notes"],
+        [RowProblemAnswer(**each) for each in found["problems"]],
+        [TellAnswer(**each) for each in found["notes"]],
         unfolded("panel", "How the readings were judged, number by number", roots),
         (("readings.csv", "All readings as CSV"),),
     )

@@ -5,7 +5,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import NamedTuple
 
 from starlette.responses import Response
 
@@ -13,7 +13,12 @@ from sizing.design import Design
 from sizing.foundation import SPACE, SizingError, alike, clock, column, figures, one_decimal
 from sizing.measured.day import (
     Compared,
+    FilledRowAnswer,
+    FilledSheetAnswer,
+    QuantityName,
     Sheet,
+    SheetAnswer,
+    SheetLineAnswer,
     clear_day_of,
     compared,
     compared_answer,
@@ -25,12 +30,12 @@ from sizing.measured.day import (
 from sizing.measured.logs import read_sheet
 from web.charts.experiments import MOST_MARKS, About, Drawn, Mark, measured_chart
 from web.charts.kit.shapes import Chart, Table
-from web.exports.measured import RANGED, TO_FILL, filled_csv, sheet_csv
+from web.exports.measured import TO_FILL, filled_csv, sheet_csv
 from web.forms.form import Texts, sentences_of, tidy, understand
 from web.forms.sending import Fields, carried, filled, method_for, short_address
 from web.pages.frame.leads import leads
 from web.pages.frame.site import page, spreadsheet
-from web.pages.frame.unfolded import unfolded
+from web.pages.frame.unfolded import Chapter, unfolded
 from web.pages.garden.form_page import form
 from web.pages.measured.boxes import instrument_boxes
 from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told, own_or_example
@@ -43,11 +48,22 @@ METERS = instrument_boxes(
     "voltage_share_pct", "voltage_digit_v", "current_share_pct", "current_digit_a", "sun_height_reading_deg"
 )
 HINTS = {DAY: "Like 2026-05-31", FROM: "9 or 9:30", TO: "16 or 16:30"}
-QUANTITIES = {
-    "panel_voltage_v": ("Volts at the panel", "V", 1.0),
-    "panel_current_a": ("Amperes at the panel", "A", 1.0),
-    "flow_l_per_min": ("Flow", "L/min", 1.0),
-    "jet_height_m": ("Jet", "cm", 100.0),
+
+
+class Quantity(NamedTuple):
+    """How a quantity is shown: its words, its unit, and what its number in the answer is multiplied by."""
+
+    words: str
+    unit: str
+    factor: float
+
+
+QUANTITIES: dict[QuantityName, Quantity] = {
+    "sun_altitude_deg": Quantity("Height of the sun", "°", 1.0),
+    "panel_voltage_v": Quantity("Volts at the panel", "V", 1.0),
+    "panel_current_a": Quantity("Amperes at the panel", "A", 1.0),
+    "flow_l_per_min": Quantity("Flow", "L/min", 1.0),
+    "jet_height_m": Quantity("Jet", "cm", 100.0),
 }
 
 
@@ -130,10 +146,10 @@ def sheet_page(fields: Fields) -> Response:
         errors=errors,
         sheet=answer,
         lines=[] if answer is None else printed_lines(answer),
-        verdict="" if answer is None else best_sentence(answer["lines"]),
+        verdict="" if answer is None else best_sentence(answer.lines),
         facing=""
         if answer is None
-        else f"{figures(answer['tilt_deg'])}° steep, facing {figures(answer['azimuth_deg'])}° from true north",
+        else f"{figures(answer.tilt_deg)}° steep, facing {figures(answer.azimuth_deg)}° from true north",
         csv=short_address("/class/sheet.csv", kept | asked),
         working=None if sheet is None else working_of(sheet),
         at=AT,
@@ -141,37 +157,35 @@ def sheet_page(fields: Fields) -> Response:
     )
 
 
-def best_sentence(lines: Sequence[Mapping[str, Any]]) -> str:
+def best_sentence(lines: Sequence[SheetLineAnswer]) -> str:
     """What the day should bring at best, in a sentence."""
-    name, words = (
-        ("jet_height_m", "jet should be highest")
-        if any(line["jet_height_m"]["value"] > 0 for line in lines)
-        else ("flow_l_per_min", "flow should be largest")
-    )
-    best = max(lines, key=lambda line: float(line[name]["value"]))
-    if best[name]["value"] <= 0:
+    jets = any(line.jet_height_m.value > 0 for line in lines)
+    name: QuantityName = "jet_height_m" if jets else "flow_l_per_min"
+    words = "jet should be highest" if jets else "flow should be largest"
+    best = max(lines, key=lambda line: line.ranges[name].value)
+    found = best.ranges[name]
+    if found.value <= 0:
         return "At none of these hours does the pump lift water."
     _, unit, factor = QUANTITIES[name]
-    low, high = column([factor * best[name][end] for end in ("low", "high")])
-    return f"On a clear day the {words} at {clock(best['time_h'])}: {low} to {high}{SPACE}{unit}, two times in three."
+    low, high = column([factor * found.low, factor * found.high])
+    return f"On a clear day the {words} at {clock(best.time_h)}: {low} to {high}{SPACE}{unit}, two times in three."
 
 
-def printed_lines(found: Mapping[str, Any]) -> list[tuple[str, ...]]:
+def printed_lines(found: SheetAnswer) -> list[tuple[str, ...]]:
     """The lines of a sheet as texts, each column with as many decimals as its likely ranges bear."""
-    lines = found["lines"]
-    columns = [[clock(line["time_h"]) for line in lines]]
-    columns += [[f"{line[name]:.0f}" for line in lines] for name in ("sun_altitude_deg", "sun_azimuth_deg")]
-    for name, (_, _, factor) in QUANTITIES.items():
-        if name == "jet_height_m" and not found["has_jet"]:
-            continue
-        widest = max(factor * (line[name]["high"] - line[name]["low"]) for line in lines)
+    lines = found.lines
+    columns = [[clock(line.time_h) for line in lines]]
+    columns += [[f"{line.sun_altitude_deg:.0f}" for line in lines], [f"{line.sun_azimuth_deg:.0f}" for line in lines]]
+    for name in found.ranged:
+        factor, ranges = QUANTITIES[name].factor, [line.ranges[name] for line in lines]
+        widest = max(factor * (each.high - each.low) for each in ranges)
         decimals = min(max(math.ceil(-math.log10(widest / 5)), 0), 3) if widest > 0 else 0
-        ends = [[f"{factor * line[name][end]:.{decimals}f}" for line in lines] for end in ("low", "high")]
-        columns.append([low if low == high else f"{low} to {high}" for low, high in zip(*ends, strict=True)])
+        ends = [(f"{factor * each.low:.{decimals}f}", f"{factor * each.high:.{decimals}f}") for each in ranges]
+        columns.append([low if low == high else f"{low} to {high}" for low, high in ends])
     return list(zip(*columns, strict=True))
 
 
-def working_of(sheet: Sheet) -> Any:
+def working_of(sheet: Sheet) -> Chapter:
     """The best moment, number by number."""
     title = f"How the numbers of {clock(sheet.moment.time)} were computed"
     return unfolded("sheet", title, [root for station in sheet.moment.stations for root in station.roots])
@@ -196,30 +210,27 @@ def answer_filled(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown
     """What stands on the page of a filled sheet."""
     side_by_side = found_of(design, log, boxes)
     found = compared_answer(side_by_side)
+    charts = [drawn for name in QUANTITIES if name != "sun_altitude_deg" and (drawn := chart(found, name))]
     sections = [
-        Section("Stage by stage", [stage["sentence"] for stage in found["stages"]], (), ()),
-        Section("Measured and predicted", (), [drawn for name in RANGED if (drawn := chart(found, name))], [rows_table(found)]),
+        Section("Stage by stage", [stage.sentence for stage in found.stages], (), ()),
+        Section("Measured and predicted", (), charts, [rows_table(found)]),
     ]
     roots = judged_roots(side_by_side)
     working = unfolded("filled", "How the stages were judged, number by number", roots)
-    return Shown(found["verdict"], sections, found["problems"], found["notes"], working, (("rows.csv", "All rows as CSV"),))
+    return Shown(found.verdict, sections, found.problems, found.notes, working, (("rows.csv", "All rows as CSV"),))
 
 
-def chart(found: Mapping[str, Any], name: str) -> Chart | None:
+def chart(found: FilledSheetAnswer, name: QuantityName) -> Chart | None:
     """One quantity through the day with most of its readings, where there are at least two."""
     words, unit, factor = QUANTITIES[name]
-    rows = rows_of_a_day([row for row in found["rows"] if row[name]["measured"] is not None])
-    if len(rows) < 2 or all(row[name]["high"] <= 0 for row in rows):
+    rows = rows_of_a_day([row for row in found.rows if row.sides[name].measured is not None])
+    once = {row.time_h: row.sides[name] for row in rows}
+    if len(rows) < 2 or all(side.high <= 0 for side in once.values()):
         return None
     step = max(len(rows) // MOST_MARKS, 1)
-    marks = [
-        Mark(row["time_h"], value, value, value, abs(row[name]["off"]) > 2)
-        for index, row in enumerate(rows)
-        if index % step == 0 or abs(row[name]["off"]) > 2
-        for value in [factor * row[name]["measured"]]
-    ]
-    once = {row["time_h"]: row[name] for row in rows}
-    predicted, low, high = ([factor * each[end] for each in once.values()] for end in ("predicted", "low", "high"))
+    marks = [mark for index, row in enumerate(rows) if (mark := mark_of(row, name)).apart or index % step == 0]
+    predicted = [factor * side.predicted for side in once.values()]
+    low, high = [factor * side.low for side in once.values()], [factor * side.high for side in once.values()]
     finding = (
         "Rings were measured, crosses lie more than two standard uncertainties off; the line is the prediction with its range."
     )
@@ -234,29 +245,34 @@ def chart(found: Mapping[str, Any], name: str) -> Chart | None:
     )
     texts = zip(*(column(values[:MOST_ROWS]) for values in (predicted, low, high)), strict=True)
     table = Table(
-        f"{words} on {day_words(datetime.date.fromisoformat(rows[0]['day']))}, predicted{first_of(len(once))}",
+        f"{words} on {day_words(datetime.date.fromisoformat(rows[0].day))}, predicted{first_of(len(once))}",
         ("Time", f"Predicted, {unit}", "from", "to"),
         tuple((clock(hour), *text) for hour, text in zip(once, texts, strict=False)),
     )
     return measured_chart(about, [Drawn("predicted", list(once), predicted, low, high)], marks, table)
 
 
-def rows_of_a_day(rows: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
+def mark_of(row: FilledRowAnswer, name: QuantityName) -> Mark:
+    """A reading in a picture; one that lies more than two standard uncertainties off stands apart."""
+    side = row.sides[name]
+    value = QUANTITIES[name].factor * (side.measured or 0.0)
+    return Mark(row.time_h, value, value, value, abs(side.off or 0.0) > 2)
+
+
+def rows_of_a_day(rows: Sequence[FilledRowAnswer]) -> list[FilledRowAnswer]:
     """The rows of the day with most of them, in the order of the clock: the prediction is a line on one day only."""
-    fullest = Counter(row["day"] for row in rows).most_common(1)
-    return sorted((row for row in rows if row["day"] == fullest[0][0]), key=lambda row: row["time_h"])
+    fullest = Counter(row.day for row in rows).most_common(1)
+    return sorted((row for row in rows if row.day == fullest[0][0]), key=lambda row: row.time_h)
 
 
-def rows_table(found: Mapping[str, Any]) -> Table:
+def rows_table(found: FilledSheetAnswer) -> Table:
     """Every reading beside its prediction."""
-    kinds = {"sun_altitude_deg": ("Height of the sun", "°", 1.0), **QUANTITIES}
-    readings = [(row, name) for row in found["rows"] for name in kinds if row[name]["measured"] is not None]
+    readings = [(row, name, side) for row in found.rows for name, side in row.sides.items() if side.measured is not None]
     rows = []
-    for row, name in readings[:MOST_ROWS]:
-        (words, unit, factor), side = kinds[name], row[name]
-        measured, low, high = alike([factor * side[end] for end in ("measured", "low", "high")], unit)
-        off = one_decimal(side["off"])
-        rows.append((f"{row['row']}, {clock(row['time_h'])}", words, measured, f"{low} to {high}", off))
+    for row, name, side in readings[:MOST_ROWS]:
+        words, unit, factor = QUANTITIES[name]
+        measured, low, high = alike([factor * end for end in (side.measured or 0.0, side.low, side.high)], unit)
+        rows.append((f"{row.row}, {clock(row.time_h)}", words, measured, f"{low} to {high}", one_decimal(side.off or 0.0)))
     head = ("Row, time", "What", "Measured", "Predicted, likely range", "Off by (uncertainties)")
     return WordTable(f"Readings beside their prediction{first_of(len(readings))}", head, tuple(rows), (1,))
 
