@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable
 from functools import lru_cache
-from pathlib import Path
 
-from api.answers.comparison_models import ComparisonAnswer
 from api.edge.problems import QUERY, json_bytes
+from sizing.answers import plain
 from sizing.comparison import compare, comparison_answer
 from sizing.design import Design
 from sizing.foundation import InputError, Problem
@@ -52,29 +51,19 @@ def asked_connections(given: Iterable[tuple[str, str]]) -> bool:
     return found.get("connections") == "both"
 
 
-def comparison_bytes(design: Design, both_connections: bool, folder: Path | None = None) -> bytes:
-    """Compare all pairs of a design and write the answer as JSON, checked against its model.
-
-    Parameters
-    ----------
-    folder : where a weather file is looked for; ``None`` refuses weather files
+def kept_comparison(design: Design, both_connections: bool) -> bytes:
+    """Compare all pairs of a design without weather files and write the answer as JSON; the latest answers are kept.
 
     Raises
     ------
     SizingError
         with one sentence per cause
     """
-    found = comparison_answer(compare(design, folder, both_connections=both_connections))
-    ComparisonAnswer.model_validate(found)
-    return json_bytes(found)
-
-
-def kept_comparison(design: Design, both_connections: bool) -> bytes:
-    """As ``comparison_bytes`` without weather files; the latest answers are kept."""
     return by_text(design.model_dump_json(exclude_unset=True), both_connections)
 
 
 @lru_cache(maxsize=MOST_KEPT)
 def by_text(canonical: str, both_connections: bool) -> bytes:
     """The answer for a design in canonical writing."""
-    return comparison_bytes(Design.model_validate_json(canonical), both_connections)
+    found = compare(Design.model_validate_json(canonical), both_connections=both_connections)
+    return json_bytes(plain(comparison_answer(found)))

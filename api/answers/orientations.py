@@ -3,10 +3,9 @@
 import re
 from collections.abc import Iterable
 from functools import lru_cache
-from pathlib import Path
 
-from api.answers.orientation_models import OrientationAnswer
 from api.edge.problems import QUERY, json_bytes
+from sizing.answers import plain
 from sizing.design import Design
 from sizing.foundation import InputError, Problem
 from sizing.orientation import Wanted, orient, orientation_answer
@@ -90,29 +89,19 @@ def wrong(name: str, text: str) -> Problem | None:
     return Problem(QUERY + "unknown", "unknown_parameter", detail)
 
 
-def orientation_bytes(design: Design, wanted: Wanted, folder: Path | None = None) -> bytes:
-    """Search all directions and write the answer as JSON, checked against its model.
-
-    Parameters
-    ----------
-    folder : where a weather file is looked for; ``None`` refuses weather files
+def kept_orientation(design: Design, wanted: Wanted) -> bytes:
+    """Search all directions without weather files and write the answer as JSON; the latest answers are kept.
 
     Raises
     ------
     SizingError
         with one sentence per cause
     """
-    found = orientation_answer(orient(design, folder, wanted))
-    OrientationAnswer.model_validate(found)
-    return json_bytes(found)
-
-
-def kept_orientation(design: Design, wanted: Wanted) -> bytes:
-    """As ``orientation_bytes`` without weather files; the latest answers are kept."""
     return by_text(design.model_dump_json(exclude_unset=True), wanted)
 
 
 @lru_cache(maxsize=MOST_KEPT)
 def by_text(canonical: str, wanted: Wanted) -> bytes:
     """The answer for a design in canonical writing."""
-    return orientation_bytes(Design.model_validate_json(canonical), wanted)
+    found = orient(Design.model_validate_json(canonical), None, wanted)
+    return json_bytes(plain(orientation_answer(found)))

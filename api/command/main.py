@@ -193,44 +193,39 @@ def json_line(answer: "BaseModel") -> bytes:
 
 def directions_of(options: argparse.Namespace) -> bytes:
     """What a search over all directions prints, in the encoding of the output; JSON is always UTF-8."""
-    import json
-
-    from api.answers.orientations import asked_wanted, orientation_bytes
+    from api.answers.orientations import asked_wanted
     from api.command.printed_orientation import orientation_text
     from sizing.design import parse_design
+    from sizing.orientation import orient, orientation_answer
     from web.exports import orientation_csv
 
     given = [(name, getattr(options, name)) for name in ("months", "from_hour", "to_hour")]
     wanted = asked_wanted((name, text) for name, text in given if text is not None)
     folder = Path() if options.design == "-" else Path(options.design).parent
-    written = orientation_bytes(parse_design(design_bytes(options.design)), wanted, folder)
+    found = orient(parse_design(design_bytes(options.design)), folder, wanted)
     if options.json:
-        return written + b"\n"
-    found = json.loads(written)
+        return json_line(orientation_answer(found))
     if options.csv:
-        return orientation_csv(found).encode()
+        return orientation_csv(orientation_answer(found)).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return orientation_text(found, encoding).encode(encoding)
 
 
 def pairs_of(options: argparse.Namespace) -> bytes:
     """What a comparison prints, in the encoding of the output; JSON is always UTF-8."""
-    import json
-
     from sizing.design import parse_design
 
     design = parse_design(design_bytes(options.design))
-    from api.answers.comparisons import comparison_bytes
     from api.command.printed_comparison import comparison_text
+    from sizing.comparison import compare, comparison_answer
     from web.exports import pairs_csv
 
     folder = Path() if options.design == "-" else Path(options.design).parent
-    written = comparison_bytes(design, options.both_connections, folder)
+    found = compare(design, folder, both_connections=options.both_connections)
     if options.json:
-        return written + b"\n"
-    found = json.loads(written)
+        return json_line(comparison_answer(found))
     if options.csv:
-        return pairs_csv(found).encode()
+        return pairs_csv(comparison_answer(found)).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return comparison_text(found, encoding).encode(encoding)
 

@@ -16,9 +16,7 @@ from starlette.routing import Match, Mount
 
 from api.answers.asked import asked_when
 from api.answers.buildings import kept_building
-from api.answers.comparison_models import ComparisonAnswer
 from api.answers.comparisons import asked_connections, kept_comparison
-from api.answers.orientation_models import OrientationAnswer
 from api.answers.orientations import asked_wanted, kept_orientation
 from api.answers.places import asked_place, places_bytes
 from api.answers.sizings import kept_answer
@@ -43,9 +41,11 @@ from api.http.openapi import (
     problem_responses,
 )
 from sizing.answers import PlacesAnswer
+from sizing.comparison import ComparisonAnswer
 from sizing.design import design_schema, parse_design, site_schema
 from sizing.foundation import MODEL_VERSION, Problem, SizingError
 from sizing.money import BuildingAnswer
+from sizing.orientation import OrientationAnswer
 from sizing.report import Answer, GardenSkyAnswer
 from web.routes import mount, pages
 

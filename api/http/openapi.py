@@ -28,6 +28,8 @@ CLASS_REQUESTS = (BenchRequest, LogRequest, SheetRequest, FirstDayRequest)
 KEPT_NAMES: dict[str, str] = {
     "sizing__measured__day__answer__LookAnswer": "api__answers__class_models__LookAnswer",
     "sizing__measured__day__answer__SideAnswer": "api__answers__class_models__SideAnswer",
+    "sizing__comparison__answer__ComparisonAnswer": "api__answers__comparison_models__ComparisonAnswer",
+    "sizing__orientation__answer__SideAnswer": "api__answers__orientation_models__SideAnswer",
     "sizing__installation__answer__LookAnswer": "api__answers__building_models__LookAnswer",
     "sizing__report__sky_answer__ComparisonAnswer": "api__answers__sky_models__ComparisonAnswer",
 }

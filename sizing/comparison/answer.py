@@ -1,138 +1,216 @@
-"""A comparison as plain JSON data: the public answer of the HTTP interface and of ``--json``."""
+"""What a comparison answers: every pair by rank with its numbers in full, each field with its meaning and its unit."""
 
-from typing import Any
+from typing import Annotated, Self
 
+from pydantic import Field
+
+from sizing.answers.kit import Exact, GivenDesign, amount, meaning
+from sizing.answers.shared import MonthNumber, Months, NoteAnswer, PlaceAnswer, YearOfSunAnswer
 from sizing.comparison.comparison import Comparison
-from sizing.comparison.pairs import Money, Pair, PairFound, suits
-from sizing.design.design import Design
+from sizing.comparison.pairs import ConnectionKind, Money, Pair, PairFound, suits
+from sizing.comparison.smallest_panel import MOST_WATTS, SmallestPanel
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
+from sizing.operation.goal import Goal, GoalFound
 from sizing.report.verdict import goal_words
 
-
-def comparison_answer(found: Comparison) -> dict[str, Any]:
-    """Everything a comparison holds that can be written down; numbers in full, units in the names."""
-    place = found.place
-    return {
-        "model_version": MODEL_VERSION,
-        "title": found.design.title,
-        "design": found.design.model_dump(mode="json", exclude_unset=True, exclude_none=True),
-        "place": {
-            "name": place.name,
-            "latitude_deg": place.latitude,
-            "longitude_deg": place.longitude,
-            "elevation_m": place.elevation,
-        },
-        "sky": {"kind": found.sky.kind, "title": found.sky.title, "hour_basis": found.sky.hour_basis},
-        "goal": goal(found),
-        "months": list(found.months),
-        "ranked_by": found.ranked_by,
-        "pairs": [pair(found.design, each) for each in found.pairs],
-        "cheapest": None if found.cheapest is None else ids(found.cheapest.pair),
-        "nearly": None if found.nearly is None else ids(found.nearly.pair),
-        "smallest_panels": [
-            {
-                "pump": each.pump,
-                "power_w": each.watts,
-                "like_panel": each.like,
-                "connection": each.connection,
-                "sentence": each.sentence,
-            }
-            for each in found.smallest
-        ],
-        "notes": [
-            {"code": note.code, "severity": note.severity, "detail": note.detail, "pointer": note.pointer} for note in found.notes
-        ],
-    }
+MOST_PAIRS = 144
+"""Twelve pumps, six panels, two connections."""
+TwelveMonths = Annotated[list[float], Field(min_length=12, max_length=12)]
 
 
-def goal(found: Comparison) -> dict[str, Any] | None:
-    """What the fountain should reach."""
-    goal = found.goal
-    if goal is None:
-        return None
-    return {
-        "jet_height_m": goal.jet,
-        "flow_l_per_min": None if goal.flow is None else goal.flow / LITRE_PER_MINUTE,
-        "from_hour": goal.from_hour,
-        "to_hour": goal.to_hour,
-        "months": list(goal.months),
-        "days_out_of_ten": 10 * goal.day_share,
-        "sentence": goal_words(goal),
-    }
+class PairIds(Exact):
+    panel: str = meaning("Id of the panel in the design")
+    pump: str = meaning("Id of the pump in the design")
+    connection: ConnectionKind = meaning("What joins them: the cable alone, or a controller")
+
+    @classmethod
+    def of(cls, pair: Pair) -> Self:
+        return cls(panel=pair.panel, pump=pair.pump, connection=pair.connection)
 
 
-def ids(pair: Pair) -> dict[str, str]:
-    """A pair by the ids of the design."""
-    return {"panel": pair.panel, "pump": pair.pump, "connection": pair.connection}
+class MoneyAnswer(Exact):
+    amount: float = meaning("Amount in the currency")
+    currency: str = meaning("Currency, three capital letters (ISO 4217)")
+
+    @classmethod
+    def of(cls, price: Money) -> Self:
+        return cls(amount=price.amount, currency=price.currency)
 
 
-def money(price: Money | None) -> dict[str, Any] | None:
-    """An amount in a currency."""
-    return None if price is None else {"amount": price.amount, "currency": price.currency}
+class WantedAnswer(Exact):
+    jet_height_m: float | None = amount("Jet to reach; null where a flow is asked for", "m")
+    flow_l_per_min: float | None = amount("Flow to reach; null where a jet is asked for", "L/min")
+    from_hour: float = amount("Hour of the day from which it counts", "h")
+    to_hour: float = amount("Hour of the day until which it counts", "h")
+    months: Months = meaning("Months in which it counts, 1 to 12")
+    days_out_of_ten: float = amount("Days out of ten of every month that must reach it", "1")
+    sentence: str = meaning("The same in words")
+
+    @classmethod
+    def of(cls, goal: Goal) -> Self:
+        return cls(
+            jet_height_m=goal.jet,
+            flow_l_per_min=None if goal.flow is None else goal.flow / LITRE_PER_MINUTE,
+            from_hour=goal.from_hour,
+            to_hour=goal.to_hour,
+            months=list(goal.months),
+            days_out_of_ten=10 * goal.day_share,
+            sentence=goal_words(goal),
+        )
 
 
-def pair(design: Design, found: PairFound) -> dict[str, Any]:
-    """One pair; without numbers where it could not be sized."""
-    return {
-        "rank": found.rank,
-        **ids(found.pair),
-        "panel_name": found.panel_input.name,
-        "pump_name": found.pump_input.name,
-        "suits": suits(found),
-        "refused": found.refused,
-        "failure": found.failure,
-        **year(found),
-        "noon": noon(design, found),
-        "goal": reached(found),
-        "first_playing_irradiance_w_per_m2": found.first_sun,
-        "matching_factor": found.matching_factor,
-        "price": money(found.price),
-        "price_note": found.price_note,
-        "price_per_playing_hour": money(found.price_per_hour),
-        "beaten_by": None if found.beaten_by is None else ids(found.beaten_by),
-    }
+class NoonAnswer(Exact):
+    month: MonthNumber = meaning("Month, 1 to 12")
+    jet_height_m: float | None = amount("Jet height in the hour from 12:00 on a usual day; null for a spillway", "m")
+    flow_l_per_min: float = amount("Flow in that hour", "L/min")
 
 
-def year(found: PairFound) -> dict[str, Any]:
-    """The pair's year; ``None`` throughout where it could not be sized."""
-    if found.year is None:
-        names = ("water_l", "worst_month", "worst_water_l_per_day", "running_h", "over_voltage_h", "water_l_per_day")
-        return dict.fromkeys(names)
-    return {
-        "water_l": found.water / LITRE,
-        "worst_month": found.worst_month,
-        "worst_water_l_per_day": found.worst_water / LITRE,
-        "running_h": found.running_hours,
-        "over_voltage_h": found.over_voltage_hours,
-        "water_l_per_day": [month.water / LITRE for month in found.year.months],
-    }
+class ReachedAnswer(Exact):
+    met: bool = meaning("Whether enough days of every month of the goal reach it")
+    hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
+    window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
+    poorest_month: MonthNumber = meaning("The month on the fewest days of which it is reached")
+    days_out_of_ten: float = amount("Days out of ten of that month that reach it", "1")
+
+    @classmethod
+    def of(cls, goal: GoalFound) -> Self:
+        return cls(
+            met=goal.met,
+            hours=goal.hours,
+            window_hours=goal.window_hours,
+            poorest_month=goal.poorest_month,
+            days_out_of_ten=10 * goal.day_share[goal.poorest_month],
+        )
 
 
-def noon(design: Design, found: PairFound) -> list[dict[str, Any]]:
-    """The hour from 12:00 on the usual day of each chosen month."""
+class PairAnswer(Exact):
+    rank: int = meaning("Place in the order, 1 is first", ge=1, le=MOST_PAIRS)
+    panel: str = meaning("Id of the panel in the design")
+    pump: str = meaning("Id of the pump in the design")
+    connection: ConnectionKind = meaning("What joins them: the cable alone, or a controller")
+    panel_name: str = meaning("Name of the panel")
+    pump_name: str = meaning("Name of the pump")
+    suits: bool = meaning("Whether it meets the goal (or plays, where there is none) and never runs above the highest voltage")
+    refused: str = meaning("Why the pair cannot be sized at all; empty where it could")
+    failure: str = meaning("Why it does not do what is wanted; empty where it does")
+    water_l: float | None = amount("Water lifted in the year; like all numbers null where the pair could not be sized", "L")
+    worst_month: int | None = meaning("Month with least water in a mean day, 1 to 12", ge=1, le=12)
+    worst_water_l_per_day: float | None = amount("Water of a mean day in it", "L/d")
+    running_h: float | None = amount("Hours that it plays in the year", "h")
+    over_voltage_h: float | None = amount("Hours of the year above the pump's highest voltage", "h")
+    water_l_per_day: TwelveMonths | None = amount("Water of a mean day of each month, January first", "L/d")
+    noon: list[NoonAnswer] = meaning("Noon on a usual day of each chosen month", max_length=12)
+    goal: ReachedAnswer | None = meaning("How far it reaches the goal; null where there is none")
+    first_playing_irradiance_w_per_m2: float | None = amount(
+        "Least sun on the cells that makes it play; null where none does", "W/m2"
+    )
+    matching_factor: float | None = amount(
+        "Share of the panel's energy at maximum power that the motor takes while it turns, over the year", "1"
+    )
+    price: MoneyAnswer | None = meaning("Price of panels, pump and controller; null where one is not known")
+    price_note: str = meaning("Why there is no price; empty where there is one")
+    price_per_playing_hour: MoneyAnswer | None = meaning("That price over the hours of play of one year")
+    beaten_by: PairIds | None = meaning("A pair at least as good in everything and better in something; null if there is none")
+
+    @classmethod
+    def of(cls, found: PairFound, has_jet: bool) -> Self:
+        """Numbers of the year are null where there is no year."""
+        year = found.year
+        return cls(
+            rank=found.rank,
+            panel=found.pair.panel,
+            pump=found.pair.pump,
+            connection=found.pair.connection,
+            panel_name=found.panel_input.name,
+            pump_name=found.pump_input.name,
+            suits=suits(found),
+            refused=found.refused,
+            failure=found.failure,
+            water_l=None if year is None else found.water / LITRE,
+            worst_month=None if year is None else found.worst_month,
+            worst_water_l_per_day=None if year is None else found.worst_water / LITRE,
+            running_h=None if year is None else found.running_hours,
+            over_voltage_h=None if year is None else found.over_voltage_hours,
+            water_l_per_day=None if year is None else [month.water / LITRE for month in year.months],
+            noon=noon_of(found, has_jet),
+            goal=None if found.goal is None else ReachedAnswer.of(found.goal),
+            first_playing_irradiance_w_per_m2=found.first_sun,
+            matching_factor=found.matching_factor,
+            price=None if found.price is None else MoneyAnswer.of(found.price),
+            price_note=found.price_note,
+            price_per_playing_hour=None if found.price_per_hour is None else MoneyAnswer.of(found.price_per_hour),
+            beaten_by=None if found.beaten_by is None else PairIds.of(found.beaten_by),
+        )
+
+
+def noon_of(found: PairFound, has_jet: bool) -> list[NoonAnswer]:
+    """The hour from 12:00 on the usual day of each chosen month; nothing where the pair could not be sized."""
     if found.noon_jet is None or found.noon_flow is None:
         return []
-    jet = design.outlet.kind != "spillway"
     return [
-        {
-            "month": month,
-            "jet_height_m": found.noon_jet[month] if jet else None,
-            "flow_l_per_min": found.noon_flow[month] / LITRE_PER_MINUTE,
-        }
+        NoonAnswer(
+            month=month,
+            jet_height_m=found.noon_jet[month] if has_jet else None,
+            flow_l_per_min=found.noon_flow[month] / LITRE_PER_MINUTE,
+        )
         for month in sorted(found.noon_jet)
     ]
 
 
-def reached(found: PairFound) -> dict[str, Any] | None:
-    """How far a pair reaches the goal."""
-    goal = found.goal
-    if goal is None:
-        return None
-    return {
-        "met": goal.met,
-        "hours": goal.hours,
-        "window_hours": goal.window_hours,
-        "poorest_month": goal.poorest_month,
-        "days_out_of_ten": 10 * goal.day_share[goal.poorest_month],
-    }
+class SmallestPanelAnswer(Exact):
+    pump: str = meaning("Id of the pump in the design")
+    power_w: int | None = meaning("Least power at standard test conditions that meets the goal [W]", ge=1, le=MOST_WATTS)
+    like_panel: str | None = meaning("Id of the panel whose volts it has, its current scaled")
+    connection: ConnectionKind | None = meaning("What joins them")
+    sentence: str = meaning("The same in words, or why no panel does")
+
+    @classmethod
+    def of(cls, found: SmallestPanel) -> Self:
+        return cls(
+            pump=found.pump,
+            power_w=found.watts,
+            like_panel=found.like,
+            connection=found.connection,
+            sentence=found.sentence,
+        )
+
+
+class ComparisonAnswer(Exact):
+    """Every pump with every panel of a design over the same year, by rank."""
+
+    model_version: str = meaning("Version of the model; it changes when a number changes")
+    title: str = meaning("Title of the design")
+    design: GivenDesign = meaning("The design as it was understood")
+    place: PlaceAnswer = meaning("The place")
+    sky: YearOfSunAnswer = meaning("The year of sun")
+    goal: WantedAnswer | None = meaning("What the fountain should reach; null where the design has no goal")
+    months: Months = meaning("Chosen months: those of the goal, else all")
+    ranked_by: str = meaning("What the order rests on")
+    pairs: list[PairAnswer] = meaning("All pairs by rank", min_length=1, max_length=MOST_PAIRS)
+    cheapest: PairIds | None = meaning("The pair that meets the goal at the least known price")
+    nearly: PairIds | None = meaning("The pair that comes nearest to the goal of those that do not meet it")
+    smallest_panels: list[SmallestPanelAnswer] = meaning(
+        "For each pump the smallest panel that would meet the goal; empty without a goal", max_length=12
+    )
+    notes: list[NoteAnswer] = meaning("What to know of the comparison")
+
+
+def comparison_answer(found: Comparison) -> ComparisonAnswer:
+    """Everything a comparison holds that can be written down."""
+    has_jet = found.design.outlet.kind != "spillway"
+    return ComparisonAnswer(
+        model_version=MODEL_VERSION,
+        title=found.design.title,
+        design=found.design,
+        place=PlaceAnswer.of(found.place),
+        sky=YearOfSunAnswer.of(found.sky),
+        goal=None if found.goal is None else WantedAnswer.of(found.goal),
+        months=list(found.months),
+        ranked_by=found.ranked_by,
+        pairs=[PairAnswer.of(each, has_jet) for each in found.pairs],
+        cheapest=None if found.cheapest is None else PairIds.of(found.cheapest.pair),
+        nearly=None if found.nearly is None else PairIds.of(found.nearly.pair),
+        smallest_panels=[SmallestPanelAnswer.of(each) for each in found.smallest],
+        notes=[NoteAnswer.of(note) for note in found.notes],
+    )

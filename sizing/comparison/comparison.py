@@ -7,8 +7,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.comparison.failures import Case, failure
-from sizing.comparison.pairs import ConnectionKind, Pair, PairFound, connected, kinds_of, pairs_of, suits
-from sizing.comparison.prices import currencies_of, listed, pair_price, price_per_hour
+from sizing.comparison.pairs import (
+    ConnectionKind,
+    Pair,
+    PairFound,
+    connected,
+    currencies_of,
+    kinds_of,
+    listed,
+    pair_price,
+    pairs_of,
+    price_per_hour,
+    suits,
+)
 from sizing.comparison.ranking import ranked, ranked_by
 from sizing.comparison.smallest_panel import SmallestPanel, smallest_panels
 from sizing.design.design import ControllerConnection, Design

@@ -9,8 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from sizing.comparison.pairs import PairFound
-from sizing.comparison.prices import currencies_of
+from sizing.comparison.pairs import PairFound, currencies_of
 
 WITH_GOAL = (
     "Ranked by price among the pairs that meet the goal; then those that meet it and have no price, those that meet it but "

@@ -1,40 +1,112 @@
-"""For each pump the smallest panel that would meet the goal, searched in whole watts, or why none can."""
+"""For each pump the smallest panel that would meet the goal, searched in whole watts, or why none can.
+
+Pump, pipe and outlet ask one point of volts and amperes for a flow, whatever the panel. A panel with a times the
+current drives it in the sun in which the unscaled panel would drive an a-th part of that current; so the sun that a
+size of panel needs is known without solving its grid, and the least watts are found by halving. What is found is
+settled by the grid itself.
+"""
 
 import math
 from collections.abc import Callable
 from dataclasses import astuple, dataclass
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
 
 from sizing.comparison.pairs import ConnectionKind, connected
-from sizing.comparison.panel_misses import Hindrance, Miss, days_miss, over_voltage_miss, pump_miss, volts_miss
-from sizing.comparison.panel_watts import (
-    MOST_WATTS,
-    Draw,
-    Mask,
-    PanelString,
-    Window,
-    draw_of,
-    least_watts,
-    meets,
-    reached_controlled,
-    reached_directly,
-    reached_on_grid,
-    settled,
-    string_of,
-    supply_of_watts,
-    window_of,
-)
 from sizing.design.design import Design, PumpInput
-from sizing.electric.single_diode import of_more_current
+from sizing.electric.panel import maximum_power, open_circuit_voltage
+from sizing.electric.single_diode import Diode, at_conditions, of_more_current
 from sizing.foundation.errors import SizingError
-from sizing.foundation.formats import length, quantity
+from sizing.foundation.formats import MONTHS, figures, length, quantity
+from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import pump_of, supply_of
+from sizing.hydraulic.outlet import jet_height
+from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.water import density
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.goal import Goal
-from sizing.operation.load_line import PipeSystem
-from sizing.operation.operating_point import State, solve_grid
+from sizing.operation.goal import ROUNDING, Goal, in_window
+from sizing.operation.load_line import PipeSystem, load_line, speed_at, system_head
+from sizing.operation.operating_point import (
+    CELL_TEMPERATURES,
+    NEVER,
+    State,
+    Supply,
+    flow_alone,
+    irradiance_needed,
+    solve_grid,
+)
+from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.report.report import operate_lit
 from sizing.sky.weather import Sky
+
+Array = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+
+MOST_WATTS = 1000
+"""[W] The largest panel that is looked for."""
+FASTEST = 100.0
+"""[1] Speed ratio that no motor reaches; the search for a speed stays below it."""
+WARM_CELLS = 50.0
+"""[Cel] Cells in bright summer sun."""
+BRIGHT = 1000.0
+"""[W/m2] Bright sun."""
+
+
+@dataclass(frozen=True, eq=False)
+class Window:
+    """Steps of a goal's hours and months: their day 0..364, sun on the cells [W/m2], cell temperature [Cel]; month of each
+    day of the year, and the share of days that must reach it."""
+
+    goal: Goal
+    day: NDArray[np.int64]
+    irradiance: Array
+    cell_temperature: Array
+    month_of_day: NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Draw:
+    """What a flow asks of a supply: the motor's voltages [V] and currents [A] and the flows [m3/s] from standstill up to
+    it; at the last it is reached, and the pump's lowest voltage too."""
+
+    pump: Pump
+    voltage: Array
+    current: Array
+    flow: Array
+
+
+@dataclass(frozen=True, eq=False)
+class PanelString:
+    """Panels of the design in one string: the panel's id, volts at maximum power [V] and watts [W] at standard test
+    conditions, the diode, and the maximum power at each step of the window [W]."""
+
+    panel: str
+    volts: float
+    watts: float
+    diode: Diode
+    power: Array
+
+
+class Hindrance(IntEnum):
+    """What keeps a pump from the goal; the nearest miss last."""
+
+    PUMP = 0
+    PANEL_VOLTS = 1
+    NO_SUN = 2
+    DULL_DAYS = 3
+    OVER_VOLTAGE = 4
+
+
+@dataclass(frozen=True)
+class Miss:
+    """Why the panels of one voltage do not do with one connection; of several, that with the largest hindrance, then the
+    nearest, is told."""
+
+    hindrance: Hindrance
+    near: float
+    sentence: str
 
 
 @dataclass(frozen=True)
@@ -200,3 +272,197 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
     solved = solve_grid(supply_of_watts(string, watts, joint.cable, None), draw.pump, search.waterway)
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     return float((found.state == State.OVER_VOLTAGE).sum()) * 24.0 / search.sky.steps_per_day
+
+
+# Which watts reach the goal
+
+
+def window_of(goal: Goal, sky: Sky, sun: PlaneSun) -> Window:
+    """The steps in which a goal counts."""
+    inside = np.flatnonzero(in_window(goal, sky))
+    return Window(goal, sky.day[inside], sun.effective[inside], sun.cell_temperature[inside], month_of_day(sky))
+
+
+def day_shares(window: Window, reached: Mask) -> dict[int, float]:
+    """Share of the days of each month on which every step of the window is reached."""
+    spoilt = np.bincount(window.day[~reached], minlength=DAYS_IN_YEAR) > 0
+    return {month: float(np.mean(~spoilt[window.month_of_day == month])) for month in window.goal.months}
+
+
+def meets(window: Window, reached: Mask) -> bool:
+    """Whether enough days of every month reach it."""
+    return min(day_shares(window, reached).values()) >= window.goal.day_share - ROUNDING
+
+
+def draw_of(pump: Pump, waterway: PipeSystem, flow: float) -> Draw:
+    """What a flow [m3/s, above 0] asks of a supply.
+
+    Raises
+    ------
+    SizingError
+        if the outlet's formula does not reach so far.
+    """
+    wanted = np.array([flow])
+    speed = float(speed_at(pump, wanted, system_head(waterway, wanted), FASTEST)[0])
+    line = load_line(pump, waterway, max(speed, pump.lowest_voltage / pump.motor.back_emf))
+    short = (line.flow < flow * (1 - ROUNDING)) | (line.voltage < pump.lowest_voltage)
+    last = min(int(np.flatnonzero(short)[-1]) + 1, len(line.speed) - 1)
+    share = max(portion(line.flow, last, flow), portion(line.voltage, last, pump.lowest_voltage))
+    return Draw(pump, *(up_to(values, last, share) for values in (line.voltage, line.current, line.flow)))
+
+
+def portion(values: Array, last: int, wanted: float) -> float:
+    """How far before node ``last`` a value is reached, from 0 at the node before to 1."""
+    gap = float(values[last] - values[last - 1])
+    return float(np.clip((wanted - values[last - 1]) / gap, 0.0, 1.0)) if gap > 0 else 0.0
+
+
+def up_to(values: Array, last: int, share: float) -> Array:
+    """The nodes before ``last``, and one more at that share of the way to it."""
+    return np.append(values[:last], values[last - 1] + share * (values[last] - values[last - 1]))
+
+
+def sun_asked(draw: Draw, cable_resistance: float, panel: Diode, factor: float) -> Array:
+    """Sun [W/m2] in which a panel of ``factor`` times the current drives the flow directly, at ``CELL_TEMPERATURES``."""
+    motor, warmth = draw.pump.motor, CELL_TEMPERATURES
+    terminal = draw.voltage + draw.current * cable_resistance
+    driven = irradiance_needed(panel, warmth[:, None], terminal, draw.current / factor).max(axis=1)
+    standing = motor.starting_current * (motor.winding_resistance + cable_resistance)
+    starting = irradiance_needed(panel, warmth, standing, motor.starting_current / factor)
+    return np.asarray(np.minimum(np.maximum(driven, starting), NEVER))
+
+
+def reached_directly(window: Window, draw: Draw, cable: float, string: PanelString, watts: float) -> Mask:
+    """Steps of the window in which a panel of so many watts drives the flow, joined directly."""
+    asked = sun_asked(draw, cable, string.diode, watts / string.watts)
+    return np.asarray(window.irradiance >= np.interp(window.cell_temperature, CELL_TEMPERATURES, asked))
+
+
+def reached_controlled(draw: Draw, cable: float, efficiency: float, string: PanelString, watts: float) -> Mask:
+    """The same behind a controller: where the power does that the flow takes, and that starts the motor."""
+    motor = draw.pump.motor
+    taken = float(np.max((draw.voltage + draw.current * cable) * draw.current))
+    starting = motor.starting_current**2 * (motor.winding_resistance + cable)
+    return np.asarray(efficiency * string.power * watts / string.watts >= max(taken, starting))
+
+
+def string_of(panel: str, diode: Diode, volts: float, watts: float, window: Window) -> PanelString:
+    """A string with its maximum power through the window."""
+    lit = window.irradiance > 0
+    power = np.zeros(len(lit))
+    power[lit] = maximum_power(at_conditions(diode, window.irradiance[lit], window.cell_temperature[lit]))[0]
+    return PanelString(panel, volts, watts, diode, power)
+
+
+def supply_of_watts(string: PanelString, watts: float, cable: float, efficiency: float | None) -> Supply:
+    """Panel of so many watts, cable and controller."""
+    return Supply(of_more_current(string.diode, watts / string.watts), cable, efficiency)
+
+
+def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, flow: float) -> Mask:
+    """Steps of the window that reach a flow, as a sizing finds them."""
+    solved = solve_grid(supply, pump, waterway)
+    return np.asarray(flow_alone(solved, window.irradiance, window.cell_temperature) >= flow)
+
+
+def least_watts(met: Callable[[int], bool], most: int) -> int | None:
+    """Least whole watts that do, 1 to ``most``, if more never do less; ``None`` where none does.
+
+    Examples
+    --------
+    >>> least_watts(lambda watts: watts >= 37, 1000), least_watts(lambda watts: False, 1000)
+    (37, None)
+    """
+    if most < 1 or not met(most):
+        return None
+    return halved(met, 0, most)
+
+
+def halved(met: Callable[[int], bool], low: int, high: int) -> int:
+    """Least number above ``low``, which does not do, up to ``high``, which does."""
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if met(middle) else (middle, high)
+    return high
+
+
+def settled(guess: int, met: Callable[[int], bool], most: int) -> int | None:
+    """As ``least_watts`` from a guess: where the guess is right, it is asked about that and one less.
+
+    Examples
+    --------
+    >>> settled(37, lambda watts: watts >= 37, 1000), settled(31, lambda watts: watts >= 37, 1000)
+    (37, 37)
+    >>> settled(45, lambda watts: watts >= 37, 1000), settled(990, lambda watts: False, 1000)
+    (37, None)
+    """
+    stride = 1
+    if met(guess):
+        high, low = guess, guess - 1
+        while low > 0 and met(low):
+            high, stride = low, 2 * stride
+            low = max(high - stride, 0)
+        return halved(met, low, high)
+    low, high = guess, min(guess + 1, most)
+    while low < most and not met(high):
+        low, stride = high, 2 * stride
+        high = min(low + stride, most)
+    return halved(met, low, high) if low < most else None
+
+
+# Why none does
+
+
+def pump_miss(draw: Draw, waterway: PipeSystem, goal_is_jet: bool, controlled: bool) -> Miss | None:
+    """The pump does not reach the flow at the highest voltage it may have, or that a controller gives it."""
+    pump = draw.pump
+    most, name = (pump.rated_voltage, "rated voltage") if controlled else (pump.highest_voltage, "highest voltage")
+    if most is None or draw.voltage[-1] <= most * (1 + 1e-9):
+        return None
+    flow = float(np.interp(most, np.maximum.accumulate(draw.voltage), draw.flow))
+    if flow <= 0:
+        comes = f"it cannot lift the water {length(waterway.outlet.height)}"
+    elif goal_is_jet:
+        comes = f"its jet reaches {length(float(jet_height(waterway.outlet, flow)))}"
+    else:
+        comes = f"it moves {quantity(flow / LITRE_PER_MINUTE, 'l/min', 2)}"
+    ending = ", which is all that a controller gives" if controlled else ""
+    return Miss(Hindrance.PUMP, flow, f"No panel does: at its {name} of {quantity(most, 'V')}{ending}, {comes}.")
+
+
+def volts_miss(draw: Draw, cable: float, string: PanelString) -> Miss | None:
+    """Panels of these volts do not hold the voltage that the flow asks, however large, in bright sun on warm cells."""
+    asked = sun_asked(draw, cable, string.diode, MOST_WATTS / string.watts)
+    if np.interp(WARM_CELLS, CELL_TEMPERATURES, asked) <= BRIGHT:
+        return None
+    wanted = float(draw.voltage[-1])
+    held = float(open_circuit_voltage(at_conditions(string.diode, BRIGHT, WARM_CELLS)))
+    text = (
+        f"No panel with these volts does: the pump asks {quantity(wanted, 'V')} for it, and in bright sun on warm cells "
+        f"panel {string.panel} has at most {quantity(held, 'V')}, even without load."
+    )
+    return Miss(Hindrance.PANEL_VOLTS, held / wanted, text)
+
+
+def days_miss(window: Window, reached: Mask) -> Miss:
+    """The largest panel reaches the goal on too few days; ``reached`` are its steps of the window."""
+    lit = day_shares(window, window.irradiance > 0)
+    sunless = min(lit.values()) < window.goal.day_share
+    share = lit if sunless else day_shares(window, reached)
+    month = min(share, key=lambda number: (share[number], number))
+    days = f"{figures(10 * share[month], 2)} of 10 days in {MONTHS[month - 1]}"
+    if sunless:
+        text = f"No panel does: the sun is on it through all of the hours asked for on only {days}."
+        return Miss(Hindrance.NO_SUN, share[month], text)
+    text = f"No panel up to {MOST_WATTS} W does: even that reaches it on only {days}, as the others are too dull."
+    return Miss(Hindrance.DULL_DAYS, share[month], text)
+
+
+def over_voltage_miss(draw: Draw, string: PanelString, watts: int, hours: float) -> Miss:
+    """It would do, above the pump's highest voltage."""
+    highest = quantity(draw.pump.highest_voltage or 0.0, "V")
+    text = (
+        f"No panel with these volts does: {quantity(watts, 'W')} with the volts of panel {string.panel} would reach it, but run "
+        f"the pump above its highest voltage of {highest} for {figures(hours)} hours a year."
+    )
+    return Miss(Hindrance.OVER_VOLTAGE, -hours, text)

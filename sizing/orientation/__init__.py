@@ -3,8 +3,8 @@
 In come a design and what is wanted (water, hours, the goal, in which months); out come the best planes, the design's own plane
 beside them, and tilts through the seasons.
 
-Read: ``planes`` (hundreds of planes at once), ``directions`` (the grid, its best, how flat it is), ``aims`` (what is wanted),
-``seasons``, ``orientation`` (all of it), ``sentences``, ``answer``.
+Read: ``planes`` (hundreds of planes at once), ``directions`` (the grid, its best, how flat it is, tilts through the seasons),
+``orientation`` (what is wanted, and all of it), ``sentences``, ``answer``.
 
 2026-11-25, all directions at once. 649 planes (19 tilts, 36 azimuths, level once) with the 35,040 steps of a year, skyline,
     glass, dirt, warm cells, pump and pipe included, take 0.10 s; a whole search at a new place with a new skyline takes 0.15 s
@@ -21,11 +21,9 @@ Read: ``planes`` (hundreds of planes at once), ``directions`` (the grid, its bes
     the equator and does not jump with noise.
 """
 
-from sizing.orientation.aims import Aim, Wanted
-from sizing.orientation.answer import orientation_answer
-from sizing.orientation.directions import AZIMUTHS, TILTS, Outcome, as_table
-from sizing.orientation.orientation import Orientation, Side, orient
-from sizing.orientation.seasons import TiltsFound
+from sizing.orientation.answer import GridAnswer, OrientationAnswer, orientation_answer
+from sizing.orientation.directions import AZIMUTHS, TILTS, TiltsFound, as_table
+from sizing.orientation.orientation import Aim, AimKey, Orientation, Side, Wanted, orient
 from sizing.orientation.sentences import (
     ALIKE,
     LARGE,
@@ -48,8 +46,10 @@ __all__ = [
     "LARGE",
     "TILTS",
     "Aim",
+    "AimKey",
+    "GridAnswer",
     "Orientation",
-    "Outcome",
+    "OrientationAnswer",
     "Side",
     "TiltsFound",
     "Wanted",

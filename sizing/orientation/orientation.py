@@ -8,21 +8,40 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import Design
+from sizing.foundation.formats import hour_span, month_span
 from sizing.fountain.components import fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
-from sizing.operation.goal import Goal, needed_flow
+from sizing.operation.goal import ROUNDING, Goal, in_window, needed_flow
 from sizing.operation.operating_point import State, solve_grid
-from sizing.orientation.aims import Aim, Choice, Wanted, aim_of, choice_of, counted, watch_of
-from sizing.orientation.directions import TILTS, Outcome, column_of, equator_azimuth, facing, grid, joined
-from sizing.orientation.planes import Planes, planes_year
-from sizing.orientation.seasons import TiltsFound, tilts_found
+from sizing.orientation.directions import (
+    TILTS,
+    Flatness,
+    Outcome,
+    TiltsFound,
+    best_plane,
+    column_of,
+    equator_azimuth,
+    facing,
+    flatness_of,
+    grid,
+    joined,
+    outcome_of,
+    tilts_found,
+)
+from sizing.orientation.planes import Planes, PlanesYear, Watch, planes_year
 from sizing.place.place import Place
 from sizing.report.report import first_playing_sun
 from sizing.sky.weather import Sky
 
 Array = NDArray[np.float64]
+AimKey = Literal["year_water", "months_water", "hours_water", "year_play", "hours_play", "goal_hours"]
+Origin = Literal["asked", "goal", "assumed"]
 SideName = Literal["today", "east", "equator", "west", "flat", "best"]
 
+ALL_MONTHS = tuple(range(1, 13))
+WHOLE_DAY = (0.0, 24.0)
+SCHOOL_HOURS = (8.0, 15.0)
+"""[h] Hours of a school day, assumed where none are chosen; common practice, no source."""
 LEVEL, SIDE_TILT = 5.0, 35.0
 """[deg] A panel flatter than the first faces nowhere: its east, equator and west are shown at the second tilt."""
 SIDES: tuple[SideName, ...] = ("today", "east", "equator", "west", "flat")
@@ -30,6 +49,43 @@ OWN = len(grid().tilt)
 """Place of today's plane: the first after the grid."""
 MILD_AIR = 15.0
 """[Cel] Air at which the least sun that plays is told where no direction ever plays."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Months 1..12 and hours of the day [h] that somebody asks for; ``None`` leaves them to the goal, or to what is usual."""
+
+    months: tuple[int, ...] | None = None
+    hours: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The months 1..12 and the hours of the day [h] that count, and where either comes from."""
+
+    months: tuple[int, ...]
+    hours: tuple[float, float]
+    months_from: Origin
+    hours_from: Origin
+
+
+@dataclass(frozen=True, eq=False)
+class Aim:
+    """One thing to want, on every plane of a grid and today: water [m3], or hours [h].
+
+    ``best`` is the place of the best plane in the grid; ``given_up`` the share of its value that today's direction
+    lacks, below 0 where today's, between the planes of the grid, is better than any of them.
+    """
+
+    key: AimKey
+    words: str
+    unit: Literal["m3", "h"]
+    values: Array
+    today: float
+    outcome: Outcome
+    best: int
+    flatness: Flatness
+    given_up: float
 
 
 @dataclass(frozen=True)
@@ -117,6 +173,68 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
     )
 
 
+def choice_of(goal: Goal | None, wanted: Wanted) -> Choice:
+    """The months and hours that count: those asked for, else those of the goal, else all months and a school day.
+
+    Examples
+    --------
+    >>> choice_of(None, Wanted(months=(5, 4))).months, choice_of(None, Wanted()).hours
+    ((4, 5), (8.0, 15.0))
+    """
+    months, hours = (ALL_MONTHS, SCHOOL_HOURS) if goal is None else (goal.months, (goal.from_hour, goal.to_hour))
+    months_from: Origin = "assumed" if goal is None else "goal"
+    hours_from = months_from
+    if wanted.months is not None:
+        months, months_from = tuple(sorted(wanted.months)), "asked"
+    if wanted.hours is not None:
+        hours, hours_from = wanted.hours, "asked"
+    return Choice(months, hours, months_from, hours_from)
+
+
+def watch_of(sky: Sky, choice: Choice, goal: Goal | None, goal_flow: float) -> Watch:
+    """The steps that are counted apart: those that lie, at least in part, in the chosen hours, and those of the goal."""
+    half, (first, last) = 12.0 / sky.steps_per_day, choice.hours
+    hours = (sky.hour + half > first + ROUNDING) & (sky.hour - half < last - ROUNDING)
+    return Watch(hours, np.zeros_like(hours) if goal is None else in_window(goal, sky), goal_flow)
+
+
+def counted(year: PlanesYear, choice: Choice, goal: Goal | None) -> list[tuple[AimKey, str, Array]]:
+    """What is counted on each plane, in words and numbers; what would say the same twice is left out."""
+    chosen = np.array(choice.months) - 1
+    all_months, all_day = len(chosen) == 12, choice.hours == WHOLE_DAY
+    months = "" if all_months else f"in {month_span(choice.months)}"
+    hours = "" if all_day else f"from {hour_span(*choice.hours, 1)}"
+    when = " ".join(part for part in (hours, months) if part)
+    found: list[tuple[AimKey, str, Array]] = [("year_water", "water in the year", year.water.sum(axis=1))]
+    if not all_months:
+        found.append(("months_water", f"water {months}", year.water[:, chosen].sum(axis=1)))
+    if not all_day:
+        found.append(("hours_water", f"water {when}", year.hours_water[:, chosen].sum(axis=1)))
+    found.append(("year_play", "hours of play in the year", year.play.sum(axis=1)))
+    if when:
+        found.append(("hours_play", f"hours of play {when}", year.hours_play[:, chosen].sum(axis=1)))
+    if goal is not None:
+        found.append(("goal_hours", "hours that meet the goal", year.goal_hours.sum(axis=1)))
+    return found
+
+
+def aim_of(key: AimKey, words: str, values: Array, today: float, grid: Planes) -> Aim:
+    """What the planes of a grid say to one aim."""
+    best = best_plane(grid, values)
+    most = float(values[best])
+    return Aim(
+        key=key,
+        words=words,
+        unit="m3" if key.endswith("water") else "h",
+        values=values,
+        today=today,
+        outcome=outcome_of(values),
+        best=best,
+        flatness=flatness_of(grid, values, best),
+        given_up=1 - today / most if most > 0 else 0.0,
+    )
+
+
 def every_plane(mounting: Mounting, place: Place) -> Planes:
     """All planes of the search: the grid, today's, those side by side, and all tilts at today's azimuth."""
     tilt = mounting.tilt if mounting.tilt >= LEVEL else SIDE_TILT
@@ -127,7 +245,7 @@ def every_plane(mounting: Mounting, place: Place) -> Planes:
 def main_aim(aims: tuple[Aim, ...]) -> Aim:
     """What counts first: the goal where any direction ever meets it, else the water of the year."""
     last = aims[-1]
-    return last if last.key == "goal_hours" and last.outcome != Outcome.NEVER else aims[0]
+    return last if last.key == "goal_hours" and last.outcome != "never" else aims[0]
 
 
 def sides_of(every: Planes, sun: Array, values: list[Array], main: Aim) -> tuple[Side, ...]:

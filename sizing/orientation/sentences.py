@@ -5,11 +5,9 @@ import math
 from sizing.foundation.formats import MONTHS, compass, figures, hour_span, litres, month_span, percent, quantity
 from sizing.foundation.units import LITRE
 from sizing.operation.operating_point import State
-from sizing.orientation.aims import Aim, Choice, Origin
-from sizing.orientation.directions import LITTLE, TIE, Outcome
-from sizing.orientation.orientation import Orientation
+from sizing.orientation.directions import LITTLE, TIE, Season, TiltsFound
+from sizing.orientation.orientation import Aim, Choice, Orientation, Origin
 from sizing.orientation.planes import Planes
-from sizing.orientation.seasons import Season, TiltsFound
 
 AS_GOOD = 0.005
 """[1] A loss below this is none that anybody could measure."""
@@ -77,9 +75,9 @@ def best_words(planes: Planes, aim: Aim) -> str:
 def verdict(found: Orientation, aim: Aim) -> str:
     """What today's choice gives up for one aim, in one sentence or two."""
     most = amount(float(aim.values[aim.best]), aim.unit)
-    if aim.outcome == Outcome.NEVER:
+    if aim.outcome == "never":
         return never(found, aim)
-    if aim.outcome == Outcome.ALIKE:
+    if aim.outcome == "alike":
         return f"Direction makes no difference to {aim.words}: every direction tried comes within {percent(TIE)} of {most}."
     best, today = best_words(found.planes, aim), direction(found.mounting.tilt, found.mounting.azimuth)
     edge = " The best stands upright, and nothing steeper was tried." if found.planes.tilt[aim.best] == 90 else ""
@@ -105,7 +103,7 @@ def never(found: Orientation, aim: Aim) -> str:
 def flatness_sentence(aim: Aim) -> str:
     """How exactly the best direction must be kept."""
     little = percent(LITTLE)
-    if aim.outcome != Outcome.FOUND:
+    if aim.outcome != "found":
         return ""
     if aim.flatness.everywhere:
         return f"Any direction will do: none that was tried loses more than {little}."
@@ -161,7 +159,7 @@ def season_words(season: Season) -> str:
 def compass_sentence(found: Orientation) -> str:
     """That a compass does not show true north, and what it shows at the best direction where one was used."""
     declination, best = found.mounting.declination, found.main.best
-    if declination is None or found.main.outcome != Outcome.FOUND or found.planes.tilt[best] == 0:
+    if declination is None or found.main.outcome != "found" or found.planes.tilt[best] == 0:
         return TRUE_NORTH
     reading = (float(found.planes.azimuth[best]) - declination) % 360
     return (

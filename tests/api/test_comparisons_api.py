@@ -5,24 +5,25 @@ import io
 import json
 import math
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from api.answers.comparison_models import ComparisonAnswer
 from api.answers.comparisons import asked_connections
 from api.command.main import BAD_INPUT, DONE, main
 from api.command.printed import CAUTION, WIDTH
 from api.command.printed_comparison import comparison_text
 from api.http.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE
-from sizing.comparison.answer import comparison_answer
-from sizing.comparison.comparison import compare
+from sizing.answers.kit import plain
+from sizing.comparison.answer import ComparisonAnswer, comparison_answer
+from sizing.comparison.comparison import Comparison, compare
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
 from tests.asking import COMPARISONS, JSON, ROOT, ask, changed, post, refused
 from tests.choices import document
-from web.exports.pairs import COLUMNS, pairs_csv
+from web.exports.pairs import pairs_csv
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 
@@ -35,7 +36,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
     response = comparison(design, query)
     assert response.status_code == 200, response.text
     found: dict[str, Any] = response.json()
-    ComparisonAnswer.model_validate(found)
+    assert plain(ComparisonAnswer.model_validate(found)) == found
     return found
 
 
@@ -50,7 +51,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
 )
 def test_every_pair_is_answered_by_rank(design: Any, query: str, both: bool) -> None:
     found = answered(design, query)
-    assert found == json.loads(json.dumps(comparison_answer(compare(read_design(design), both_connections=both))))
+    assert found == plain(comparison_answer(compare(read_design(design), both_connections=both)))
     assert len(found["pairs"]) == len(design["panels"]) * len(design["pumps"]) * (1 + both)
     if "goal" not in design:
         assert (found["goal"], found["cheapest"], found["smallest_panels"]) == (None, None, [])
@@ -79,10 +80,11 @@ def test_a_pair_that_cannot_be_sized_has_a_sentence_and_no_numbers() -> None:
 
 
 def test_a_spillway_has_no_jet_at_noon() -> None:
-    found = answered(json.loads((ROOT / "examples" / "terrace_spillway.json").read_text(encoding="utf-8")))
+    design = json.loads((ROOT / "examples" / "terrace_spillway.json").read_text(encoding="utf-8"))
+    found = answered(design)
     assert all(each["jet_height_m"] is None for each in found["pairs"][0]["noon"])
     assert max(each["flow_l_per_min"] for each in found["pairs"][0]["noon"]) > 0
-    assert "Flow from 12:00 to 13:00" in comparison_text(found)
+    assert "Flow from 12:00 to 13:00" in comparison_text(compare(read_design(design)))
 
 
 def test_the_same_question_is_answered_from_what_is_kept() -> None:
@@ -132,11 +134,16 @@ def test_a_wrong_design_is_refused_as_by_a_sizing() -> None:
 
 
 def test_an_answer_that_does_not_fit_its_model_never_leaves(monkeypatch: pytest.MonkeyPatch) -> None:
-    whole = comparison_answer(compare(read_design(EXAMPLE)))
-    pair = whole["pairs"][0]
-    spoiled = (whole | {"more": 1}, {}, whole | {"pairs": [pair | {"matching_factor": math.nan}]}, whole | {"pairs": []})
-    for number, answer in enumerate(spoiled):
-        monkeypatch.setattr("api.answers.comparisons.comparison_answer", lambda _, answer=answer: answer)
+    whole = compare(read_design(EXAMPLE))
+    (pair,) = whole.pairs
+    spoiled: tuple[Comparison, ...] = (
+        replace(whole, pairs=()),
+        replace(whole, pairs=(replace(pair, matching_factor=math.nan),)),
+        replace(whole, pairs=(replace(pair, water=math.inf),)),
+        replace(whole, pairs=(replace(pair, rank=0),)),
+    )
+    for number, found in enumerate(spoiled):
+        monkeypatch.setattr("api.answers.comparisons.compare", lambda *_, found=found, **__: found)
         assert "pairs" not in json.dumps(refused(comparison(changed(EXAMPLE, "title", f"spoiled {number}")), 500, "internal"))
 
 
@@ -181,7 +188,7 @@ def test_the_text_holds_what_was_found() -> None:
     design = document()
     design["pumps"][2] |= {"id": "a" * 40, "price": None}
     design["panels"][0]["vmp_v"] = 21.6
-    found = json.loads(json.dumps(comparison_answer(compare(read_design(design), both_connections=True))))
+    found = compare(read_design(design), both_connections=True)
     for encoding in ("ascii", "utf-8"):
         text = comparison_text(found, encoding)
         assert max(len(line) for line in text.splitlines()) <= WIDTH
@@ -201,8 +208,7 @@ def test_the_text_holds_what_was_found() -> None:
 
 
 def test_without_a_goal_the_text_says_so() -> None:
-    found = comparison_answer(compare(read_design(EXAMPLE)))
-    text = comparison_text(found)
+    text = comparison_text(compare(read_design(EXAMPLE)))
     assert "1 pair of 1 panel and 1 pump. The design sets no goal." in text
     assert "Cheapest" not in text
 
@@ -225,8 +231,8 @@ def test_the_table_for_spreadsheets(tmp_path: Path, capsysbinary: Any) -> None:
     design["panels"] = [design["panels"][0] | {"name": "@risky"}, design["panels"][1] | {"price": None}]
     _, out, _ = outcome(capsysbinary, "compare", written(tmp_path, design), "--csv")
     rows = list(csv.DictReader(io.StringIO(out.decode(), newline="")))
-    assert list(rows[0]) == ["design", *COLUMNS]
-    assert out.decode() == pairs_csv(answered(design))
+    assert out.decode() == pairs_csv(comparison_answer(compare(read_design(design))))
+    assert len(rows[0]) == 1 + 14 + 5 + 3 * 12 + 9
     found = {row["panel"]: row for row in rows}
     pairs = {pair["panel"]: pair for pair in answered(design)["pairs"]}
     assert len(rows) == 2

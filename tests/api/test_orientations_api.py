@@ -5,6 +5,7 @@ import io
 import json
 import math
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,19 +13,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from api.answers.orientation_models import OrientationAnswer
-from api.answers.orientations import asked_wanted, orientation_bytes
+from api.answers.orientations import asked_wanted
 from api.command.main import BAD_INPUT, DONE, main
 from api.command.printed import CAUTION, WIDTH
 from api.command.printed_orientation import orientation_text
+from api.edge.problems import json_bytes
 from api.http.examples import EXAMPLE, EXAMPLE_SITE
+from sizing.answers.kit import plain
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError, SizingError
-from sizing.orientation.aims import Wanted
-from sizing.orientation.answer import orientation_answer
-from sizing.orientation.orientation import orient
+from sizing.orientation.answer import OrientationAnswer, orientation_answer
+from sizing.orientation.orientation import Orientation, Wanted, orient
 from tests.asking import JSON, ORIENTATIONS, ROOT, ask, changed, post, refused
-from web.exports.orientation import COLUMNS, orientation_csv
+from web.exports.orientation import orientation_csv
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 GOAL = {"flow_l_per_min": 2.0, "from_hour": 9.5, "to_hour": 12, "months": [5, 4]}
@@ -39,7 +40,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
     assert response.status_code == 200, response.text
     assert response.headers["content-type"] == "application/json"
     found: dict[str, Any] = response.json()
-    OrientationAnswer.model_validate(found)
+    assert plain(OrientationAnswer.model_validate(found)) == found
     return found
 
 
@@ -57,7 +58,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
 )
 def test_a_design_is_answered_by_its_best_direction(design: Any, query: str, wanted: Wanted) -> None:
     found = answered(design, query)
-    assert found == json.loads(json.dumps(orientation_answer(orient(read_design(design), None, wanted))))
+    assert found == plain(orientation_answer(orient(read_design(design), None, wanted)))
     assert ("goal_hours_h" in found["grid"]) == ("goal" in design)
 
 
@@ -144,10 +145,15 @@ def test_a_wrong_design_is_refused_as_by_a_sizing() -> None:
 
 
 def test_an_answer_that_does_not_fit_its_model_never_leaves(monkeypatch: pytest.MonkeyPatch) -> None:
-    whole = orientation_answer(orient(read_design(EXAMPLE)))
-    spoiled = (whole | {"more": 1}, {}, whole | {"tilts": {**whole["tilts"], "monthly_gain": math.nan}})
-    for number, answer in enumerate(spoiled):
-        monkeypatch.setattr("api.answers.orientations.orientation_answer", lambda _, answer=answer: answer)
+    whole = orient(read_design(EXAMPLE))
+    spoiled: tuple[Orientation, ...] = (
+        replace(whole, sides=whole.sides[1:]),
+        replace(whole, sun=whole.sun * math.nan),
+        replace(whole, tilts=replace(whole.tilts, gain=math.nan)),
+        replace(whole, aims=whole.aims[1:]),
+    )
+    for number, found in enumerate(spoiled):
+        monkeypatch.setattr("api.answers.orientations.orient", lambda *_, found=found: found)
         assert "grid" not in json.dumps(refused(directions(changed(EXAMPLE, "title", f"spoiled {number}")), 500, "internal"))
 
 
@@ -186,7 +192,7 @@ def test_any_design_is_answered_in_plain_numbers_or_refused_by_a_sentence(change
     for pointer, value in changes.items():
         design = changed(design, pointer, value)
     try:
-        found = json.loads(orientation_bytes(read_design(design), Wanted()))
+        found: Orientation | None = orient(read_design(design))
     except SizingError as error:
         told = [problem.detail for problem in error.problems]
         found = None
@@ -195,8 +201,8 @@ def test_any_design_is_answered_in_plain_numbers_or_refused_by_a_sentence(change
         return
     for encoding in ("ascii", "utf-8"):
         assert not [line for line in orientation_text(found, encoding).splitlines() if len(line) > WIDTH]
-    assert orientation_csv(found).count("\r\n") == 1 + 19 * 37
-    for aim in found["aims"]:
+    assert orientation_csv(orientation_answer(found)).count("\r\n") == 1 + 19 * 37
+    for aim in json.loads(json_bytes(plain(orientation_answer(found))))["aims"]:
         assert aim["given_up"] <= 1
         assert aim["best"]["value"] >= 0
 
@@ -257,7 +263,10 @@ def test_the_table_for_spreadsheets(tmp_path: Path, capsysbinary: Any) -> None:
     _, out, _ = outcome(capsysbinary, "orient", str(path), "--csv")
     rows = list(csv.DictReader(io.StringIO(out.decode(), newline="")))
     assert len(rows) == 19 * 37
-    assert list(rows[0]) == ["design", "tilt_deg", "azimuth_deg", *COLUMNS]
+    assert list(rows[0]) == [
+        *("design", "tilt_deg", "azimuth_deg", "sun_kwh_per_m2", "year_water_l", "months_water_l", "hours_water_l"),
+        *("year_play_h", "hours_play_h", "goal_hours_h"),
+    ]
     assert rows[0]["design"] == '\'=1+1, "so"'
     south = next(row for row in rows if (row["tilt_deg"], row["azimuth_deg"]) == ("35.0", "180.0"))
     found = answered(EXAMPLE)

@@ -9,8 +9,7 @@ import numpy as np
 import pytest
 
 from sizing.comparison.comparison import Comparison, compare
-from sizing.comparison.pairs import PairFound, suits
-from sizing.comparison.prices import money_words, pair_price
+from sizing.comparison.pairs import PairFound, money_words, pair_price, suits
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError, SizingError
 from sizing.fountain.site_setup import place_of

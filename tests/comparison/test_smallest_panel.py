@@ -7,8 +7,7 @@ import numpy as np
 import pytest
 
 from sizing.comparison.comparison import compare
-from sizing.comparison.panel_watts import draw_of, least_watts, settled
-from sizing.comparison.smallest_panel import SmallestPanel
+from sizing.comparison.smallest_panel import SmallestPanel, draw_of, least_watts, settled
 from sizing.design.design import Design
 from sizing.design.reading import read_design
 from sizing.electric.single_diode import of_more_current

@@ -12,13 +12,12 @@ from sizing.comparison.comparison import Comparison, compare
 from sizing.design.reading import read_design
 from sizing.installation.building import Building, building_of
 from sizing.money.costs import costs_of
-from sizing.money.pair_costs import PairCost, difference, pair_costs
+from sizing.money.pair_costs import PairCost, chosen_of, difference, neighbours, pair_costs
 from sizing.money.parts import parts_of
 from sizing.money.ten_years import ten_years_of
 from sizing.report.report import size
 from tests.asking import ROOT
 from tests.choices import document, price
-from web.pages.compare.neighbours import chosen_of, neighbours
 
 WATER = {"water_per_m3": price(2.1), "tax_pct": 7.3}
 

@@ -8,13 +8,13 @@ from typing import Any
 import numpy as np
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.design.reading import read_design
 from sizing.operation.goal import Goal
 from sizing.operation.operating_point import solve_grid
-from sizing.orientation.aims import Choice, Wanted, choice_of, watch_of
 from sizing.orientation.answer import orientation_answer
-from sizing.orientation.directions import Outcome, column_of, equator_azimuth, grid
-from sizing.orientation.orientation import Orientation, orient
+from sizing.orientation.directions import column_of, equator_azimuth, grid
+from sizing.orientation.orientation import Choice, Orientation, Wanted, choice_of, orient, watch_of
 from sizing.orientation.planes import Planes, Watch, angles_between, planes_year
 from sizing.orientation.sentences import verdict
 from sizing.place.place import Place
@@ -220,7 +220,7 @@ def test_the_whole_day_and_the_whole_year_are_told_once(example: Example) -> Non
 
 
 def said(found: Orientation, key: str = "year_water") -> str:
-    text: str = next(each["sentence"] for each in orientation_answer(found)["aims"] if each["key"] == key)
+    text = next(each.sentence for each in orientation_answer(found).aims if each.key == key)
     return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
@@ -244,12 +244,13 @@ def test_between_the_planes_of_the_grid_today_may_be_best(example: Example) -> N
 
 def test_a_fountain_that_never_plays_says_why(example: Example) -> None:
     found = searched(example({"/outlet/height_above_water_m": 9.7}))
-    assert all(each.outcome == Outcome.NEVER for each in found.aims)
+    assert all(each.outcome == "never" for each in found.aims)
     expected = "In no direction does this fountain play: even in full sun the pump turns but cannot lift the water to the outlet."
     assert said(found) == expected
-    assert orientation_answer(found)["verdict"] == expected
-    assert orientation_answer(found)["tilts"]["sentence"].endswith("it stays dry at every tilt.")
-    assert orientation_answer(found)["tilts"]["two_tilts_sentence"] == ""
+    answer = orientation_answer(found)
+    assert answer.verdict == expected
+    assert answer.tilts.sentence.endswith("it stays dry at every tilt.")
+    assert answer.tilts.two_tilts_sentence == ""
 
 
 def test_too_little_sun_anywhere_says_how_much_it_needs(example: Example) -> None:
@@ -277,7 +278,7 @@ def test_where_direction_makes_no_difference_it_says_so(example: Example) -> Non
     }
     found = searched(example(changes), Wanted((3,), (11.0, 13.0)))
     play = aim(found, "hours_play")
-    assert play.outcome == Outcome.ALIKE
+    assert play.outcome == "alike"
     assert said(found, "hours_play").startswith("Direction makes no difference to hours of play from 11:00 to 13:00 in March: ")
 
 
@@ -296,7 +297,7 @@ def test_flatness_is_what_the_grid_says(example: Example) -> None:
     near, lost = angle <= water.flatness.angle + 1e-6, water.values < 0.95 * water.values[water.best]
     assert not np.any(near & lost)
     assert angle[lost].min() > water.flatness.angle
-    sentence = next(each["within_sentence"] for each in orientation_answer(found)["aims"] if each["key"] == "year_water")
+    sentence = next(each.within_sentence for each in orientation_answer(found).aims if each.key == "year_water")
     assert (
         sentence.replace("\N{NO-BREAK SPACE}", " ") == f"Anything within {int(water.flatness.angle)}° of it loses less than 5 %."
     )
@@ -304,12 +305,12 @@ def test_flatness_is_what_the_grid_says(example: Example) -> None:
 
 def test_a_compass_is_reminded_of(example: Example) -> None:
     answer = orientation_answer(searched(example()))
-    assert answer["compass"].startswith("Directions count from true north; a compass needle")
+    assert answer.compass.startswith("Directions count from true north; a compass needle")
     read = {"/mounting/azimuth_deg": ..., "/mounting/compass_deg": 170, "/place/compass_date": "2026-05-31"}
     found = searched(example(read))
     declination = found.mounting.declination
     assert declination is not None
-    assert orientation_answer(found)["compass"].startswith(f"The compass used here reads {180 - declination:.0f}° at the best")
+    assert orientation_answer(found).compass.startswith(f"The compass used here reads {180 - declination:.0f}° at the best")
 
 
 def test_sides_of_a_level_panel_are_tilted(example: Example) -> None:
@@ -329,7 +330,7 @@ def test_tilts_are_planes_of_the_search(example: Example) -> None:
 
 def test_the_answer_is_plain_numbers(example: Example) -> None:
     goal = {"flow_l_per_min": 2.0, "from_hour": 9, "to_hour": 12, "months": [4, 5]}
-    answer = orientation_answer(searched(example({"/goal": goal})))
+    answer = plain(orientation_answer(searched(example({"/goal": goal}))))
     shapes = {name: np.array(values).shape for name, values in answer["grid"].items() if name not in ("tilt_deg", "azimuth_deg")}
     assert set(shapes) == {
         *("sun_kwh_per_m2", "year_water_l", "months_water_l", "hours_water_l"),

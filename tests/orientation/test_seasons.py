@@ -3,8 +3,7 @@
 import numpy as np
 import pytest
 
-from sizing.orientation.directions import TILTS
-from sizing.orientation.seasons import best_tilt, tilts_found
+from sizing.orientation.directions import TILTS, best_tilt, tilts_found
 
 
 def water(*wanted: float) -> np.ndarray:

@@ -18,13 +18,14 @@ from sizing.foundation.version import MODEL_VERSION
 from sizing.hydraulic.outlet import Nozzle
 from sizing.installation.safety import safety_of
 from sizing.installation.wires import wires_of
+from sizing.money.pair_costs import chosen_of, neighbours
 from sizing.report.answer import sizing_answer
 from sizing.report.report import Report, size
 from tests.asking import ROOT, ask
 from tests.choices import document
 from tests.markup import Element, read
 from web.forms.form import texts_of
-from web.pages.compare.neighbours import choice, chosen_of, neighbours
+from web.pages.compare.pairs_tables import choice
 from web.pages.report.job import job, outlet
 from web.pages.report.report_page import report_file
 

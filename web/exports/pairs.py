@@ -1,82 +1,72 @@
 """The pairs of a comparison as a table for spreadsheets (RFC 4180)."""
 
-from collections.abc import Mapping
-from typing import Any
-
+from sizing.comparison import ComparisonAnswer, PairAnswer
 from web.exports.months import csv_text
 
-PLAIN = (
-    "rank",
-    "panel",
-    "panel_name",
-    "pump",
-    "pump_name",
-    "connection",
-    "suits",
-    "water_l",
-    "worst_month",
-    "worst_water_l_per_day",
-    "running_h",
-    "first_playing_irradiance_w_per_m2",
-    "matching_factor",
-    "over_voltage_h",
-)
-GOAL = ("met", "hours", "window_hours", "poorest_month", "days_out_of_ten")
 MONTH_NUMBERS = range(1, 13)
-COLUMNS = (
-    *PLAIN,
-    *(f"goal_{name}" for name in GOAL),
-    *(f"water_l_per_day_month_{month}" for month in MONTH_NUMBERS),
-    *(f"noon_jet_m_month_{month}" for month in MONTH_NUMBERS),
-    *(f"noon_flow_l_per_min_month_{month}" for month in MONTH_NUMBERS),
-    "price",
-    "price_per_playing_hour",
-    "currency",
-    "beaten_by_panel",
-    "beaten_by_pump",
-    "beaten_by_connection",
-    "failure",
-    "refused",
-    "price_note",
-)
-"""Always these; a cell stays empty where the answer does not hold it."""
 
 
-def pairs_csv(found: Mapping[str, Any]) -> str:
-    """One row for each pair, by rank; the design's title stands in each row, so that tables can be stacked.
-
-    Parameters
-    ----------
-    found : the answer of a comparison
-    """
-    return csv_text([["design", *COLUMNS], *([found["title"], *row(pair)] for pair in found["pairs"])])
+def pairs_csv(found: ComparisonAnswer) -> str:
+    """One row for each pair, by rank; the design's title stands in each row, so that tables can be stacked."""
+    rows = [{"design": found.title} | cells(pair) for pair in found.pairs]
+    return csv_text([[*rows[0]], *([*row.values()] for row in rows)])
 
 
-def row(pair: Mapping[str, Any]) -> list[object]:
-    """The cells of one pair."""
-    goal, beaten = pair["goal"] or {}, pair["beaten_by"] or {}
-    price, hour = pair["price"] or {}, pair["price_per_playing_hour"] or {}
-    noon = {each["month"]: each for each in pair["noon"]}
-    return [
-        *(plain(pair[name]) for name in PLAIN),
-        *(plain(goal.get(name)) for name in GOAL),
-        *(pair["water_l_per_day"] or [None] * 12),
-        *(noon.get(month, {}).get("jet_height_m") for month in MONTH_NUMBERS),
-        *(noon.get(month, {}).get("flow_l_per_min") for month in MONTH_NUMBERS),
-        price.get("amount"),
-        hour.get("amount"),
-        price.get("currency"),
-        *(beaten.get(name) for name in ("panel", "pump", "connection")),
-        *(pair[name] for name in ("failure", "refused", "price_note")),
-    ]
+def cells(pair: PairAnswer) -> dict[str, object]:
+    """The cells of one pair by their heads, always the same; a cell stays empty where the answer does not hold it."""
+    price, hour, beaten = pair.price, pair.price_per_playing_hour, pair.beaten_by
+    return {
+        "rank": pair.rank,
+        "panel": pair.panel,
+        "panel_name": pair.panel_name,
+        "pump": pair.pump,
+        "pump_name": pair.pump_name,
+        "connection": pair.connection,
+        "suits": yes_or_no(pair.suits),
+        "water_l": pair.water_l,
+        "worst_month": pair.worst_month,
+        "worst_water_l_per_day": pair.worst_water_l_per_day,
+        "running_h": pair.running_h,
+        "first_playing_irradiance_w_per_m2": pair.first_playing_irradiance_w_per_m2,
+        "matching_factor": pair.matching_factor,
+        "over_voltage_h": pair.over_voltage_h,
+        **goal_cells(pair),
+        **month_cells(pair),
+        "price": price and price.amount,
+        "price_per_playing_hour": hour and hour.amount,
+        "currency": price and price.currency,
+        "beaten_by_panel": beaten and beaten.panel,
+        "beaten_by_pump": beaten and beaten.pump,
+        "beaten_by_connection": beaten and beaten.connection,
+        "failure": pair.failure,
+        "refused": pair.refused,
+        "price_note": pair.price_note,
+    }
 
 
-def plain(value: object) -> object:
-    """A value as it stands in a cell: yes or no for a truth.
+def goal_cells(pair: PairAnswer) -> dict[str, object]:
+    """How far the goal is reached."""
+    goal = pair.goal
+    return {
+        "goal_met": None if goal is None else yes_or_no(goal.met),
+        "goal_hours": goal and goal.hours,
+        "goal_window_hours": goal and goal.window_hours,
+        "goal_poorest_month": goal and goal.poorest_month,
+        "goal_days_out_of_ten": goal and goal.days_out_of_ten,
+    }
 
-    Examples
-    --------
-    >>> plain(True), plain(7.3), plain(None)
-    ('yes', 7.3, None)
-    """
-    return ("yes" if value else "no") if isinstance(value, bool) else value
+
+def month_cells(pair: PairAnswer) -> dict[str, object]:
+    """Water of each month, then jet and flow at noon of the chosen months."""
+    water, noon = pair.water_l_per_day, {each.month: each for each in pair.noon}
+    shown = [noon.get(month) for month in MONTH_NUMBERS]
+    return {
+        **{f"water_l_per_day_month_{month}": water and water[month - 1] for month in MONTH_NUMBERS},
+        **{f"noon_jet_m_month_{month}": at and at.jet_height_m for month, at in enumerate(shown, 1)},
+        **{f"noon_flow_l_per_min_month_{month}": at and at.flow_l_per_min for month, at in enumerate(shown, 1)},
+    }
+
+
+def yes_or_no(truth: bool) -> str:
+    """A truth as it stands in a cell."""
+    return "yes" if truth else "no"

@@ -2,5 +2,5 @@
 
 In come a search over all directions and what the reader asked the map to show; out comes the content of ``orientation.html``.
 
-Read: ``direction_choice`` (what is asked), ``orientation_page``.
+Read: ``orientation_page``.
 """

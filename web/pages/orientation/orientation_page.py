@@ -1,5 +1,6 @@
 """The page of directions: which way the panel should face, what the present choice gives up, tilting with the seasons."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -12,9 +13,9 @@ from sizing.orientation import (
     LARGE,
     Aim,
     Orientation,
-    Outcome,
     Side,
     TiltsFound,
+    Wanted,
     best_words,
     choice_sentence,
     compass_sentence,
@@ -36,8 +37,9 @@ from web.forms.sending import WHOLE_DESIGN, Fields, carried, filled, href, metho
 from web.pages.frame.leads import leads
 from web.pages.frame.site import page, spreadsheet
 from web.pages.garden.form_page import form
-from web.pages.orientation.direction_choice import COUNTS, FROM, MONTH, TO, Asked, asked_direction
 
+COUNTS, FROM, TO, MONTH = "direction.counts", "direction.from", "direction.to", "direction.month."
+HOUR = re.compile(r"([0-9]{1,2})(?:[.,]([0-9]{1,2})|:([0-5][0-9]))?")
 SIDE_WORDS = {
     "today": "Today’s choice",
     "east": "East",
@@ -46,6 +48,16 @@ SIDE_WORDS = {
     "flat": "Level",
     "best": "The best",
 }
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Months and hours that count, the key of what the map shows (or empty), hours as sent, a sentence for each wrong one."""
+
+    wanted: Wanted
+    counts: str
+    texts: Mapping[str, str]
+    errors: Mapping[str, str]
 
 
 @dataclass(frozen=True)
@@ -110,8 +122,8 @@ def orientation_content(found: Orientation, texts: Mapping[str, str], asked: Ask
         "verdict": verdict(found, shown),
         "within": flatness_sentence(shown),
         "compass": compass_sentence(found),
-        "plays": any(aim.outcome != Outcome.NEVER for aim in found.aims),
-        "chart": None if shown.outcome == Outcome.NEVER else direction_map(found, shown),
+        "plays": any(aim.outcome != "never" for aim in found.aims),
+        "chart": None if shown.outcome == "never" else direction_map(found, shown),
         "told": [told(found, aim, texts, shown) for aim in found.aims],
         "use": tried(texts, found, shown),
         "use_words": best_words(found.planes, shown),
@@ -156,7 +168,7 @@ def told(found: Orientation, aim: Aim, texts: Mapping[str, str], shown: Aim) -> 
 
 def tried(texts: Mapping[str, str], found: Orientation, aim: Aim) -> str:
     """Where the best direction of an aim is sized; empty where it is none, or no better than today's."""
-    if aim.outcome != Outcome.FOUND or aim.given_up <= 0:
+    if aim.outcome != "found" or aim.given_up <= 0:
         return ""
     return with_direction(texts, float(found.planes.tilt[aim.best]), float(found.planes.azimuth[aim.best]))
 
@@ -218,3 +230,58 @@ def tilt_table(both: tuple[TiltsFound, ...]) -> Table | None:
         columns.append(tuple("–" if tilt is None else figures(tilt) for tilt in each.monthly))
         columns += [every[24 * place : 24 * place + 12], every[24 * place + 12 : 24 * place + 24]]
     return Table("Tilting with the months", tuple(head), tuple(zip(*columns, strict=True)))
+
+
+# What is asked
+
+
+def asked_direction(fields: Mapping[str, str]) -> Asked:
+    """Read the fields of the page's own form; what is wrong is left out and told.
+
+    Examples
+    --------
+    >>> asked = asked_direction({"direction.month.5": "on", "direction.from": "9:30", "direction.to": "14"})
+    >>> asked.wanted
+    Wanted(months=(5,), hours=(9.5, 14.0))
+    >>> asked_direction({"direction.from": "14", "direction.to": "9"}).errors["direction.to"]
+    'Counting from 14 to 9 would end before it begins; the second hour must come later on the same day'
+    """
+    months = tuple(month for month in range(1, 13) if fields.get(f"{MONTH}{month}", ""))
+    hours, errors = hours_of(fields)
+    texts = {name: fields[name][:12] for name in (FROM, TO) if name in fields}
+    return Asked(Wanted(months or None, hours), fields.get(COUNTS, ""), texts, errors)
+
+
+def hours_of(fields: Mapping[str, str]) -> tuple[tuple[float, float] | None, dict[str, str]]:
+    """The two hours, or a sentence beside the one that is wrong; neither where both are left empty."""
+    texts = {name: fields.get(name, "").strip() for name in (FROM, TO)}
+    if not any(texts.values()):
+        return None, {}
+    hours = {name: hour_of(text) for name, text in texts.items()}
+    errors = {
+        name: "Enter an hour of the day between 0 and 24, like 9 or 9:30; or leave both hours empty"
+        for name, hour in hours.items()
+        if hour is None
+    }
+    first, last = hours[FROM], hours[TO]
+    if first is None or last is None:
+        return None, errors
+    if first >= last:
+        said = f"Counting from {texts[FROM]} to {texts[TO]} would end before it begins"
+        return None, {TO: f"{said}; the second hour must come later on the same day"}
+    return (first, last), {}
+
+
+def hour_of(text: str) -> float | None:
+    """An hour as people write it; None where it is none.
+
+    Examples
+    --------
+    >>> hour_of("9:30"), hour_of("9,5"), hour_of("24"), hour_of("24.5"), hour_of("noon")
+    (9.5, 9.5, 24.0, None, None)
+    """
+    found = HOUR.fullmatch(text.strip())
+    if found is None:
+        return None
+    hour = int(found[1]) + (float(f"0.{found[2]}") if found[2] else int(found[3]) / 60 if found[3] else 0.0)
+    return hour if hour <= 24 else None

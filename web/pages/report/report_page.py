@@ -15,7 +15,7 @@ from sizing.report import Report, size, sizing_answer
 from web.exports.building import basin_csv, wires_csv
 from web.forms.form import sentences_of, texts_of, tidy, understand
 from web.forms.sending import SERVICE, Fields, carried, filled, method_for, short_address
-from web.pages.compare.neighbours import choice
+from web.pages.compare.pairs_tables import choice
 from web.pages.frame.answers import Given, answers
 from web.pages.frame.leads import leads
 from web.pages.frame.site import STATIC, environment, page, spreadsheet
