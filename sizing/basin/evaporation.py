@@ -239,19 +239,6 @@ def air_over_water(sky: Sky, place: Place, wind: str) -> Air:
     return Air(sun, monthly_extraterrestrial(place.latitude), lowest, highest, place.elevation, WIND[wind])
 
 
-def evaporation_by_month(air: Air, albedo: float = WATER_ALBEDO) -> Array:
-    """Evaporation of open water [mm/d] in each month, shape (12,); the dew point is the lowest temperature of the day."""
-    vapour = saturation_vapour_pressure(air.lowest)
-    mean_saturation = mean_saturation_pressure(vapour, saturation_vapour_pressure(air.highest))
-    middle = middle_temperature(air.lowest, air.highest)
-    slope = vapour_slope(saturation_vapour_pressure(middle), middle)
-    share = clear_share(air.sun, clear_day_sun(air.above_air, air.elevation))
-    energy = net_radiation(net_short_wave(air.sun, albedo), net_long_wave(air.lowest, air.highest, vapour, share))
-    wind = carried_by_wind(air.wind, mean_saturation, vapour)
-    constant = psychrometric_constant(air_pressure(air.elevation))
-    return np.asarray(open_water_evaporation(evaporated_by_sun(energy), wind, slope, constant))
-
-
 @formula("(lowest_temperature + highest_temperature) / 2", unit="Cel", source="fao_56")
 def middle_temperature(lowest_temperature: Numeric, highest_temperature: Numeric) -> Numeric:
     """Mean of a day's lowest and highest temperature [Cel].

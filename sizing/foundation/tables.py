@@ -37,15 +37,6 @@ FITTING_LOSS: dict[str, FittingLoss] = {
 EXIT_LOSS = Constant(1.0, "exit_loss", "1", "epanet_fittings")
 """For a pipe that ends under still water, such as the box behind a spillway; nozzle and open pipe count their own."""
 
-ROUGHNESS: dict[str, Constant] = {
-    # Printed in thousandths of a foot: 0.005, 0.15, 0.5, 0.85.
-    "plastic": Constant(0.005e-3 * 0.3048, "roughness_plastic", "m", "darcy_weisbach"),
-    "steel": Constant(0.15e-3 * 0.3048, "roughness_steel", "m", "darcy_weisbach"),
-    "galvanised_iron": Constant(0.5e-3 * 0.3048, "roughness_galvanised_iron", "m", "darcy_weisbach"),
-    "cast_iron": Constant(0.85e-3 * 0.3048, "roughness_cast_iron", "m", "darcy_weisbach"),
-}
-"""[m] Absolute roughness of new pipe, by what it is made of."""
-
 NOZZLE_DISCHARGE_COEFFICIENT = Constant(0.946, "nozzle_discharge_coefficient", "1", "unwin_1911")
 """Castel's convergent nozzle of 13° 24', exit 15.5 mm, section 50."""
 NOZZLE_VELOCITY_COEFFICIENT = Constant(0.962, "nozzle_velocity_coefficient", "1", "unwin_1911")

@@ -18,12 +18,8 @@ FOOT = 0.3048
 """[m] International foot, exact."""
 US_GALLON = 231 * INCH**3
 """[m3] 231 cubic inches, exact."""
-US_GALLON_PER_MINUTE = US_GALLON / MINUTE
-"""[m3/s]"""
-ZERO_CELSIUS = 273.15
-"""[K] ISO 80000-5."""
-MEGAJOULE_IN_KWH = 1 / 3.6
-"""[kWh] in one megajoule."""
+IMPERIAL_GALLON = 4.54609e-3
+"""[m3] Exact by its definition."""
 
 SHOWN = {"deg": "°", "Cel": "°C", "mm2": "mm²", "Ohm": "ohm", "kWh/m2/d": "kWh/m² a day", "%/K": "% per °C"}
 """How a unit code is written for people, where it differs from the code."""

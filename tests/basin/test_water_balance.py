@@ -10,7 +10,7 @@ import pytest
 
 from sizing.basin.answer import WaterBalanceAnswer
 from sizing.basin.basin import basin_of
-from sizing.basin.evaporation import air_over_water, evaporation_by_month
+from sizing.basin.evaporation import air_over_water, evaporation_worked
 from sizing.basin.sentences import dry_spell_sentence, volume, year_sentence
 from sizing.basin.water_balance import WaterBalance, evaporated_water, topped_up, water_balance_of
 from sizing.design.reading import read_design
@@ -103,11 +103,11 @@ def test_whole_finite_and_unfolding(name: str) -> None:
 def test_a_year_by_hand() -> None:
     report = with_parts(basin=BASIN)
     found, basin = balance_of(report), basin_of(report)
-    depths = evaporation_by_month(air_over_water(report.sky, report.place, "open"))
+    depth = evaporation_worked(air_over_water(report.sky, report.place, "open"), 7).value
     rain = built_in_rain(report.place.latitude, report.place.longitude)
     july = found.months[6]
     # 1.9 x 1.3 = 2.47 m2; 0.5 % of a jet's water in open wind; rain of 31 days.
-    assert july.evaporated_l_per_day == pytest.approx(2.47 * depths[6], rel=1e-12)
+    assert july.evaporated_l_per_day == pytest.approx(2.47 * depth, rel=1e-12)
     assert july.splashed_l_per_day == pytest.approx(0.005 * 1000 * report.year.months[6].water, rel=1e-12)
     assert july.rain_l_per_day == pytest.approx(rain[6] * 2.47 / 31, rel=1e-12)
     losses = [month.evaporated_l_per_day + month.splashed_l_per_day for month in found.months]

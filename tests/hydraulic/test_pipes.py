@@ -208,13 +208,3 @@ def test_unknown_fitting_is_refused() -> None:
         "fitting is 'trumpet'; the table has entrance, elbow_90, elbow_45, tee_run, tee_branch, check_valve, ball_valve, "
         "gate_valve, hose_barb; choose one of these or the nearest."
     )
-
-
-def test_roughness_of_new_pipe() -> None:
-    # EPANET 2.2 User Manual, ch. 3: 0.005, 0.15, 0.5, 0.85 thousandths of a foot = 1.5, 46, 152, 259 micrometres.
-    micrometres = {kind: 1e6 * value for kind, value in tables.ROUGHNESS.items()}
-    assert micrometres == pytest.approx(
-        {"plastic": 1.524, "steel": 45.72, "galvanised_iron": 152.4, "cast_iron": 259.08}, rel=1e-6
-    )
-    # Constants know their unit.
-    assert {value.unit for value in tables.ROUGHNESS.values()} == {"m"}

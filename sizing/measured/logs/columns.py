@@ -2,15 +2,13 @@
 
 from dataclasses import replace
 
-from sizing.foundation.units import LITRE_PER_MINUTE
+from sizing.foundation.units import FOOT, IMPERIAL_GALLON, INCH, LITRE_PER_MINUTE, US_GALLON
 from sizing.measured.logs.headings import Column, blank_table, in_units
 
-US_GALLON, IMPERIAL_GALLON = 3.785411784e-3, 4.54609e-3
-"""[m3] Exact by their definitions."""
 VOLTS = in_units({"v": 1, "volt": 1, "volts": 1, "mv": 1e-3})
 AMPERES = in_units({"a": 1, "amp": 1, "amps": 1, "ampere": 1, "amperes": 1, "ma": 1e-3, "ua": 1e-6})
 METRES = in_units({"m": 1, "cm": 1e-2, "mm": 1e-3, "metre": 1, "metres": 1, "meter": 1, "meters": 1})
-METRES = {**METRES, **in_units(dict.fromkeys(("ft", "foot", "feet"), 0.3048) | dict.fromkeys(("in", "inch", "inches"), 0.0254))}
+METRES = {**METRES, **in_units(dict.fromkeys(("ft", "foot", "feet"), FOOT) | dict.fromkeys(("in", "inch", "inches"), INCH))}
 VOLUMES = in_units(
     {"l": 1e-3, "ml": 1e-6, "cl": 1e-5, "dl": 1e-4, "m3": 1, "litre": 1e-3, "litres": 1e-3, "liter": 1e-3, "liters": 1e-3}
     | {"cm3": 1e-6, "cc": 1e-6, "dm3": 1e-3}
