@@ -118,7 +118,7 @@ def written(design: Any) -> bytes:
 
 def turned_panel(options: argparse.Namespace) -> bytes:
     """What a log of directions and tilts tells."""
-    from api.command.printed_turned import turned_text
+    from api.command.printed_class import turned_text
     from sizing.measured.day import turn_of
     from sizing.measured.logs import read_turns
     from sizing.measured.trials import trial_of, turned_answer

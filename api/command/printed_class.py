@@ -4,10 +4,12 @@ from collections.abc import Sequence
 
 from api.command.printed import CAUTION, Block, Sentence, Table, laid_out, listed
 from sizing.answers import RowProblemAnswer
-from sizing.foundation import alike, clock, column, one_decimal, with_unit
+from sizing.foundation import alike, clock, column, figures, one_decimal, with_unit
 from sizing.measured.day import FilledSheetAnswer, FirstDayAnswer, KeptAnswer, QuantityName, RangeAnswer, SheetAnswer
+from sizing.measured.trials import ExperimentAnswer, SunHeightsAnswer, TurnedAnswer, TurnedQuantityAnswer, range_words
 
 SUN_CAUTION = "Never look into the sun: measure its height by a shadow, or with an instrument that is turned away from it."
+MOST_HEIGHTS = 40
 
 
 def text_of(paragraphs: Sequence[Block], encoding: str) -> str:
@@ -137,3 +139,57 @@ def kept_blocks(kept: KeptAnswer | None) -> list[Block]:
         [Sentence(kept.sentence), Sentence(kept.last.verdict)],
         [Sentence(trend.sentence, "- ") for trend in kept.trends],
     ]
+
+
+def turned_text(found: TurnedAnswer, encoding: str = "utf-8") -> str:
+    """What a log of directions and tilts tells."""
+    blocks: list[Block] = [[Sentence(found.verdict)]]
+    for trial in found.experiments:
+        blocks.append([Sentence(trial.title), *(Sentence(said, "- ") for said in trial.explanation)])
+        for part in trial.quantities:
+            blocks.append([group_table(trial, part)])
+            blocks.append([Sentence(said, "- ") for said in part.sentences])
+        blocks.append(problem_block(trial.left_out))
+    blocks += height_blocks(found.sun_heights)
+    to_know = listed("To know", [note.detail for note in found.notes])
+    return text_of([*blocks, problem_block(found.problems), to_know, [Sentence(SUN_CAUTION)]], encoding)
+
+
+def group_table(trial: ExperimentAnswer, part: TurnedQuantityAnswer) -> Table:
+    """One quantity by direction or tilt: as read, comparable with its likely range, and the model's."""
+    groups, unit = part.groups, part.unit
+    name = part.quantity.removeprefix("panel_").partition("_")[0]
+    heads = (
+        ("facing" if trial.changed == "direction" else "tilt", "°"),
+        ("readings", "no."),
+        (f"{name} as read", unit),
+        ("comparable", unit),
+        ("likely range", unit),
+        ("model", unit),
+    )
+    columns = (
+        [figures(group.angle_deg) for group in groups],
+        [str(group.readings) for group in groups],
+        column([group.mean_as_read for group in groups]),
+        column([group.comparable_mean for group in groups]),
+        range_words([(group.low, group.high) for group in groups]),
+        column([group.expected for group in groups]),
+    )
+    return Table(heads, tuple(zip(*columns, strict=True)))
+
+
+def height_blocks(found: SunHeightsAnswer | None) -> list[Block]:
+    """Heights of the sun."""
+    if found is None:
+        return []
+    heads = (("row", "no."), ("measured", "°"), ("give or take", "°"), ("computed", "°"), ("by", ""))
+    rows = found.rows[:MOST_HEIGHTS]
+    columns = (
+        [str(row.row) for row in rows],
+        column([row.measured_deg for row in rows]),
+        column([row.uncertainty_deg for row in rows]),
+        column([row.computed_deg for row in rows]),
+        [row.by for row in rows],
+    )
+    table = Table(heads, tuple(zip(*columns, strict=True)))
+    return [[Sentence("Heights of the sun"), table], [Sentence(said, "- ") for said in found.sentences]]

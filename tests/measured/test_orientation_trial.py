@@ -20,8 +20,7 @@ from sizing.measured.logs.instruments import USUAL, small_sample
 from sizing.measured.logs.logs import TurnLog, read_turns
 from sizing.measured.trials.answer import turned_answer
 from sizing.measured.trials.fit import TrialFit, comparable, difference, fit_turned, ties
-from sizing.measured.trials.groups import clusters, experiments
-from sizing.measured.trials.orientation_trial import trial_of
+from sizing.measured.trials.orientation_trial import clusters, experiments, trial_of
 from sizing.measured.trials.sun_heights import offset_and_shift, shadow_altitude_uncertainty, sun_heights
 from sizing.place.horizon_survey import altitude_from_shadow, shadow_length
 

@@ -3,9 +3,8 @@
 In come a design, a day and perhaps a filled sheet or kept readings; out come a sheet to print, predicted beside measured with
 ranges, the stage in doubt, and what changes from year to year. The sun is that of ``sizing.light.clear_sky``.
 
-Read: ``clear_day`` (any moment under a blue sky), ``clear_day_uncertainty``, ``sheet``, ``stage_residual`` (one stage judged),
-``stage_residuals`` (all), ``sentences``, ``filled_sheet``, ``commissioning`` (the first clear day and later looks),
-``answer``.
+Read: ``clear_day`` (any moment under a blue sky), ``clear_day_uncertainty``, ``sheet``, ``stage_residuals`` (one
+stage judged, and all), ``sentences``, ``filled_sheet``, ``commissioning`` (the first clear day and later looks), ``answer``.
 
 2026-11-25, each stage is judged by its own two ends. Predicted against measured alone fails where a dirty panel makes
     everything weak. So the sun is judged by its height, light and panel by the irradiance that volts and amperes need, the

@@ -17,7 +17,7 @@ from sizing.measured.day.commissioning import NAMES, Kept, Looked, Trend, Wanted
 from sizing.measured.day.filled_sheet import Compared, Side
 from sizing.measured.day.sentences import by_chance, likely_stage, stage_sentence, verdict_sentence
 from sizing.measured.day.sheet import Sheet
-from sizing.measured.day.stage_residual import StageResidual
+from sizing.measured.day.stage_residuals import StageResidual
 from sizing.operation.operating_point import REASONS, State
 from sizing.uncertainty.causes import Cause
 from sizing.uncertainty.uncertainty import shares

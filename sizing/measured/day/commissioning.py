@@ -19,7 +19,7 @@ from sizing.measured.day.clear_day import ClearDay, day_words, expected
 from sizing.measured.day.clear_day_uncertainty import SEEN
 from sizing.measured.day.filled_sheet import QUANTITIES, Compared, compared, reading_uncertainty
 from sizing.measured.day.sheet import Sheet, refuse_far_day, sheet_of
-from sizing.measured.day.stage_residual import DOUBT
+from sizing.measured.day.stage_residuals import DOUBT
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import SheetLog
 

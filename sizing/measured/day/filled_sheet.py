@@ -8,8 +8,7 @@ from numpy.typing import NDArray
 from sizing.foundation.csv_file import RowProblem
 from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure, lesson_sure
-from sizing.measured.day.stage_residual import StageResidual, judged, mean_of
-from sizing.measured.day.stage_residuals import FLOW_READING, JET_READING, SUN_READING, doubts
+from sizing.measured.day.stage_residuals import FLOW_READING, JET_READING, SUN_READING, StageResidual, doubts, judged, mean_of
 from sizing.measured.logs.instruments import USUAL, Instruments, meter_uncertainty
 from sizing.measured.logs.logs import SheetLog
 

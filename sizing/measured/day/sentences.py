@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from sizing.foundation.aligned_numbers import give_or_take, one_decimal
 from sizing.foundation.formats import percent
 from sizing.foundation.working import Worked, by_method
-from sizing.measured.day.stage_residual import DOUBT, StageResidual
+from sizing.measured.day.stage_residuals import DOUBT, StageResidual
 from sizing.measured.logs.instruments import chance_of_any
 
 NAMES = {
@@ -70,7 +70,7 @@ def stage_sentence(doubt: StageResidual) -> str:
     Examples
     --------
     >>> import numpy as np
-    >>> from sizing.measured.day.stage_residual import judged
+    >>> from sizing.measured.day.stage_residuals import judged
     >>> found = judged("panel", np.array([3, 4]), np.array([0.80, 0.82]), 1.0, 0.05, np.array([0.02, 0.02]))
     >>> stage_sentence(found)[:79].replace("\N{NO-BREAK SPACE}", " ")
     'Light and panel: 19.0 % less than computed, give or take 5.2 %, from 2 readings'

@@ -12,7 +12,7 @@ from sizing.answers.shared import RowProblemAnswer
 from sizing.foundation.working import steps
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
 from sizing.measured.day.answer import head_of
-from sizing.measured.day.stage_residual import DOUBT
+from sizing.measured.day.stage_residuals import DOUBT
 from sizing.measured.panel_check.diagnosis import Explanation
 from sizing.measured.panel_check.faults import SIZE, SUN, WARMTH
 from sizing.measured.panel_check.panel_check import Drawn, PanelCheck, Sitting

@@ -10,7 +10,7 @@ from sizing.foundation.aligned_numbers import with_range
 from sizing.foundation.errors import Note
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
 from sizing.measured.day.clear_day import ClearDay, Expected, expected
-from sizing.measured.day.stage_residual import DOUBT
+from sizing.measured.day.stage_residuals import DOUBT
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import PanelLog
 from sizing.measured.panel_check.diagnosis import USUAL_SHADES, Diagnosis, curve_of, diagnosed

@@ -3,8 +3,8 @@
 In come readings of the turned or tilted panel over hours, days and teams; out come the differences with their ranges and how
 sure they are, which readings would help, and the sun's height by a shadow or an instrument.
 
-Read: ``groups`` (which readings belong together), ``fit`` (directions, days and teams in one fit), ``sun_heights``,
-``orientation_trial`` (all of it), ``sentences``, ``answer``.
+Read: ``fit`` (directions, days and teams in one fit), ``sun_heights``, ``orientation_trial`` (which readings belong together,
+and all that they tell), ``sentences``, ``answer``.
 
 2026-11-25, directions by one fit of logarithms. The design's clear sky carries each reading to one moment, for the same
     direction and tilt; its logarithm is one number of its direction and one of its day and team, solved by least squares, with

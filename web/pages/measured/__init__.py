@@ -3,6 +3,6 @@
 In come a log as it was sent and the answers of its boxes; out come sentences, pictures and tables, or the log again with what
 could not be read.
 
-Read: ``log_page`` (what the pages of all logs share), ``boxes`` (made from the request models), ``bench_page``,
+Read: ``boxes`` (made from the request models, and read), ``log_page`` (what the pages of all logs share), ``bench_page``,
 ``directions_page``, ``panel_page``, ``sheet_page``, ``class_page`` (the first page, the first clear day, the routes of all).
 """

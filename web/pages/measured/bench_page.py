@@ -17,8 +17,8 @@ from web.exports.measured import curve_csv, readings_csv
 from web.forms.form import texts_of
 from web.pages.frame.site import spreadsheet
 from web.pages.frame.unfolded import unfolded
-from web.pages.measured.boxes import boxes_of, instrument_boxes
-from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told, numbers_of
+from web.pages.measured.boxes import boxes_of, instrument_boxes, instruments_told, numbers_of
+from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of
 
 OF_TEST = boxes_of(BenchBoxes, {"rated_voltage_v": "Those of the chosen pump if left empty"})
 OF_INSTRUMENTS = instrument_boxes(

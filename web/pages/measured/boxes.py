@@ -1,13 +1,15 @@
-"""Boxes beside a log, made from the models that programs ask with: label, unit and limits stand there once."""
+"""Boxes beside a log: made from the models that programs ask with, where label, unit and limits stand once, and read again."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from pydantic import BaseModel
 
-from sizing.design import extra
+from sizing.design import extra, read_as
 from sizing.foundation import unit
-from sizing.measured import InstrumentsInput
+from sizing.measured import InstrumentsInput, instruments_of
+from sizing.measured.logs import Instruments
 from web.forms.fields import UNIT_WORDS, Field
+from web.forms.numbers import UnclearError, number
 
 
 def boxes_of(model: type[BaseModel], hints: Mapping[str, str]) -> tuple[Field, ...]:
@@ -47,3 +49,41 @@ def box(name: str, model: type[BaseModel], hints: Mapping[str, str]) -> Field:
         hint[0].upper() + hint[1:],
         "decimal" if code else "",
     )
+
+
+class UnclearBox(ValueError):  # noqa: N818 - told to the reader as a sentence beside its box
+    """A box whose text is no number, or has two readings; ``name`` says which."""
+
+    def __init__(self, name: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.name = name
+
+
+def numbers_of(boxes: Mapping[str, str], fields: Sequence[Field]) -> dict[str, float | int | str]:
+    """What number boxes say, by name; empty ones are left out.
+
+    Raises
+    ------
+    UnclearBox
+        for the first one that has two readings.
+    """
+    found: dict[str, float | int | str] = {}
+    for each in fields:
+        text = boxes.get(each.name, "").strip()
+        if text:
+            try:
+                found[each.name] = number(text, each.suffix)
+            except UnclearError as unclear:
+                raise UnclearBox(each.name, f"{each.label}: {unclear}") from None
+    return found
+
+
+def instruments_told(boxes: Mapping[str, str], fields: Sequence[Field]) -> Instruments:
+    """What the boxes of instruments say; the usual ones where they are empty.
+
+    Raises
+    ------
+    UnclearBox, InputError
+        for a box that has two readings, or is out of its limits.
+    """
+    return instruments_of(read_as(InstrumentsInput, numbers_of(boxes, fields)))

@@ -23,8 +23,8 @@ from web.charts.kit.shapes import Chart, Table
 from web.exports.measured import turned_csv
 from web.pages.frame.site import spreadsheet
 from web.pages.frame.unfolded import unfolded
-from web.pages.measured.boxes import instrument_boxes
-from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
+from web.pages.measured.boxes import instrument_boxes, instruments_told
+from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of
 
 SIGHTS = instrument_boxes("sun_height_reading_deg", "stick_reading_m")
 HELD = {"direction": "tilted", "tilt": "facing"}

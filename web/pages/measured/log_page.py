@@ -10,19 +10,18 @@ from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
 from sizing.answers import RowProblemAnswer, TellAnswer
-from sizing.design import Design, read_as
+from sizing.design import Design
 from sizing.foundation import SizingError
-from sizing.measured import InstrumentsInput, instruments_of
-from sizing.measured.logs import LARGEST, Instruments
+from sizing.measured.logs import LARGEST
 from web.charts.kit.shapes import Chart, Table
 from web.forms.fields import Field
 from web.forms.form import Texts, tidy, understand
-from web.forms.numbers import UnclearError, number
 from web.forms.sending import MOST_ANSWERS, URLENCODED, Fields, apart, carried, filled, method_for, sent_fields
 from web.pages.frame.leads import leads
 from web.pages.frame.site import page
 from web.pages.frame.unfolded import Chapter
 from web.pages.garden.form_page import example_texts, form
+from web.pages.measured.boxes import UnclearBox
 
 LOG, FILE = "log", "file"
 """Names of the boxes that take a log: pasted, and as a file."""
@@ -230,41 +229,3 @@ def table_route(about: LogPage, name: str) -> Callable[[Request], Any]:
         return await run_in_threadpool(made, sent)
 
     return route
-
-
-class UnclearBox(ValueError):  # noqa: N818 - told to the reader as a sentence beside its box
-    """A box whose text is no number, or has two readings; ``name`` says which."""
-
-    def __init__(self, name: str, sentence: str) -> None:
-        super().__init__(sentence)
-        self.name = name
-
-
-def numbers_of(boxes: Mapping[str, str], fields: Sequence[Field]) -> dict[str, Any]:
-    """What number boxes say, by name; empty ones are left out.
-
-    Raises
-    ------
-    UnclearBox
-        for the first one that has two readings.
-    """
-    found: dict[str, Any] = {}
-    for each in fields:
-        text = boxes.get(each.name, "").strip()
-        if text:
-            try:
-                found[each.name] = number(text, each.suffix)
-            except UnclearError as unclear:
-                raise UnclearBox(each.name, f"{each.label}: {unclear}") from None
-    return found
-
-
-def instruments_told(boxes: Mapping[str, str], fields: Sequence[Field]) -> Instruments:
-    """What the boxes of instruments say; the usual ones where they are empty.
-
-    Raises
-    ------
-    UnclearBox, InputError
-        for a box that has two readings, or is out of its limits.
-    """
-    return instruments_of(read_as(InstrumentsInput, numbers_of(boxes, fields)))

@@ -17,8 +17,8 @@ from web.charts.panel_readings import sitting_chart
 from web.exports.measured import panel_csv
 from web.pages.frame.site import spreadsheet
 from web.pages.frame.unfolded import unfolded
-from web.pages.measured.boxes import instrument_boxes
-from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told
+from web.pages.measured.boxes import instrument_boxes, instruments_told
+from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of
 
 METERS = instrument_boxes("voltage_share_pct", "voltage_digit_v", "current_share_pct", "current_digit_a")
 WORKED = 4

@@ -37,8 +37,8 @@ from web.pages.frame.leads import leads
 from web.pages.frame.site import page, spreadsheet
 from web.pages.frame.unfolded import Chapter, unfolded
 from web.pages.garden.form_page import form
-from web.pages.measured.boxes import instrument_boxes
-from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, instruments_told, own_or_example
+from web.pages.measured.boxes import instrument_boxes, instruments_told
+from web.pages.measured.log_page import MOST_ROWS, LogPage, Section, Shown, WordTable, first_of, own_or_example
 
 DAY, FROM, TO, AT = "sheet.day", "sheet.from_hour", "sheet.to_hour", "sheet.at"
 USUAL = {FROM: "9", TO: "16"}
