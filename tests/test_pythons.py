@@ -4,7 +4,7 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
+from tests.together import together
 
 ROOT = Path(__file__).resolve().parent.parent
 FILES = sorted(path for folder in ("sizing", "api", "web") for path in (ROOT / folder).rglob("*.py"))
@@ -39,6 +39,6 @@ def test_the_pattern_is_seen() -> None:
     assert list(shadowing(source.replace("month for month", "each for each"))) == []
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))
+@together("path", FILES)
 def test_no_comprehension_variable_has_the_name_of_a_function_called_beside_it(path: Path) -> None:
     assert list(shadowing(path.read_text(encoding="utf-8"))) == []

@@ -4,7 +4,7 @@ import ast
 from functools import cache
 from pathlib import Path
 
-import pytest
+from tests.together import together
 
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = (
@@ -123,7 +123,7 @@ def module_of(name: str) -> str:
     return name
 
 
-@pytest.mark.parametrize("module", FILES)
+@together("module", FILES)
 def test_a_room_looks_only_back(module: str) -> None:
     room = room_of(module)
     if not room:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from api.answers.orientations import asked_wanted
@@ -25,6 +25,7 @@ from sizing.foundation.errors import InputError, SizingError
 from sizing.orientation.answer import OrientationAnswer, orientation_answer
 from sizing.orientation.orientation import Orientation, Wanted, orient
 from tests.asking import JSON, ORIENTATIONS, ROOT, ask, changed, post, refused
+from tests.draws import drawn
 from web.exports.orientation import orientation_csv
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
@@ -185,7 +186,7 @@ CHANGES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=8, deadline=None)
+@drawn(8)
 @given(CHANGES)
 def test_any_design_is_answered_in_plain_numbers_or_refused_by_a_sentence(changes: dict[str, Any]) -> None:
     design: dict[str, Any] = EXAMPLE

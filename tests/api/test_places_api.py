@@ -5,7 +5,7 @@ from typing import Any
 from urllib.parse import quote
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pvlib.location import lookup_altitude
 from starlette.responses import PlainTextResponse
@@ -17,6 +17,7 @@ from sizing.answers.places import PlacesAnswer, kept_elevation
 from sizing.foundation.errors import InputError
 from sizing.place.towns import find_towns
 from tests.asking import PLACES, ask, refused
+from tests.draws import drawn
 
 FIELDS = {
     "name",
@@ -244,7 +245,7 @@ def test_when_too_many_wait_it_is_503() -> None:
 # Any text
 
 
-@settings(max_examples=100, deadline=None)
+@drawn(100)
 @given(st.text(max_size=220), st.sampled_from(["", "1", "20", "21", "x"]))
 def test_any_text_is_answered_or_refused_by_a_sentence(text: str, most: str) -> None:
     try:
@@ -258,7 +259,7 @@ def test_any_text_is_answered_or_refused_by_a_sentence(text: str, most: str) -> 
         assert len(answer["items"]) <= asked[1]
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.floats(-90, 90), st.floats(-180, 180))
 def test_any_spot_on_the_earth_is_one_place(latitude: float, longitude: float) -> None:
     (item,) = places(f"{latitude:.5f}, {longitude:.5f}", 3).items

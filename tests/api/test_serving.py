@@ -190,6 +190,7 @@ def test_a_port_in_use_is_told_in_one_sentence(server: Server) -> None:
     assert len(done.stderr.splitlines()) == 1
 
 
+@pytest.mark.slow
 def test_it_stops_at_ctrl_c() -> None:
     assert stopped(started(), signal.SIGINT) == 130
 

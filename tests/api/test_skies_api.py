@@ -7,7 +7,7 @@ from typing import Any
 
 import jsonschema_rs
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from starlette.responses import PlainTextResponse
 
@@ -22,6 +22,7 @@ from sizing.report.garden_sky import explain_sky
 from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
 from sizing.sky.solar_position import DAYS_IN_MONTH
 from tests.asking import JSON, SKIES, ask, changed, drive, piece, post, refused
+from tests.draws import drawn
 
 PLACE = {"latitude_deg": 46.05, "longitude_deg": 14.51}
 MONTHLY = {"kind": "monthly", "ghi_kwh_per_m2_day": [1.3, 2.2, 3.5, 4.5, 5.5, 6.0, 6.2, 5.4, 3.9, 2.4, 1.4, 1.0]}
@@ -390,7 +391,7 @@ MOUNTINGS = st.none() | st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=80, deadline=None)
+@drawn(80)
 @given(st.fixed_dictionaries({"place": ANYWHERE | IN_EUROPE}, optional={"sky": SKIES_ASKED, "mounting": MOUNTINGS}))
 def test_any_site_is_answered_or_refused_by_a_sentence(site: dict[str, Any]) -> None:
     try:

@@ -125,6 +125,7 @@ def test_headers_of_tables_come_again_on_each_sheet_and_rows_stay_whole(visit: O
     assert set(kept) == {"avoid"}
 
 
+@pytest.mark.slow
 def test_every_word_of_the_page_is_on_the_paper(visit: Open, tmp_path: Path) -> None:
     if shutil.which("pdftotext") is None:
         pytest.skip("comparing the words on paper needs pdftotext")

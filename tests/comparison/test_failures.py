@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.answers.kit import plain
@@ -18,6 +18,7 @@ from sizing.foundation.errors import SizingError
 from sizing.operation.operating_point import State
 from tests.choices import GOAL, document
 from tests.conftest import change
+from tests.draws import drawn
 
 SPACE = "\N{NO-BREAK SPACE}"
 PUMP = "/pumps/0"
@@ -154,7 +155,7 @@ VALUES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=15, deadline=None)
+@drawn(15)
 @given(VALUES, st.booleans())
 def test_any_design_gives_an_answer_in_plain_numbers_or_sentences(changes: dict[str, Any], both: bool) -> None:
     options = document(currents=(1.0, 1.9), heads=(1.0, 1.4))

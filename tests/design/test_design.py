@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 from sizing.design.design import Design
 from sizing.design.pointers import item_field, length, limits, models_in, walk
 from sizing.design.reading import read_design
+from tests.together import together
 
 Build = Callable[..., dict[str, Any]]
 
@@ -64,7 +65,7 @@ def test_the_walk_finds_the_whole_design() -> None:
     assert {"Design.panels", "PlaceInput.skyline", "MonthlySky.air_temperature_c"} <= set(LISTS)
 
 
-@pytest.mark.parametrize("name", FIELDS)
+@together("name", FIELDS)
 def test_every_field_has_label_unit_and_advice(name: str) -> None:
     words = extra(FIELDS[name])
     assert re.fullmatch(r"[a-z][^\n]*[a-z0-9]", words["label"]), words
@@ -73,7 +74,7 @@ def test_every_field_has_label_unit_and_advice(name: str) -> None:
     assert words["advice"][-1] not in ".;,"
 
 
-@pytest.mark.parametrize("name", NUMBERS)
+@together("name", NUMBERS)
 def test_every_number_has_limits_and_lies_within_them(name: str) -> None:
     field = NUMBERS[name]
     low, high = limits(field)
@@ -89,7 +90,7 @@ def test_every_number_has_limits_and_lies_within_them(name: str) -> None:
         assert low <= field.default <= high
 
 
-@pytest.mark.parametrize("name", NUMBERS)
+@together("name", NUMBERS)
 def test_the_unit_of_a_number_stands_in_its_name(name: str) -> None:
     endings = {
         "deg": "_deg",
@@ -108,7 +109,7 @@ def test_the_unit_of_a_number_stands_in_its_name(name: str) -> None:
         assert name.removesuffix("[]").endswith(endings[unit])
 
 
-@pytest.mark.parametrize("name", TEXTS)
+@together("name", TEXTS)
 def test_every_text_is_bounded_and_takes_no_control_characters(name: str) -> None:
     field = TEXTS[name]
     longest = length(field, "max_length")
@@ -118,7 +119,7 @@ def test_every_text_is_bounded_and_takes_no_control_characters(name: str) -> Non
     assert not any(re.search(pattern, letter) for letter in ("\x00", "\x1b", "\x85", "\u2028", "a\x7f"))
 
 
-@pytest.mark.parametrize("name", LISTS)
+@together("name", LISTS)
 def test_every_list_is_bounded(name: str) -> None:
     assert length(LISTS[name], "max_length") is not None
     assert length(LISTS[name], "max_length") <= 72  # type: ignore[operator]

@@ -8,7 +8,7 @@ import math
 import numpy as np
 import pvlib
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.electric.panel import (
@@ -24,6 +24,7 @@ from sizing.electric.panel import (
 )
 from sizing.electric.single_diode import Conditions, Diode, at_conditions, junction_current
 from sizing.foundation.errors import InputError, SizingError
+from tests.draws import drawn
 
 PANEL = Diode(4.980938, 9.686902e-10, 0.326085, 148.161652, 0.976234, 0.002485, -0.0815)
 SUN = np.array([0.0, 1e-6, 0.3, 17.0, 233.0, 733.0, 1187.0])[:, None]
@@ -186,7 +187,7 @@ def test_real_labels_are_met_and_none_is_refused() -> None:
     assert abs(np.median(missed)) < 0.005
 
 
-@settings(max_examples=150, deadline=None)
+@drawn(150)
 @given(
     vmp=st.floats(1.5, 45.0),
     imp=st.floats(0.05, 10.0),

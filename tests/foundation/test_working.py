@@ -23,6 +23,7 @@ from sizing.installation.building import building_of
 from sizing.report.answer import sizing_answer
 from sizing.report.months_worked import MONTH_IDS
 from sizing.report.report import When, size
+from tests.together import together
 from web.forms.questions import BOXES
 from web.pages.report.parts_page import built_working
 from web.pages.results.pictures import monthly_table
@@ -53,8 +54,8 @@ WORDS = {
 } | {"pi": math.pi}
 
 
-@pytest.mark.parametrize("function", list(FORMULAS), ids=lambda function: f"{function.__module__}.{function.__name__}")
-@pytest.mark.parametrize("which", [0, 1])
+@together("function", FORMULAS)
+@together("which", [0, 1])
 def test_the_formula_shown_is_the_sum_done(function, which: int) -> None:
     parameters = inspect.signature(function).parameters
     inputs = {
@@ -66,7 +67,7 @@ def test_the_formula_shown_is_the_sum_done(function, which: int) -> None:
     assert float(done) == pytest.approx(float(shown), rel=1e-12, abs=1e-300)
 
 
-@pytest.mark.parametrize("function", list(FORMULAS), ids=lambda function: f"{function.__module__}.{function.__name__}")
+@together("function", FORMULAS)
 def test_every_argument_stands_in_the_formula(function) -> None:
     text = FORMULAS[function].text
     for name in inspect.signature(function).parameters:

@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-import pytest
+from tests.together import together
 
 TEXT = (Path(__file__).resolve().parents[2] / "SAFETY.md").read_text(encoding="utf-8")
 NOTES = dict(re.findall(r"^### (.+)\n((?:(?!^##).*\n)+)", TEXT, flags=re.MULTILINE))
@@ -17,7 +17,7 @@ def test_names_are_unique_and_fit_an_address() -> None:
     assert all(re.fullmatch(r"[a-z]+(-[a-z]+)*", name) for name in names)
 
 
-@pytest.mark.parametrize("name", NOTES)
+@together("name", NOTES)
 def test_each_note_names_its_ground_and_defers(name: str) -> None:
     (ground,) = re.findall(r"^- Rests on: ((?:.+\n  )?.+)\.$", NOTES[name], flags=re.MULTILINE)
     (who,) = re.findall(r"^- Decides: (.+)\.$", NOTES[name], flags=re.MULTILINE)

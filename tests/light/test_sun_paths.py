@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pvlib.solarposition import get_solarposition
 
@@ -15,6 +15,7 @@ from sizing.light.sun_paths import DAY_OF_21ST, SunPath, hidden_runs, picture_ce
 from sizing.place.place import Place, Skyline, skyline_altitude
 from sizing.sky.solar_position import equation_of_time
 from sizing.sky.weather import Sky, built_in_sky, file_sky, in_solar_time
+from tests.draws import drawn
 
 OBLIQUITY = 23.44
 """[deg] Declination of the sun at the solstices."""
@@ -76,7 +77,7 @@ def test_paths_against_the_almanac(latitude: float, month: int) -> None:
     assert np.all(np.abs(across) * np.cos(np.radians(path.altitude)) < 0.4)
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.floats(-90, 90), st.integers(1, 12))
 def test_any_latitude(latitude: float, month: int) -> None:
     centre = picture_centre(latitude)
@@ -283,7 +284,7 @@ def test_the_year_is_the_sum_of_its_months() -> None:
 points = st.lists(st.tuples(st.floats(0, 359.9), st.floats(0, 90)), max_size=5)
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.floats(-90, 90), points, st.floats(0, 90), st.floats(0, 360), st.floats(-14, 14))
 def test_any_place_skyline_and_plane(
     latitude: float, skyline: list[tuple[float, float]], tilt: float, azimuth: float, shift: float

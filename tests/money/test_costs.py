@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.design.budget_input import BudgetInput, Price
@@ -20,6 +20,7 @@ from sizing.money.ten_years import again, ten_years_of
 from sizing.report.report import size
 from tests.asking import ROOT
 from tests.conftest import change
+from tests.draws import drawn
 
 STEMS = ("quince_court_jet", "terrace_spillway", "fern_bubbler", "orchard_choice")
 EURO = {"currency": "EUR"}
@@ -175,7 +176,7 @@ def test_a_price_for_what_is_not_on_the_list_is_told() -> None:
     assert found.sentence.endswith(" Not counted, for the list has no such part: check valve.")
 
 
-@settings(max_examples=40, deadline=None)
+@drawn(40)
 @given(
     st.lists(st.tuples(st.integers(0, 999), st.floats(0, 1e5), st.sampled_from(["EUR", "NZD", None])), min_size=1, max_size=9),
     st.floats(0, 50),

@@ -6,13 +6,14 @@ import io
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.design.budget_input import Price
 from sizing.foundation.errors import InputError
 from sizing.money.parts import Part
 from sizing.money.price_list import COLUMNS, LARGEST, PriceRead, amount_of, day_of, price_rows, read_prices
+from tests.draws import drawn
 from web.exports.months import csv_text
 
 HEAD = ",".join(COLUMNS)
@@ -95,7 +96,7 @@ def test_amounts_without_one_reading_are_left_out_and_named(text: str, said: str
     assert [(each.row, each.column, each.sentence) for each in found.problems] == [(2, "unit_price", said)]
 
 
-@settings(max_examples=40, deadline=None)
+@drawn(40)
 @given(st.decimals(0, 99999, places=2), st.sampled_from([("", "."), ("", ","), (",", "."), (".", ","), (" ", ","), ("'", ".")]))
 def test_an_amount_is_read_as_it_was_written(amount: Decimal, marks: tuple[str, str]) -> None:
     thousands, point = marks
@@ -272,7 +273,7 @@ def test_a_list_comes_back_as_it_went_out_and_nothing_in_it_can_be_run() -> None
     assert found.problems == []
 
 
-@settings(max_examples=40, deadline=None)
+@drawn(40)
 @given(st.binary(max_size=60) | st.text(max_size=60).map(lambda text: f"part,unit_price,currency,date\ncable,{text}".encode()))
 def test_no_file_ends_in_anything_but_prices_or_a_sentence(raw: bytes) -> None:
     with contextlib.suppress(InputError):

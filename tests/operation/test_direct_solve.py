@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from sizing.electric.motor import MotorLabel
@@ -21,6 +21,7 @@ from sizing.operation.load_line import PipeSystem, system_head
 from sizing.operation.operating_point import OperatingPoints, State, Supply, operate, solve_grid
 from sizing.place.place import Place
 from sizing.sky.weather import built_in_sky
+from tests.draws import drawn
 from tests.fountains import FOUNTAINS, LITRE_PER_MINUTE, WATER, Fountain, controlled
 from tests.operation.test_operating_point import bent
 
@@ -224,9 +225,7 @@ def check_consistent(fountain: Fountain, found: OperatingPoints) -> None:
     assert np.all(water <= found.voltage * found.current * 1.01 + 1e-9)
 
 
-@settings(
-    max_examples=60, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
-)
+@drawn(60, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 @given(data=st.data())
 def test_any_plausible_fountain_is_solved_or_refused_with_a_sentence(data) -> None:
     try:

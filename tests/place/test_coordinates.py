@@ -4,11 +4,12 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.foundation.errors import InputError, Problem
 from sizing.place.coordinates import angle_in_degrees, read_angle, read_coordinates
+from tests.draws import drawn
 
 # 46 degrees 3 minutes = 46.05; 14 degrees 30 minutes 36 seconds = 14 + 30.6/60 = 14.51; 79 degrees 57 minutes = 79.95
 LJUBLJANA = (46.05, 14.51)
@@ -314,7 +315,7 @@ def forms(latitude: float, longitude: float) -> list[str]:
     return made
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.floats(-90, 90), st.floats(-180, 180))
 def test_any_place_reads_back_from_every_form(latitude: float, longitude: float) -> None:
     for text in forms(latitude, longitude):
@@ -329,7 +330,7 @@ def outcome(read: Callable[[], Any]) -> tuple[Any, Problem | None]:
         return None, error.problems[0]
 
 
-@settings(max_examples=150, deadline=None)
+@drawn(150)
 @given(st.text(max_size=40) | st.text("0123456789.,;°'\"NSEWnsew+-− /:latonged", max_size=24))
 def test_any_text_is_read_or_refused(text: str) -> None:
     found, problem = outcome(lambda: read_coordinates(text))

@@ -8,13 +8,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.foundation.sources import SOURCES
 from sizing.place.place import distance
 from sizing.place.town_list import NO_STATE, NO_TOWN, TOWN_LIST, TOWN_SOURCE, Town, folded, town, town_list, town_positions
 from sizing.place.towns import find_towns
+from tests.draws import drawn
 
 README = (Path(TOWN_LIST).parent / "README.md").read_text(encoding="utf-8")
 
@@ -325,7 +326,7 @@ def test_one_letter_begins_the_largest_towns(letter: str) -> None:
     assert all(any(word.startswith(folded(letter)) for word in folded(town.name).split()) for town in found)
 
 
-@settings(max_examples=75, deadline=None)
+@drawn(75)
 @given(st.text(max_size=40) | st.text("aeiou nstl,'-.", max_size=12), st.integers(-2, 30))
 def test_any_query_is_answered(query: str, most: int) -> None:
     found = find_towns(query, most)

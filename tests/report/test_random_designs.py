@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from sizing.answers.kit import plain
@@ -12,6 +12,7 @@ from sizing.design.reading import MOST_PROBLEMS, read_design
 from sizing.foundation.errors import InputError, Problem
 from sizing.report.answer import sizing_answer
 from sizing.report.report import size
+from tests.draws import drawn
 from tests.wrong import Build, check_sentence, leaves
 
 JSON_VALUES = st.recursive(
@@ -26,7 +27,7 @@ JSON_VALUES = st.recursive(
 )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@drawn(60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_any_change_gives_a_report_or_sentences(data: st.DataObject, example: Build) -> None:
     document = example(name=data.draw(st.sampled_from(["quince_court_jet", "terrace_spillway", "fern_bubbler"])))

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.foundation.errors import Note
@@ -13,6 +13,7 @@ from sizing.place.place import Place
 from sizing.sky.sky_months import monthly_of, side_by_side, sky_months
 from sizing.sky.solar_position import DAYS_IN_MONTH, MONTH_OF_DAY
 from sizing.sky.weather import Sky, built_in_sky, file_sky, in_solar_time, monthly_sky
+from tests.draws import drawn
 
 GARDEN = Place("garden", 43.13, -89.33, 262.0)
 GARDEN_SUN = (1.79, 2.75, 3.57, 4.46, 5.93, 6.40, 6.27, 5.65, 4.05, 2.91, 1.77, 1.59)
@@ -194,7 +195,7 @@ def test_months_that_a_typed_sky_would_refuse_are_brought_inside() -> None:
     assert monthly_of(replace(BUILT_IN, clearness=(0.0,) * 12))[0] == (0.0,) * 12
 
 
-@settings(max_examples=25, deadline=None)
+@drawn(25)
 @given(st.floats(-90, 90), st.lists(st.floats(0, 0.85), min_size=12, max_size=12))
 def test_any_latitude_and_any_clearness(latitude: float, clearness: list[float]) -> None:
     sky = in_solar_time("monthly", "any", latitude, tuple(clearness), (10.0,) * 12)

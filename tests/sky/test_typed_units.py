@@ -4,7 +4,7 @@ import itertools
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.foundation.errors import SizingError
@@ -12,6 +12,7 @@ from sizing.place.place import Place
 from sizing.sky.climate import built_in_sun
 from sizing.sky.solar_position import DAYS_IN_MONTH, monthly_extraterrestrial
 from sizing.sky.typed_units import TYPED_UNITS, daily_values, day_of_mean_irradiance, doubtful_unit, kilowatt_hours, shown_values
+from tests.draws import drawn
 
 MADISON = Place("garden", 43.13, -89.33, 262.0)
 MADISON_MEGAJOULES = (6.44, 9.89, 12.86, 16.05, 21.36, 23.04, 22.58, 20.33, 14.59, 10.48, 6.37, 5.74)
@@ -135,7 +136,7 @@ def test_one_wrong_month_is_not_the_unit() -> None:
     assert doubtful_unit(MADISON, slip, "mj_per_m2_day") is None
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.floats(-90, 90), st.floats(-180, 180), st.floats(0.3, 0.7), units, units)
 def test_any_place_and_any_pair_of_units(latitude: float, longitude: float, clearness: float, typed: str, read: str) -> None:
     place = Place("any", latitude, longitude, 0.0)

@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pvlib.solarposition import get_solarposition
 
@@ -12,6 +12,7 @@ from sizing.light.irradiance import plane_sun
 from sizing.place.place import Place
 from sizing.sky.solar_position import DAYS_IN_MONTH, month_mean, monthly_extraterrestrial
 from sizing.sky.weather import Sky, built_in_sky, file_sky, monthly_sky, sky_of_bytes
+from tests.draws import drawn
 from tests.sky.test_weather_file import GHI, GREENSBORO, GREENSBORO_SUN, SAND_POINT, epw, epw_lines, leap_year_lines
 
 ARRAYS = ("zenith", "azimuth", "extraterrestrial_normal", "ghi", "dhi", "dni", "air_temperature", "wind_speed")
@@ -207,7 +208,7 @@ def sky_or_sentence(place: Place) -> Sky | str:
         return str(error)
 
 
-@settings(max_examples=40, deadline=None, derandomize=True)
+@drawn(40, derandomize=True)
 @given(
     latitude=st.floats(-90, 90),
     longitude=st.floats(-360, 360),
@@ -223,7 +224,7 @@ def test_any_place_gives_a_finite_sky_or_a_sentence(latitude: float, longitude: 
     assert np.isfinite(plane_sun(sky, place, 37.0, 200.0).effective).all()
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@drawn(25, derandomize=True)
 @given(latitude=st.floats(-90, 90), share=st.floats(0, 0.85))
 def test_any_possible_typed_sun_gives_a_finite_sky(latitude: float, share: float) -> None:
     above_air = monthly_extraterrestrial(latitude)

@@ -235,7 +235,7 @@ def drawn_flow(report: Report, off: dict[str, float], sun: tuple[np.ndarray, np.
     return flow_alone(solved, effective * factor * (clean - off["soiling"]) / clean, air + factor * (cell - air))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", [NAMES[0], *(pytest.param(name, marks=pytest.mark.slow) for name in NAMES[1:])])
 def test_the_band_covers_five_hundred_sizings_drawn_at_random(name: str) -> None:
     """Every sixth day of the year; 68 % lie within one standard deviation if the band is right."""
     report = report_of(name)

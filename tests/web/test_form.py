@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.design.pointers import limits, locate
@@ -14,6 +14,7 @@ from sizing.design.reading import parse_design, read_design
 from sizing.design.site import MonthlySky
 from sizing.foundation.errors import InputError
 from sizing.report.report import size
+from tests.draws import drawn
 from web.forms.form import LONGEST_TEXT, Texts, known, sentences_of, texts_of, tidy, understand
 from web.forms.grids import CELLS, COLUMNS, KINDS, MONTHLY_SUN, MOST_ROWS, POINTS, SKYLINE, grids
 from web.forms.part_prices import PARTS, PRICE_FIELDS
@@ -717,7 +718,7 @@ def test_a_table_has_rows_to_spare_up_to_its_most() -> None:
 NAMES = sorted([*FIELDS, *CHOICES, *BOXES, *shown_cells(), *(name for name in CARRIED if not OF_OTHERS.match(name))])
 
 
-@settings(max_examples=75, deadline=None)
+@drawn(75)
 @given(st.dictionaries(st.sampled_from(NAMES), st.text(max_size=12), max_size=6))
 def test_no_text_breaks_the_form(changes: dict[str, str]) -> None:
     texts = filled() | changes

@@ -128,29 +128,18 @@ def page(where: str) -> Element:
 # Every page
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_status_kind_and_title(name: str) -> None:
-    found = answered(PAGES[name])
+def status_kind_and_title(name: str, found: Element) -> None:
+    response = answered(PAGES[name])
     expected = 422 if name in ("form with errors", "parts with a wrong price") else 404 if name == "nothing here" else 200
-    assert found.status_code == expected
-    assert found.headers["content-type"] == "text/html; charset=utf-8"
-    assert found.headers["cache-control"] == ("private, no-cache" if expected == 200 else "no-store")
-    title = page(PAGES[name]).one("head").one("title").text
+    assert response.status_code == expected
+    assert response.headers["content-type"] == "text/html; charset=utf-8"
+    assert response.headers["cache-control"] == ("private, no-cache" if expected == 200 else "no-store")
+    title = found.one("head").one("title").text
     assert title.endswith(" · Solar fountain sizing")
     assert title.startswith("Error: ") == (expected != 200)
 
 
-def test_titles_tell_pages_apart() -> None:
-    titles = [
-        page(PAGES[name]).one("head").one("title").text for name in ("form", "how it computes", "for programs", "nothing here")
-    ]
-    titles += [page(PAGES[name]).one("head").one("title").text for name in ("results of the spillway", "results of the bubbler")]
-    assert len(set(titles)) == len(titles)
-
-
-@pytest.mark.parametrize("name", PAGES)
-def test_one_frame_and_headings_in_steps(name: str) -> None:
-    found = page(PAGES[name])
+def one_frame_and_headings_in_steps(name: str, found: Element) -> None:
     assert found.one("html")["lang"] == "en"
     for tag in ("main", "header", "footer", "h1"):
         found.one(tag)
@@ -164,9 +153,7 @@ def test_one_frame_and_headings_in_steps(name: str) -> None:
     assert all(after - before <= 1 for before, after in pairwise(levels))
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_every_id_is_unique_and_every_reference_leads_somewhere(name: str) -> None:
-    found = page(PAGES[name])
+def every_id_is_unique_and_every_reference_leads_somewhere(name: str, found: Element) -> None:
     ids = Counter(each["id"] for each in found.walk() if "id" in each.attributes)
     assert {name: count for name, count in ids.items() if count > 1} == {}
     for each in found.walk():
@@ -177,9 +164,7 @@ def test_every_id_is_unique_and_every_reference_leads_somewhere(name: str) -> No
             assert each["href"][1:] in ids, each["href"]
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_every_control_has_a_name_and_every_link_its_words(name: str) -> None:
-    found = page(PAGES[name])
+def every_control_has_a_name_and_every_link_its_words(name: str, found: Element) -> None:
     labelled = {each["for"] for each in found.all("label") if each.text}
     for each in found.all("input", "select", "textarea"):
         if each["type"] != "hidden":
@@ -192,25 +177,22 @@ def test_every_control_has_a_name_and_every_link_its_words(name: str) -> None:
         assert "alt" in each.attributes
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_every_table_has_a_caption_and_headers(name: str) -> None:
-    for table in page(PAGES[name]).all("table"):
+def every_table_has_a_caption_and_headers(name: str, found: Element) -> None:
+    for table in found.all("table"):
         assert table.one("caption").text
         assert all(head["scope"] in ("row", "col", "rowgroup") for head in table.all("th"))
         widths = {sum(int(cell["colspan"] or 1) for cell in row.all("th", "td")) for row in table.all("tr")}
         assert len(widths) == 1
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_nothing_that_the_content_policy_forbids(name: str) -> None:
-    for each in page(PAGES[name]).walk():
+def nothing_that_the_content_policy_forbids(name: str, found: Element) -> None:
+    for each in found.walk():
         assert each.tag not in ("script", "style", "iframe", "object")
         assert not [attribute for attribute in each.attributes if attribute == "style" or attribute.startswith("on")]
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_links_to_other_pages_lead_somewhere(name: str) -> None:
-    for each in page(PAGES[name]).all("a"):
+def links_to_other_pages_lead_somewhere(name: str, found: Element) -> None:
+    for each in found.all("a"):
         parts = urlsplit(each["href"])
         if name == "how it computes" and each["href"] in NOTICE:
             continue  # the credits, whose licences ask for their links
@@ -225,6 +207,36 @@ def test_links_to_other_pages_lead_somewhere(name: str) -> None:
 @lru_cache(maxsize=200)
 def read_cached(path: str, fragment: str) -> bool:
     return bool(page(path).all(id=fragment))
+
+
+CHECKS = (
+    status_kind_and_title,
+    one_frame_and_headings_in_steps,
+    every_id_is_unique_and_every_reference_leads_somewhere,
+    every_control_has_a_name_and_every_link_its_words,
+    every_table_has_a_caption_and_headers,
+    nothing_that_the_content_policy_forbids,
+    links_to_other_pages_lead_somewhere,
+)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_page_in_one_visit(name: str) -> None:
+    found, wrong = page(PAGES[name]), []
+    for check in CHECKS:
+        try:
+            check(name, found)
+        except AssertionError as error:
+            wrong.append(f"{check.__name__}: {error}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_titles_tell_pages_apart() -> None:
+    titles = [
+        page(PAGES[name]).one("head").one("title").text for name in ("form", "how it computes", "for programs", "nothing here")
+    ]
+    titles += [page(PAGES[name]).one("head").one("title").text for name in ("results of the spillway", "results of the bubbler")]
+    assert len(set(titles)) == len(titles)
 
 
 def test_static_files_are_kept_for_a_year_under_an_address_of_their_content() -> None:

@@ -7,12 +7,13 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.comparison.comparison import compare
 from sizing.design.reading import read_design
 from tests.choices import document
+from tests.draws import drawn
 from web.charts.kit import labels
 from web.charts.kit.axes import Frame
 from web.charts.kit.crossing import Curve
@@ -145,7 +146,7 @@ def test_where_curves_cross_and_where_they_do_not() -> None:
 lines = st.lists(st.tuples(st.floats(30, 400), st.floats(26, 292)), min_size=2, max_size=9).map(tuple)
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(st.lists(lines, min_size=1, max_size=14))
 def test_labels_of_any_lines_keep_clear_of_each_other(many: list[Points]) -> None:
     shapes = labelled_lines([[line] for line in many], [str(index + 1) for index in range(len(many))], [INK] * len(many), FRAME)

@@ -7,11 +7,12 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 
 import httpx
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sizing.design.reading import parse_design, read_design
 from tests.asking import ask
+from tests.draws import drawn
 from tests.markup import Element, read
 from tests.web.test_pages import boxes
 from web.forms.form import Texts, texts_of, tidy, understand
@@ -475,7 +476,7 @@ def designs(draw: Any) -> dict[str, Any]:
     return design
 
 
-@settings(max_examples=40, deadline=None)
+@drawn(40)
 @given(designs())
 def test_any_design_comes_back_as_it_went_in(data: dict[str, Any]) -> None:
     design = read_design(data)
@@ -491,7 +492,7 @@ def test_any_design_comes_back_as_it_went_in(data: dict[str, Any]) -> None:
 MANY = sorted(name for name in in_page_order(choice() | GOAL))
 
 
-@settings(max_examples=60, deadline=None)
+@drawn(60)
 @given(
     st.dictionaries(st.sampled_from([*MANY, "chosen.panel", "chosen.pump", "pumps.1.id"]), st.text(max_size=12), max_size=6),
     st.sampled_from(
