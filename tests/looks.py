@@ -34,13 +34,13 @@ def changed(base: dict[str, Any], **places: Any) -> dict[str, Any]:
 
 
 @lru_cache(maxsize=16)
-def lesson(text: str = json.dumps(EXAMPLE)) -> ClearDay:
+def clear_day(text: str = json.dumps(EXAMPLE)) -> ClearDay:
     return clear_day_of(read_design(json.loads(text)))
 
 
 @lru_cache(maxsize=4)
 def sheet() -> Sheet:
-    return sheet_of(lesson(), MAY, 8.0, 17.0)
+    return sheet_of(clear_day(), MAY, 8.0, 17.0)
 
 
 def filled(truth: ClearDay, seed: int = 0, clock: float = 0.0, sky: str = "clear") -> SheetLog:

@@ -21,11 +21,11 @@ from sizing.measured.day import (
     clear_day_of,
     compared,
     compared_answer,
+    declination_on,
     first_day_answer,
     kept_looks,
     sheet_answer,
     sheet_of,
-    turn_of,
     wanted_on,
 )
 from sizing.measured.logs import LARGEST, read_panel, read_sheet, read_turns
@@ -91,14 +91,14 @@ def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
 def turned_found(asked: LogRequest, folder: Path | None) -> TurnedAnswer:
     """A log of directions and tilts; a compass is turned to true north by the day of each row."""
     there = clear_day_of(asked.design, folder)
-    log = read_turns(asked.log.encode(), lambda day: turn_of(there, day))
+    log = read_turns(asked.log.encode(), lambda day: declination_on(there, day))
     return turned_answer(trial_of(log, there, instruments_of(asked.instruments)))
 
 
 def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
     """A panel check."""
-    lesson = clear_day_of(asked.design, folder)
-    return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), lesson, instruments_of(asked.instruments)))
+    there = clear_day_of(asked.design, folder)
+    return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), there, instruments_of(asked.instruments)))
 
 
 def sheet_found(asked: SheetRequest, folder: Path | None) -> SheetAnswer:

@@ -119,13 +119,13 @@ def written(design: Any) -> bytes:
 def turned_panel(options: argparse.Namespace) -> bytes:
     """What a log of directions and tilts tells."""
     from api.command.printed_class import turned_text
-    from sizing.measured.day import turn_of
+    from sizing.measured.day import declination_on
     from sizing.measured.logs import read_turns
     from sizing.measured.trials import trial_of, turned_answer
     from web.exports import turned_csv
 
     there = clear_day(options.design)
-    log = read_turns(log_bytes(options.log), lambda day: turn_of(there, day))
+    log = read_turns(log_bytes(options.log), lambda day: declination_on(there, day))
     return told(options, turned_answer(trial_of(log, there, instruments(options))), turned_text, turned_csv)
 
 

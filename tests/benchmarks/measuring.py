@@ -11,7 +11,7 @@ from sizing.fountain.components import fountain_of
 from sizing.measured.bench.answer import bench_answer
 from sizing.measured.bench.bench import bench_of
 from sizing.measured.day.answer import compared_answer
-from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected, turn_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, declination_on, expected
 from sizing.measured.day.filled_sheet import compared
 from sizing.measured.logs.logs import read_bench, read_panel, read_sheet, read_turns
 from sizing.measured.panel_check.answer import panel_check_answer
@@ -51,18 +51,18 @@ def clock(hours: int, minutes: int, seconds: int) -> str:
 def measured_logs(repeats: int = 5) -> list[Figure]:
     """Every kind of log, and the pump fit alone."""
     design = parse_design((EXAMPLES / "quince_court_jet.json").read_bytes())
-    lesson, fountain = clear_day_of(design), fountain_of(design)
+    there, fountain = clear_day_of(design), fountain_of(design)
     bench, short = long_log("bench_heron_pump.csv"), read_bench((EXAMPLES / "bench_heron_pump.csv").read_bytes())
     turns, panel, filled = (
         long_log(name) for name in ("directions_millpond.csv", "panel_wren_yard.csv", "filled_reed_court.csv")
     )
-    expected(lesson, read_sheet(filled).day, read_sheet(filled).hour)  # tables and glass are loaded
+    expected(there, read_sheet(filled).day, read_sheet(filled).hour)  # tables and glass are loaded
     works: list[tuple[str, Callable[[], object], float]] = [
         ("pump fit, 24 rows", lambda: bench_of(short, 12.0, label=fountain.pump, label_input=fountain.pump_input), FIT_REACH),
         ("bench log of 5,000 rows to its answer", lambda: bench_answer(bench_of(read_bench(bench), 12.0)), REACH),
-        ("log of directions, 5,000 rows, to its answer", lambda: turned_answer(turned(turns, lesson)), REACH),
-        ("panel log of 5,000 rows to its answer", lambda: panel_check_answer(panel_check_of(read_panel(panel), lesson)), REACH),
-        ("filled sheet of 5,000 rows to its answer", lambda: compared_answer(compared(lesson, read_sheet(filled))), REACH),
+        ("log of directions, 5,000 rows, to its answer", lambda: turned_answer(turned(turns, there)), REACH),
+        ("panel log of 5,000 rows to its answer", lambda: panel_check_answer(panel_check_of(read_panel(panel), there)), REACH),
+        ("filled sheet of 5,000 rows to its answer", lambda: compared_answer(compared(there, read_sheet(filled))), REACH),
     ]
     for _, work, _ in works:
         work()
@@ -73,6 +73,6 @@ def measured_logs(repeats: int = 5) -> list[Figure]:
     ]
 
 
-def turned(raw: bytes, lesson: ClearDay) -> OrientationTrial:
+def turned(raw: bytes, clear_day: ClearDay) -> OrientationTrial:
     """The experiments of a log."""
-    return trial_of(read_turns(raw, lambda day: turn_of(lesson, day)), lesson)
+    return trial_of(read_turns(raw, lambda day: declination_on(clear_day, day)), clear_day)

@@ -36,7 +36,7 @@ from sizing.measured.day.answer import (
     judged_roots,
     sheet_answer,
 )
-from sizing.measured.day.clear_day import ClearDay, clear_day_of, day_words, turn_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, day_words, declination_on
 from sizing.measured.day.commissioning import Kept, kept_looks, wanted_on
 from sizing.measured.day.filled_sheet import Compared, compared
 from sizing.measured.day.sheet import Sheet, sheet_of
@@ -61,11 +61,11 @@ __all__ = [
     "compared",
     "compared_answer",
     "day_words",
+    "declination_on",
     "first_day_answer",
     "judged_roots",
     "kept_looks",
     "sheet_answer",
     "sheet_of",
-    "turn_of",
     "wanted_on",
 ]

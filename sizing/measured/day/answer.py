@@ -12,7 +12,7 @@ from sizing.answers.shared import RowProblemAnswer, StateName, StepAnswer, TellA
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import Worked
 from sizing.measured.day.clear_day import ClearDay, day_words
-from sizing.measured.day.clear_day_uncertainty import LessonSure
+from sizing.measured.day.clear_day_uncertainty import ClearDayUncertainty
 from sizing.measured.day.commissioning import NAMES, Kept, Looked, Trend, Wanted, judged_sentence
 from sizing.measured.day.filled_sheet import Compared, Side
 from sizing.measured.day.sentences import by_chance, likely_stage, stage_sentence, verdict_sentence
@@ -57,14 +57,14 @@ class RealDayAnswer(Exact):
         return [name for name in QUANTITY.values() if self.has_jet or name != "jet_height_m"]
 
 
-def head_of(lesson: ClearDay) -> RealDayAnswer:
+def head_of(clear_day: ClearDay) -> RealDayAnswer:
     """Clock, panel and notes of a design on real days."""
     return RealDayAnswer(
-        time_zone=lesson.time_zone,
-        tilt_deg=lesson.mounting.tilt,
-        azimuth_deg=lesson.mounting.azimuth,
-        has_jet=lesson.has_jet,
-        notes=[TellAnswer.of(note) for note in lesson.notes],
+        time_zone=clear_day.time_zone,
+        tilt_deg=clear_day.mounting.tilt,
+        azimuth_deg=clear_day.mounting.azimuth,
+        has_jet=clear_day.has_jet,
+        notes=[TellAnswer.of(note) for note in clear_day.notes],
     )
 
 
@@ -186,7 +186,7 @@ class DayCauseAnswer(Exact):
         return cls(key=cause.key, words=cause.words, taken=cause.taken, basis=cause.basis, source=cause.source, share=share)
 
 
-def causes_of_day(sure: LessonSure, flow: Array) -> list[DayCauseAnswer]:
+def causes_of_day(sure: ClearDayUncertainty, flow: Array) -> list[DayCauseAnswer]:
     """Causes by their share in the uncertainty of the flow at the hour with most of it."""
     best = int(np.argmax(flow))
     share = shares(sure.effects["flow"])[:, best]
@@ -213,7 +213,7 @@ class SheetAnswer(RealDayAnswer):
 def sheet_answer(sheet: Sheet) -> SheetAnswer:
     """A predicted day: a line every half hour, what makes it unsure, and the best moment's working."""
     return SheetAnswer(
-        **dict(head_of(sheet.lesson)),
+        **dict(head_of(sheet.clear_day)),
         day=sheet.day.isoformat(),
         title=f"A clear {day_words(sheet.day)}",
         lines=[SheetLineAnswer.of(sheet, index) for index in range(len(sheet.hour))],
@@ -348,13 +348,13 @@ class FilledSheetAnswer(RealDayAnswer):
 
 def compared_answer(found: Compared) -> FilledSheetAnswer:
     """A filled sheet beside its prediction, and the stages along the path."""
-    worst, chance = likely_stage(found.doubts), by_chance(found.doubts)
+    worst, chance = likely_stage(found.stages), by_chance(found.stages)
     return FilledSheetAnswer(
-        **dict(head_of(found.lesson)),
-        verdict=verdict_sentence(found.doubts, found.wholes),
+        **dict(head_of(found.clear_day)),
+        verdict=verdict_sentence(found.stages, found.wholes),
         likely_stage=None if worst is None else cast(StageName, worst.stage),
         by_chance=None if chance is None else chance.value,
-        stages=[StageAnswer.of(stage) for stage in found.doubts],
+        stages=[StageAnswer.of(stage) for stage in found.stages],
         wholes=[WholeAnswer.of(whole) for whole in found.wholes],
         rows=rows_of(found),
         problems=[RowProblemAnswer.of(problem) for problem in found.log.problems],
@@ -364,8 +364,8 @@ def compared_answer(found: Compared) -> FilledSheetAnswer:
 
 def judged_roots(found: Compared) -> list[Worked]:
     """The numbers of all judgements."""
-    chance = by_chance(found.doubts)
-    roots = [root for judged in (*found.doubts, *found.wholes) for root in judged.working]
+    chance = by_chance(found.stages)
+    roots = [root for judged in (*found.stages, *found.wholes) for root in judged.working]
     return roots if chance is None else [*roots, chance]
 
 
@@ -458,7 +458,7 @@ def first_day_answer(wanted: Wanted, kept: Kept | None) -> FirstDayAnswer:
     """What to measure on a clear day, what to accept, and how the looks that the design holds were."""
     sheet = wanted.sheet
     return FirstDayAnswer(
-        **dict(head_of(sheet.lesson)),
+        **dict(head_of(sheet.clear_day)),
         day=sheet.day.isoformat(),
         title=f"A clear {day_words(sheet.day)}",
         lines=[FirstDayLineAnswer.of(wanted, index) for index in range(len(sheet.hour))],

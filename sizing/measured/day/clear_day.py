@@ -141,13 +141,13 @@ def day_words(day: datetime.date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
-def turn_of(lesson: ClearDay, day: datetime.date) -> float:
-    """Declination at the lesson's place on a day [deg, east positive]."""
-    return declination(lesson.place.latitude, lesson.place.longitude, lesson.place.elevation, day)
+def declination_on(clear_day: ClearDay, day: datetime.date) -> float:
+    """Declination at a design's place on a day [deg, east positive]."""
+    return declination(clear_day.place.latitude, clear_day.place.longitude, clear_day.place.elevation, day)
 
 
 def expected(
-    lesson: ClearDay,
+    clear_day: ClearDay,
     day: Sequence[datetime.date],
     hour: Array,
     tilt: Array | float | None = None,
@@ -165,49 +165,49 @@ def expected(
     Examples
     --------
     >>> from sizing.design.reading import parse_design
-    >>> lesson = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
-    >>> noon = expected(lesson, [datetime.date(2026, 6, 21)], np.array([13.0]))
+    >>> clear_day = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
+    >>> noon = expected(clear_day, [datetime.date(2026, 6, 21)], np.array([13.0]))
     >>> bool(noon.flow[0] > 0), float(noon.sun_altitude[0]) > 60
     (True, True)
     """
-    light = clear_sky(utc_moments(day, hour, lesson.time_zone), lesson.place)
+    light = clear_sky(utc_moments(day, hour, clear_day.time_zone), clear_day.place)
     shape = np.shape(hour)
-    tilt = np.broadcast_to(np.asarray(lesson.mounting.tilt if tilt is None else tilt, dtype=float), shape)
-    direction = np.broadcast_to(np.asarray(lesson.mounting.azimuth if direction is None else direction, dtype=float), shape)
-    poa, effective = on_planes(light, lesson, tilt, direction)
+    tilt = np.broadcast_to(np.asarray(clear_day.mounting.tilt if tilt is None else tilt, dtype=float), shape)
+    direction = np.broadcast_to(np.asarray(clear_day.mounting.azimuth if direction is None else direction, dtype=float), shape)
+    poa, effective = on_planes(light, clear_day, tilt, direction)
     months = np.array([each.month for each in day], dtype=int)
-    air = lesson.air[months - 1, np.floor(hour).astype(int) % 24]
+    air = clear_day.air[months - 1, np.floor(hour).astype(int) % 24]
     if air_temperature is not None:
         air = np.where(np.isnan(air_temperature), air, air_temperature)
     cells = np.asarray(cell_temperature(poa, air, CALM))
-    return in_operation(lesson, light, poa, effective, cells, air)
+    return in_operation(clear_day, light, poa, effective, cells, air)
 
 
-def on_planes(light: Light, lesson: ClearDay, tilt: Array, direction: Array) -> tuple[Array, Array]:
+def on_planes(light: Light, clear_day: ClearDay, tilt: Array, direction: Array) -> tuple[Array, Array]:
     """Sun on planes of their own at each moment, and what gets into the cells [W/m2]; glass to whole degrees of tilt."""
     rounded = np.rint(tilt).astype(int)
     through = np.zeros((91, 2))
     for each in np.unique(rounded):
         through[each] = diffuse_transmission(float(each))
     view: Array | float = 1.0
-    if lesson.place.skyline:
+    if clear_day.place.skyline:
         stands, at = np.unique(np.array([tilt, direction % 360]).T, axis=0, return_inverse=True)
         if len(stands) > MOST_VIEWS:
             coarse = VIEW_STEPS * np.rint(np.array([tilt, direction % 360]).T / VIEW_STEPS)
             stands, at = np.unique(coarse, axis=0, return_inverse=True)
-        views = np.array([sky_view_factor(float(steep), float(turned), lesson.place.skyline) for steep, turned in stands])
+        views = np.array([sky_view_factor(float(steep), float(turned), clear_day.place.skyline) for steep, turned in stands])
         view = views[at.ravel()]
-    soiling = lesson.mounting.soiling
+    soiling = clear_day.mounting.soiling
     poa, effective, *_ = light_on_plane(
-        light, lesson.place, tilt, direction, soiling, view, through[rounded, 0], through[rounded, 1]
+        light, clear_day.place, tilt, direction, soiling, view, through[rounded, 0], through[rounded, 1]
     )
     return poa, effective
 
 
-def in_operation(lesson: ClearDay, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
+def in_operation(clear_day: ClearDay, light: Light, poa: Array, effective: Array, cells: Array, air: Array) -> Expected:
     """The operating points, with volts and amperes as a meter at the panel shows them."""
-    found = operate(lesson.solved, effective, cells)
-    voltage, current = at_panel(lesson.solved, found, effective, cells)
+    found = operate(clear_day.solved, effective, cells)
+    voltage, current = at_panel(clear_day.solved, found, effective, cells)
     return Expected(
         sun_altitude=90 - light.zenith,
         sun_azimuth=light.azimuth,

@@ -22,7 +22,7 @@ SEEN = ("voltage", "current", "flow", "jet")
 
 
 @dataclass(frozen=True, eq=False)
-class LessonSure:
+class ClearDayUncertainty:
     """The causes, and what each takes from and adds to the volts, amperes, flow [m3/s] and jet [m] of every moment."""
 
     causes: tuple[Cause, ...]
@@ -37,21 +37,21 @@ class LessonSure:
         return together(self.effects[name].above)
 
 
-def lesson_sure(lesson: ClearDay, found: Expected) -> LessonSure:
+def clear_day_uncertainty(clear_day: ClearDay, found: Expected) -> ClearDayUncertainty:
     """Move each cause of a design by its standard uncertainty, on clear days.
 
     Parameters
     ----------
-    found : moments of the lesson
+    found : moments of clear days
     """
     jet = float(found.jet.max(initial=0.0))
-    causes = (of_the_clear_sky(), *after_the_sky(lesson.design, lesson.fountain, jet))
+    causes = (of_the_clear_sky(), *after_the_sky(clear_day.design, clear_day.fountain, jet))
     light = (found.effective, found.cell_temperature, found.air_temperature)
-    chosen = watched_steps(lesson.fountain, lesson.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
+    chosen = watched_steps(clear_day.fountain, clear_day.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
     base = seen(chosen, Moved(chosen.solved))
-    changes = [both_sides(lesson, chosen, cause, base) for cause in causes]
+    changes = [both_sides(clear_day, chosen, cause, base) for cause in causes]
     effects = {name: effects_of([[side[at] for side in sides] for sides in changes]) for at, name in enumerate(SEEN)}
-    return LessonSure(causes, effects)
+    return ClearDayUncertainty(causes, effects)
 
 
 def of_the_clear_sky() -> Cause:
@@ -70,10 +70,10 @@ def of_the_clear_sky() -> Cause:
     )
 
 
-def both_sides(lesson: ClearDay, chosen: Watched, cause: Cause, base: Array) -> list[Array]:
+def both_sides(clear_day: ClearDay, chosen: Watched, cause: Cause, base: Array) -> list[Array]:
     """Changes of what is seen, (4, moments), with a cause at its smaller and at its larger value."""
     changes = [
-        np.zeros_like(base) if size == 0 else moved_by(lesson, chosen, cause, sign * size, base)
+        np.zeros_like(base) if size == 0 else moved_by(clear_day, chosen, cause, sign * size, base)
         for sign, size in ((-1, cause.below), (1, cause.above))
     ]
     first, second = changes
@@ -83,10 +83,10 @@ def both_sides(lesson: ClearDay, chosen: Watched, cause: Cause, base: Array) -> 
     return [first, second]
 
 
-def moved_by(lesson: ClearDay, chosen: Watched, cause: Cause, size: float, base: Array) -> Array | None:
+def moved_by(clear_day: ClearDay, chosen: Watched, cause: Cause, size: float, base: Array) -> Array | None:
     """Change of what is seen by one move; ``None`` where the model refuses the moved value."""
     try:
-        moved = MOVES[cause.key](chosen, lesson.fountain, lesson.design, size)
+        moved = MOVES[cause.key](chosen, clear_day.fountain, clear_day.design, size)
     except SizingError:
         return None
     return seen(chosen, moved) - base

@@ -87,7 +87,7 @@ class Kept:
     trends: tuple[Trend, ...]
 
 
-def wanted_on(lesson: ClearDay, day: datetime.date, instruments: Instruments = USUAL) -> Wanted:
+def wanted_on(clear_day: ClearDay, day: datetime.date, instruments: Instruments = USUAL) -> Wanted:
     """What to measure on a day: at the sun's highest half hour, and two hours before and after.
 
     Raises
@@ -97,8 +97,8 @@ def wanted_on(lesson: ClearDay, day: datetime.date, instruments: Instruments = U
     """
     refuse_far_day(day)
     half_hours = np.arange(0, 24, 0.5)
-    highest = float(half_hours[int(np.argmax(expected(lesson, [day] * 48, half_hours).sun_altitude))])
-    whole = sheet_of(lesson, day, max(highest - APART, 0.0), min(highest + APART, 24.0))
+    highest = float(half_hours[int(np.argmax(expected(clear_day, [day] * 48, half_hours).sun_altitude))])
+    whole = sheet_of(clear_day, day, max(highest - APART, 0.0), min(highest + APART, 24.0))
     at = np.flatnonzero(np.isin(whole.hour, (highest - APART, highest, highest + APART)))
     least, most = {}, {}
     for name in QUANTITIES:
@@ -112,21 +112,21 @@ def wanted_on(lesson: ClearDay, day: datetime.date, instruments: Instruments = U
 
 def at_hours(whole: Sheet, at: NDArray[np.int64]) -> Sheet:
     """Some lines of a sheet."""
-    found = expected(whole.lesson, [whole.day] * len(at), whole.hour[at])
+    found = expected(whole.clear_day, [whole.day] * len(at), whole.hour[at])
     low, high = ({name: values[at] for name, values in ends.items()} for ends in (whole.low, whole.high))
-    return Sheet(whole.lesson, whole.day, whole.hour[at], found, whole.sure, low, high, whole.moment)
+    return Sheet(whole.clear_day, whole.day, whole.hour[at], found, whole.sure, low, high, whole.moment)
 
 
-def kept_looks(lesson: ClearDay, instruments: Instruments = USUAL) -> Kept | None:
+def kept_looks(clear_day: ClearDay, instruments: Instruments = USUAL) -> Kept | None:
     """Judge all looks that a design holds; ``None`` where it holds none."""
-    records = lesson.design.measurements
+    records = clear_day.design.measurements
     if not records:
         return None
     log = log_of(records)
-    whole = compared(lesson, log, instruments)
+    whole = compared(clear_day, log, instruments)
     newest = max(log.day).isoformat()
     same_day = len(set(log.day)) == 1
-    last = whole if same_day else compared(lesson, log_of([each for each in records if each.day == newest]), instruments)
+    last = whole if same_day else compared(clear_day, log_of([each for each in records if each.day == newest]), instruments)
     looks = tuple(looked(whole, index) for index in range(len(records)))
     return Kept(whole, last, looks, tuple(trend for name in SEEN if (trend := trend_of(whole, name)) is not None))
 

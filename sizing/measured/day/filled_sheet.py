@@ -1,4 +1,4 @@
-"""A sheet that was filled in, beside its prediction: every reading with its range, and which stage is in doubt."""
+"""A sheet that was filled in, beside its prediction: every reading with its range, and which stage is in residual."""
 
 from dataclasses import dataclass, replace
 
@@ -7,8 +7,16 @@ from numpy.typing import NDArray
 
 from sizing.foundation.csv_file import RowProblem
 from sizing.measured.day.clear_day import ClearDay, Expected, expected
-from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure, lesson_sure
-from sizing.measured.day.stage_residuals import FLOW_READING, JET_READING, SUN_READING, StageResidual, doubts, judged, mean_of
+from sizing.measured.day.clear_day_uncertainty import SEEN, ClearDayUncertainty, clear_day_uncertainty
+from sizing.measured.day.stage_residuals import (
+    FLOW_READING,
+    JET_READING,
+    SUN_READING,
+    StageResidual,
+    judged,
+    mean_of,
+    stage_residuals,
+)
 from sizing.measured.logs.instruments import USUAL, Instruments, meter_uncertainty
 from sizing.measured.logs.logs import SheetLog
 
@@ -44,16 +52,16 @@ class Compared:
     """A filled sheet: its rows, what was expected, each quantity side by side, the stages along the path by themselves, and
     volts, amperes, flow and jet as wholes: what all stages together make of them."""
 
-    lesson: ClearDay
+    clear_day: ClearDay
     log: SheetLog
     found: Expected
-    sure: LessonSure
+    sure: ClearDayUncertainty
     sides: dict[str, Side]
-    doubts: tuple[StageResidual, ...]
+    stages: tuple[StageResidual, ...]
     wholes: tuple[StageResidual, ...]
 
 
-def compared(lesson: ClearDay, log: SheetLog, instruments: Instruments = USUAL) -> Compared:
+def compared(clear_day: ClearDay, log: SheetLog, instruments: Instruments = USUAL) -> Compared:
     """Put what was measured beside a clear day's prediction for the same minutes.
 
     Parameters
@@ -61,18 +69,18 @@ def compared(lesson: ClearDay, log: SheetLog, instruments: Instruments = USUAL) 
     log : rows with at least one reading each
     instruments : what the readings are good for
     """
-    if not lesson.has_jet and not np.all(np.isnan(log.jet)):
+    if not clear_day.has_jet and not np.all(np.isnan(log.jet)):
         told = "the design’s outlet is a lip, which throws no jet; this column is not compared"
         problems = (RowProblem(0, "measured_jet_height_cm", told), *log.problems)
         log = replace(log, jet=np.full(len(log.row), np.nan), problems=problems)
-    found = expected(lesson, log.day, log.hour, air_temperature=log.air_temperature)
-    sure = lesson_sure(lesson, found)
+    found = expected(clear_day, log.day, log.hour, air_temperature=log.air_temperature)
+    sure = clear_day_uncertainty(clear_day, found)
     sides = {name: side_of(name, log, found, sure, instruments) for name in QUANTITIES}
     wholes = tuple(whole_of(name, sides[name], log, sure, instruments) for name in SEEN)
-    return Compared(lesson, log, found, sure, sides, doubts(lesson, log, found, instruments), wholes)
+    return Compared(clear_day, log, found, sure, sides, stage_residuals(clear_day, log, found, instruments), wholes)
 
 
-def whole_of(name: str, side: Side, log: SheetLog, sure: LessonSure, instruments: Instruments) -> StageResidual:
+def whole_of(name: str, side: Side, log: SheetLog, sure: ClearDayUncertainty, instruments: Instruments) -> StageResidual:
     """One quantity's mean over its prediction, from clear rows: all that is not known of the design counts in."""
     clear = np.array([sky != "clouds" for sky in log.sky], dtype=bool)
     at = np.flatnonzero(clear & ~np.isnan(side.measured) & (side.predicted > 0))
@@ -84,7 +92,7 @@ def whole_of(name: str, side: Side, log: SheetLog, sure: LessonSure, instruments
     return judged(name, log.row[at], ratio, 1.0, mean_of(common), chance)
 
 
-def side_of(name: str, log: SheetLog, found: Expected, sure: LessonSure, instruments: Instruments) -> Side:
+def side_of(name: str, log: SheetLog, found: Expected, sure: ClearDayUncertainty, instruments: Instruments) -> Side:
     """One quantity of a filled sheet."""
     if name == "sun_height":
         spread = np.full(len(log.row), SUN_READING)

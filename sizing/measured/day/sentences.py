@@ -64,7 +64,7 @@ FIRST = ("flow", "jet", "current", "voltage")
 """In which order whole quantities are told: what a fountain is for comes first."""
 
 
-def stage_sentence(doubt: StageResidual) -> str:
+def stage_sentence(residual: StageResidual) -> str:
     """One stage in a sentence.
 
     Examples
@@ -75,38 +75,38 @@ def stage_sentence(doubt: StageResidual) -> str:
     >>> stage_sentence(found)[:79].replace("\N{NO-BREAK SPACE}", " ")
     'Light and panel: 19.0 % less than computed, give or take 5.2 %, from 2 readings'
     """
-    name = NAMES[doubt.stage][0].upper() + NAMES[doubt.stage][1:]
-    if doubt.ratio is None:
+    name = NAMES[residual.stage][0].upper() + NAMES[residual.stage][1:]
+    if residual.ratio is None:
         return f"{name}: nothing was read that tells."
-    count = "1 reading" if doubt.count == 1 else f"{doubt.count} readings"
-    if doubt.stage == "sun":
-        side = "higher" if doubt.ratio > 0 else "lower"
-        size = give_or_take(abs(doubt.ratio), doubt.uncertainty, f"{side} than computed", "deg")
+    count = "1 reading" if residual.count == 1 else f"{residual.count} readings"
+    if residual.stage == "sun":
+        side = "higher" if residual.ratio > 0 else "lower"
+        size = give_or_take(abs(residual.ratio), residual.uncertainty, f"{side} than computed", "deg")
     else:
-        side = "more" if doubt.ratio > 1 else "less"
-        size = give_or_take(100 * abs(doubt.ratio - 1), 100 * doubt.uncertainty, f"{side} than computed")
-    away = f"{one_decimal(abs(doubt.off))} standard uncertainties away"
-    judged = "in doubt" if doubt.doubtful else "as it should be"
-    if not doubt.drifts:
+        side = "more" if residual.ratio > 1 else "less"
+        size = give_or_take(100 * abs(residual.ratio - 1), 100 * residual.uncertainty, f"{side} than computed")
+    away = f"{one_decimal(abs(residual.off))} standard uncertainties away"
+    judged = "in doubt" if residual.doubtful else "as it should be"
+    if not residual.drifts:
         return f"{name}: {size}, from {count}; {away}, so {judged}."
-    return f"{name}: {size}, from {count}, and {drift_words(doubt)}, so {judged}."
+    return f"{name}: {size}, from {count}, and {drift_words(residual)}, so {judged}."
 
 
-def drift_words(doubt: StageResidual) -> str:
+def drift_words(residual: StageResidual) -> str:
     """How a stage changes through the day."""
-    drift, spread = doubt.drift or 0.0, doubt.drift_uncertainty
-    share, code = (1, "deg") if doubt.stage == "sun" else (100, "%")
+    drift, spread = residual.drift or 0.0, residual.drift_uncertainty
+    share, code = (1, "deg") if residual.stage == "sun" else (100, "%")
     size = give_or_take(share * abs(drift), share * spread, "an hour", code)
-    return f"{'rising' if drift > 0 else 'falling'} by {size}, {one_decimal(abs(doubt.drift_off))} standard uncertainties"
+    return f"{'rising' if drift > 0 else 'falling'} by {size}, {one_decimal(abs(residual.drift_off))} standard uncertainties"
 
 
 def comparisons(found: Sequence[StageResidual]) -> int:
     """How many comparisons the stages made: each that was read, and each drift."""
-    return sum((doubt.ratio is not None) + (doubt.drift is not None) for doubt in found)
+    return sum((residual.ratio is not None) + (residual.drift is not None) for residual in found)
 
 
 def by_chance(found: Sequence[StageResidual]) -> Worked | None:
-    """How often chance alone makes one comparison lie as far off as the farthest does; ``None`` where none is in doubt."""
+    """How often chance alone makes one comparison lie as far off as the farthest does; ``None`` where none is in residual."""
     worst = likely_stage(found)
     if worst is None:
         return None
@@ -124,9 +124,9 @@ def by_chance(found: Sequence[StageResidual]) -> Worked | None:
 
 
 def likely_stage(found: Sequence[StageResidual]) -> StageResidual | None:
-    """The stage that lies farthest off; ``None`` where none is in doubt."""
-    doubtful = [doubt for doubt in found if doubt.doubtful]
-    return max(doubtful, key=lambda doubt: doubt.distance) if doubtful else None
+    """The stage that lies farthest off; ``None`` where none is in residual."""
+    doubtful = [residual for residual in found if residual.doubtful]
+    return max(doubtful, key=lambda residual: residual.distance) if doubtful else None
 
 
 def verdict_sentence(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -> str:
@@ -137,14 +137,14 @@ def verdict_sentence(found: Sequence[StageResidual], wholes: Sequence[StageResid
     found : the stages; wholes : volts, amperes, flow and jet against the prediction, all stages together
     """
     worst = likely_stage(found)
-    read = [doubt for doubt in found if doubt.ratio is not None]
+    read = [residual for residual in found if residual.ratio is not None]
     if worst is None:
         return agreement(found, wholes)
     wanted = 0.0 if worst.stage == "sun" else 1.0
     why = WHY[worst.stage][1 if (worst.ratio or 0.0) > wanted else 0]
     if worst.drifts:
         why = WHY_DRIFT[worst.stage][1 if (worst.drift or 0.0) > 0 else 0]
-    others = [NAMES[doubt.stage] for doubt in read if doubt.doubtful and doubt is not worst]
+    others = [NAMES[residual.stage] for residual in read if residual.doubtful and residual is not worst]
     also = f" Also in doubt: {'; '.join(others)}." if others else ""
     chance = by_chance(found)
     if chance is not None and chance.value > RARE:
@@ -157,9 +157,9 @@ def verdict_sentence(found: Sequence[StageResidual], wholes: Sequence[StageResid
 
 def agreement(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -> str:
     """Where no stage by itself is in doubt: that all agree, or that all together do not."""
-    read = [doubt for doubt in found if doubt.ratio is not None]
+    read = [residual for residual in found if residual.ratio is not None]
     off = next((whole for name in FIRST for whole in wholes if whole.stage == name and whole.doubtful), None)
-    on_path = [doubt for doubt in read if doubt.stage in ("panel", "motor", "pump")]
+    on_path = [residual for residual in read if residual.stage in ("panel", "motor", "pump")]
     both = "read volts and amperes at the panel at the same moment"
     if off is not None:
         side = "more" if (off.ratio or 0.0) > 1 else "less"
@@ -170,7 +170,7 @@ def agreement(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -
         )
         if not on_path:
             return f"{text}; which stage it is cannot be told from that alone: {both}."
-        most = max(on_path, key=lambda doubt: doubt.distance)
+        most = max(on_path, key=lambda residual: residual.distance)
         return f"{text}, though no stage is far off by itself; farthest is {NAMES[most.stage]}, so look there first."
     if not on_path:
         told = next((whole for name in FIRST for whole in wholes if whole.stage == name and whole.ratio is not None), None)
@@ -181,6 +181,6 @@ def agreement(found: Sequence[StageResidual], wholes: Sequence[StageResidual]) -
             f"{WHOLE[told.stage][0].upper()}{WHOLE[told.stage][1:]} {is_are} as predicted to {percent(told.uncertainty)}, one "
             f"standard uncertainty; what each stage does by itself cannot be told from that alone: {both}."
         )
-    lacking = [NAMES[doubt.stage] for doubt in found if doubt.ratio is None]
+    lacking = [NAMES[residual.stage] for residual in found if residual.ratio is None]
     open_ = f" Nothing was read about {'; '.join(lacking)}." if lacking else ""
     return f"Every stage that was read does what was computed, within {DOUBT:g} standard uncertainties.{open_}"

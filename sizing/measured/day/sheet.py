@@ -12,7 +12,7 @@ from sizing.foundation.formats import clock
 from sizing.light.clear_sky import clear_sky
 from sizing.light.irradiance import plane_sun
 from sizing.measured.day.clear_day import ClearDay, Expected, day_words, expected
-from sizing.measured.day.clear_day_uncertainty import SEEN, LessonSure, lesson_sure
+from sizing.measured.day.clear_day_uncertainty import SEEN, ClearDayUncertainty, clear_day_uncertainty
 from sizing.report.moment import Moment, moment_of
 from sizing.sky.clock import utc_moments
 from sizing.sky.weather import Sky
@@ -31,17 +31,19 @@ class Sheet:
     ``low`` and ``high`` hold the ends of the likely range of volts, amperes, flow [m3/s] and jet [m] by name.
     """
 
-    lesson: ClearDay
+    clear_day: ClearDay
     day: datetime.date
     hour: Array
     found: Expected
-    sure: LessonSure
+    sure: ClearDayUncertainty
     low: dict[str, Array]
     high: dict[str, Array]
     moment: Moment
 
 
-def sheet_of(lesson: ClearDay, day: datetime.date, from_hour: float, to_hour: float, worked_hour: float | None = None) -> Sheet:
+def sheet_of(
+    clear_day: ClearDay, day: datetime.date, from_hour: float, to_hour: float, worked_hour: float | None = None
+) -> Sheet:
     """Predict one day.
 
     Parameters
@@ -60,8 +62,8 @@ def sheet_of(lesson: ClearDay, day: datetime.date, from_hour: float, to_hour: fl
     >>> from pathlib import Path
     >>> from sizing.measured.day.clear_day import clear_day_of
     >>> from sizing.design.reading import parse_design
-    >>> lesson = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
-    >>> sheet = sheet_of(lesson, datetime.date(2026, 5, 12), 11.0, 12.5)
+    >>> clear_day = clear_day_of(parse_design(Path("examples/quince_court_jet.json").read_bytes()))
+    >>> sheet = sheet_of(clear_day, datetime.date(2026, 5, 12), 11.0, 12.5)
     >>> sheet.hour, bool(np.all(sheet.low["flow"] < sheet.found.flow))
     (array([11. , 11.5, 12. , 12.5]), True)
     """
@@ -74,7 +76,7 @@ def sheet_of(lesson: ClearDay, day: datetime.date, from_hour: float, to_hour: fl
     refuse_far_day(day)
     hours = np.arange(from_hour, to_hour + 1e-9, STEP)
     hours = np.minimum(hours, 24 - 1 / 3600)
-    found = expected(lesson, [day] * len(hours), hours)
+    found = expected(clear_day, [day] * len(hours), hours)
     up = found.sun_altitude > 0
     if not np.any(up):
         told = (
@@ -83,12 +85,12 @@ def sheet_of(lesson: ClearDay, day: datetime.date, from_hour: float, to_hour: fl
         )
         raise input_error("?from_hour", "no_sun", told)
     hours = hours[up]
-    found = expected(lesson, [day] * len(hours), hours)
-    sure = lesson_sure(lesson, found)
+    found = expected(clear_day, [day] * len(hours), hours)
+    sure = clear_day_uncertainty(clear_day, found)
     low = {name: np.maximum(getattr(found, name) - sure.below(name), 0.0) for name in SEEN}
     high = {name: getattr(found, name) + sure.above(name) for name in SEEN}
     best = int(np.argmax(found.effective) if worked_hour is None else np.argmin(np.abs(hours - worked_hour)))
-    return Sheet(lesson, day, hours, found, sure, low, high, worked_moment(lesson, day, hours, found, best))
+    return Sheet(clear_day, day, hours, found, sure, low, high, worked_moment(clear_day, day, hours, found, best))
 
 
 def refuse_far_day(day: datetime.date) -> None:
@@ -104,20 +106,20 @@ def refuse_far_day(day: datetime.date) -> None:
         raise input_error("?day", "out_of_range", told)
 
 
-def worked_moment(lesson: ClearDay, day: datetime.date, hours: Array, found: Expected, best: int) -> Moment:
+def worked_moment(clear_day: ClearDay, day: datetime.date, hours: Array, found: Expected, best: int) -> Moment:
     """One of the moments, number by number."""
-    sky = sky_of_moments(lesson, day, hours)
-    mounting = lesson.mounting
-    sun = plane_sun(sky, lesson.place, mounting.tilt, mounting.azimuth, mounting.soiling)
+    sky = sky_of_moments(clear_day, day, hours)
+    mounting = clear_day.mounting
+    sun = plane_sun(sky, clear_day.place, mounting.tilt, mounting.azimuth, mounting.soiling)
     near = float(found.operation.speed[best])
     hour = int(hours[best])
     return moment_of(
-        lesson.design,
-        lesson.place,
+        clear_day.design,
+        clear_day.place,
         mounting,
         sky,
         sun,
-        lesson.fountain,
+        clear_day.fountain,
         day.month,
         hour,
         "clear",
@@ -126,16 +128,16 @@ def worked_moment(lesson: ClearDay, day: datetime.date, hours: Array, found: Exp
     )
 
 
-def sky_of_moments(lesson: ClearDay, day: datetime.date, hours: Array) -> Sky:
+def sky_of_moments(clear_day: ClearDay, day: datetime.date, hours: Array) -> Sky:
     """Moments of a clear day in the shape of a sky."""
-    light = clear_sky(utc_moments([day] * len(hours), hours, lesson.time_zone), lesson.place)
+    light = clear_sky(utc_moments([day] * len(hours), hours, clear_day.time_zone), clear_day.place)
     count = len(hours)
     number = min(day.timetuple().tm_yday, 365) - 1
     return Sky(
         kind="clear_day",
         title=f"A clear {day_words(day)}",
         steps_per_day=count,
-        hour_basis=f"the clock on the wall, {lesson.time_zone}",
+        hour_basis=f"the clock on the wall, {clear_day.time_zone}",
         day=np.full(count, number),
         month=np.full(count, day.month),
         hour=hours,
@@ -145,7 +147,7 @@ def sky_of_moments(lesson: ClearDay, day: datetime.date, hours: Array) -> Sky:
         ghi=light.ghi,
         dhi=light.dhi,
         dni=light.dni,
-        air_temperature=lesson.air[day.month - 1, np.floor(hours).astype(int) % 24],
+        air_temperature=clear_day.air[day.month - 1, np.floor(hours).astype(int) % 24],
         wind_speed=np.full(count, CALM),
         clearness=(),
         air_temperature_month=(),

@@ -185,7 +185,7 @@ def with_drift(found: StageResidual, days: Sequence[datetime.date], hour: Array,
     return replace(found, working=(*found.working, off), drift=drift, drift_uncertainty=float(np.hypot(sky, own)))
 
 
-def doubts(lesson: ClearDay, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[StageResidual, ...]:
+def stage_residuals(clear_day: ClearDay, log: SheetLog, found: Expected, instruments: Instruments) -> tuple[StageResidual, ...]:
     """Judge every stage by the readings at its two ends; a lip has none, for nobody measures the water's sheet.
 
     Parameters
@@ -195,10 +195,10 @@ def doubts(lesson: ClearDay, log: SheetLog, found: Expected, instruments: Instru
     clear = np.array([sky != "clouds" for sky in log.sky], dtype=bool)
     judged_stages = (
         of_the_sun(log, found, instruments),
-        of_the_panel(lesson, log, found, instruments, clear),
-        *of_motor_and_pump(lesson, log, instruments),
+        of_the_panel(clear_day, log, found, instruments, clear),
+        *of_motor_and_pump(clear_day, log, instruments),
     )
-    return (*judged_stages, of_the_outlet(lesson, log, instruments)) if lesson.has_jet else judged_stages
+    return (*judged_stages, of_the_outlet(clear_day, log, instruments)) if clear_day.has_jet else judged_stages
 
 
 def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> StageResidual:
@@ -211,11 +211,11 @@ def of_the_sun(log: SheetLog, found: Expected, instruments: Instruments) -> Stag
 
 
 def of_the_panel(
-    lesson: ClearDay, log: SheetLog, found: Expected, instruments: Instruments, clear: NDArray[np.bool_]
+    clear_day: ClearDay, log: SheetLog, found: Expected, instruments: Instruments, clear: NDArray[np.bool_]
 ) -> StageResidual:
     """Light in the cells that the panel's volts and amperes tell, over that of a clear sky."""
     read = clear & ~np.isnan(log.voltage) & ~np.isnan(log.current) & (found.effective > 0)
-    panel, at = lesson.fountain.supply.panel, np.flatnonzero(read)
+    panel, at = clear_day.fountain.supply.panel, np.flatnonzero(read)
     flat = log.voltage[at] < STEEP * np.asarray(
         open_circuit_voltage(at_conditions(panel, found.effective[at], found.cell_temperature[at]))
     )
@@ -232,24 +232,24 @@ def of_the_panel(
         irradiance_needed(panel, cells, volts * (1 + instruments.voltage_share), amperes),
         irradiance_needed(panel, cells, volts, amperes * (1 + instruments.current_share)),
     )
-    own = [cause for cause in after_the_sky(lesson.design, lesson.fountain, 0.0) if cause.key in ("soiling", "panel")]
+    own = [cause for cause in after_the_sky(clear_day.design, clear_day.fountain, 0.0) if cause.key in ("soiling", "panel")]
     meters = [mean_of((other - told) / light) for other in shares]
     common = float(together(np.array([CLEAR_SKY_SHARE, *meters, *(max(cause.below, cause.above) for cause in own)])))
     found_off = judged("panel", log.row[at], told / light, 1.0, common, chance)
     return with_drift(found_off, [log.day[row] for row in at], log.hour[at], chance, SKY_DRIFT)
 
 
-def of_motor_and_pump(lesson: ClearDay, log: SheetLog, instruments: Instruments) -> tuple[StageResidual, StageResidual]:
+def of_motor_and_pump(clear_day: ClearDay, log: SheetLog, instruments: Instruments) -> tuple[StageResidual, StageResidual]:
     """Amperes and flow at the volts that the motor gets; behind a controller, flow at the watts that it passes on."""
-    supply = lesson.fountain.supply
+    supply = clear_day.fountain.supply
     by_power = supply.controller_efficiency is not None
     rows = np.flatnonzero((log.voltage > 0) & (log.current > 0))
     volts, amperes = log.voltage[rows], log.current[rows]
     drive = volts - amperes * supply.cable_resistance
     if supply.controller_efficiency is not None:
         drive = supply.controller_efficiency * volts * amperes
-    line = driven_line(lesson.solved, by_power)
-    moves = moved_lines(lesson)
+    line = driven_line(clear_day.solved, by_power)
+    moves = moved_lines(clear_day)
     inside = (drive >= line[0][0]) & (drive <= line[0][-1])
     share = np.hypot(instruments.voltage_share, instruments.current_share if by_power else 0.0) * drive
     digit = drive * together(np.array([instruments.voltage_digit / volts, by_power * instruments.current_digit / amperes]))
@@ -282,26 +282,26 @@ def driven_line(solved: OperatingGrid, by_power: bool) -> tuple[Array, Array, Ar
     return drive[rising], line.current[rising], line.flow[rising]
 
 
-def moved_lines(lesson: ClearDay) -> list[tuple[Array, Array, Array]]:
+def moved_lines(clear_day: ClearDay) -> list[tuple[Array, Array, Array]]:
     """The line with each cause of pump, pipe and outlet moved to its larger side."""
-    by_power = lesson.fountain.supply.controller_efficiency is not None
+    by_power = clear_day.fountain.supply.controller_efficiency is not None
     light = (np.array([500.0]), np.array([30.0]), np.array([15.0]))
-    chosen = watched_steps(lesson.fountain, lesson.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
+    chosen = watched_steps(clear_day.fountain, clear_day.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
     lines: list[tuple[Array, Array, Array]] = []
-    for cause in after_the_sky(lesson.design, lesson.fountain, 0.0):
+    for cause in after_the_sky(clear_day.design, clear_day.fountain, 0.0):
         if cause.key in ("winding", "no_load", "pump_head", "pump_flow", "fittings", "bore") and cause.above > 0:
             try:
-                moved: Moved = MOVES[cause.key](chosen, lesson.fountain, lesson.design, cause.above)
+                moved: Moved = MOVES[cause.key](chosen, clear_day.fountain, clear_day.design, cause.above)
             except SizingError:
                 continue
             lines.append(driven_line(moved.solved, by_power))
     return lines
 
 
-def of_the_outlet(lesson: ClearDay, log: SheetLog, instruments: Instruments) -> StageResidual:
+def of_the_outlet(clear_day: ClearDay, log: SheetLog, instruments: Instruments) -> StageResidual:
     """Jet over the flow that was measured."""
     read = ~np.isnan(log.jet) & ~np.isnan(log.flow) & (log.flow > 0)
-    flow, outlet = log.flow[read], lesson.fountain.waterway.outlet
+    flow, outlet = log.flow[read], clear_day.fountain.waterway.outlet
     computed = np.asarray(jet_height(outlet, flow))
     good = computed > 0
     flow, computed, jet = flow[good], computed[good], log.jet[read][good]
@@ -312,7 +312,7 @@ def of_the_outlet(lesson: ClearDay, log: SheetLog, instruments: Instruments) -> 
     chance = np.hypot(by_filling, JET_READING / computed)
     own = [
         max(cause.below, cause.above)
-        for cause in after_the_sky(lesson.design, lesson.fountain, float(computed.max(initial=0.0)))
+        for cause in after_the_sky(clear_day.design, clear_day.fountain, float(computed.max(initial=0.0)))
         if cause.key == "jet_formula"
     ]
     common = float(together(np.array([*own, mean_of(by_mark)])))

@@ -241,7 +241,7 @@ class TurnedAnswer(RealDayAnswer):
 def turned_answer(found: OrientationTrial) -> TurnedAnswer:
     """All that a log of directions and tilts tells."""
     return TurnedAnswer(
-        **dict(head_of(found.lesson)),
+        **dict(head_of(found.clear_day)),
         verdict=verdict(found),
         experiments=[ExperimentAnswer.of(trial) for trial in found.tried],
         readings=[TurnedReadingAnswer.of(found, at) for at in range(len(found.log.row))],

@@ -87,7 +87,7 @@ def ties(group: Numbers, block: Numbers, groups: int) -> Numbers:
     return np.unique(tied, return_inverse=True)[1].ravel()
 
 
-def fit_turned(values: Array, raw: Array, group: Numbers, block: Numbers, groups: int) -> TrialFit:
+def fit_groups(values: Array, raw: Array, group: Numbers, block: Numbers, groups: int) -> TrialFit:
     """Fit groups and blocks together.
 
     Parameters

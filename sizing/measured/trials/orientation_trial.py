@@ -12,7 +12,7 @@ from sizing.foundation.errors import input_error
 from sizing.measured.day.clear_day import ClearDay, Expected, expected
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import TurnLog
-from sizing.measured.trials.fit import Difference, TrialFit, comparable, difference, fit_turned
+from sizing.measured.trials.fit import Difference, TrialFit, comparable, difference, fit_groups
 from sizing.measured.trials.sun_heights import SunHeights, heights_at_night, sun_heights
 
 Array = NDArray[np.float64]
@@ -83,7 +83,7 @@ class OrientationTrial:
     """All that a log of directions tells; ``sky_factor`` is measured over expected of each row's current [1], NaN where none;
     ``problems`` what could not be read or used."""
 
-    lesson: ClearDay
+    clear_day: ClearDay
     log: TurnLog
     found: Expected
     tried: tuple[Tried, ...]
@@ -92,7 +92,7 @@ class OrientationTrial:
     problems: tuple[RowProblem, ...]
 
 
-def trial_of(log: TurnLog, lesson: ClearDay, instruments: Instruments = USUAL) -> OrientationTrial:
+def trial_of(log: TurnLog, clear_day: ClearDay, instruments: Instruments = USUAL) -> OrientationTrial:
     """What a log of directions and tilts tells.
 
     Raises
@@ -100,9 +100,9 @@ def trial_of(log: TurnLog, lesson: ClearDay, instruments: Instruments = USUAL) -
     InputError
         if it holds neither an experiment nor a height of the sun.
     """
-    found = expected(lesson, log.day, log.hour, log.tilt, log.direction)
-    heights = sun_heights(log, lesson, found, instruments)
-    tried = tuple(trial for each in experiments(log) if (trial := tried_of(log, lesson, found, each)).measured)
+    found = expected(clear_day, log.day, log.hour, log.tilt, log.direction)
+    heights = sun_heights(log, clear_day, found, instruments)
+    tried = tuple(trial for each in experiments(log) if (trial := tried_of(log, clear_day, found, each)).measured)
     problems = tuple(sorted(log.problems + heights_at_night(log, found), key=lambda each: each.row))
     if not tried and heights is None:
         first = f"; row {problems[0].row}: {problems[0].sentence}" if problems else ""
@@ -110,7 +110,7 @@ def trial_of(log: TurnLog, lesson: ClearDay, instruments: Instruments = USUAL) -
     if not tried and np.any(~np.isnan([log.voltage, log.current, log.flow])):
         problems = (RowProblem(0, "", f"the readings of the panel and the pump {NO_EXPERIMENT}"), *problems)
     factor = np.divide(log.current, found.current, out=np.full(len(log.row), np.nan), where=found.current > 0)
-    return OrientationTrial(lesson, log, found, tried, factor, heights, problems)
+    return OrientationTrial(clear_day, log, found, tried, factor, heights, problems)
 
 
 def clusters(values: Array, step: float, around: bool = False) -> NDArray[np.int64]:
@@ -187,16 +187,16 @@ def quantity_of(name: str, source: TurnLog | Expected) -> Array:
     return source.voltage * source.current if name == "power" else np.asarray(getattr(source, name))
 
 
-def tried_of(log: TurnLog, lesson: ClearDay, found: Expected, experiment: Experiment) -> Tried:
+def tried_of(log: TurnLog, clear_day: ClearDay, found: Expected, experiment: Experiment) -> Tried:
     """One experiment: its reference moment is the middle hour of its readings on the day with most of them."""
     days = [log.day[row] for row in experiment.rows]
     day = max(dict.fromkeys(days), key=days.count)
     hour = float(np.median(log.hour[experiment.rows]))
     count = len(experiment.rows)
-    there = expected(lesson, [day] * count, np.full(count, hour), log.tilt[experiment.rows], log.direction[experiment.rows])
+    there = expected(clear_day, [day] * count, np.full(count, hour), log.tilt[experiment.rows], log.direction[experiment.rows])
     names = [f"{log.day[row].isoformat()} {log.team[row]}" for row in experiment.rows]
     block = np.unique(np.array(names), return_inverse=True)[1].ravel()
-    line = model_line(lesson, experiment, day, hour)
+    line = model_line(clear_day, experiment, day, hour)
     parts = (measured_of(name, log, found, experiment, there, block, line) for name in QUANTITIES)
     return Tried(experiment, day, hour, int(block.max()) + 1, tuple(part for part in parts if part is not None))
 
@@ -223,7 +223,7 @@ def measured_of(
     if use.sum() < LEAST_READINGS or len(known) < 2:
         return None
     values = np.asarray(comparable(reading[use], at_reference[use], then[use]))
-    fit = fit_turned(values, reading[use], group.ravel(), block[use], len(known))
+    fit = fit_groups(values, reading[use], group.ravel(), block[use], len(known))
     predicted = np.bincount(group.ravel(), weights=at_reference[use]) / fit.count
     order = np.argsort(-fit.mean, kind="stable")
     pairs = len(known) * (len(known) - 1) // 2
@@ -264,7 +264,7 @@ def left_out(
     return tuple(told)
 
 
-def model_line(lesson: ClearDay, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
+def model_line(clear_day: ClearDay, experiment: Experiment, day: datetime.date, hour: float) -> tuple[Array, Expected]:
     """What the model expects over all angles at the reference moment."""
     if experiment.changed == "direction":
         angle = np.arange(0.0, 360.1, SWEEP)
@@ -272,4 +272,4 @@ def model_line(lesson: ClearDay, experiment: Experiment, day: datetime.date, hou
     else:
         angle = np.arange(0.0, 90.1, SWEEP)
         tilt, direction = angle, np.full(len(angle), experiment.held)
-    return angle, expected(lesson, [day] * len(angle), np.full(len(angle), hour), tilt, direction)
+    return angle, expected(clear_day, [day] * len(angle), np.full(len(angle), hour), tilt, direction)

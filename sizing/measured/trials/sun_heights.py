@@ -76,7 +76,7 @@ def heights_at_night(log: TurnLog, found: Expected) -> tuple[RowProblem, ...]:
     return tuple(RowProblem(int(log.row[at]), "", why) for at in np.flatnonzero(sighted & sun_is_down(found)))
 
 
-def sun_heights(log: TurnLog, lesson: ClearDay, found: Expected, instruments: Instruments) -> SunHeights | None:
+def sun_heights(log: TurnLog, clear_day: ClearDay, found: Expected, instruments: Instruments) -> SunHeights | None:
     """The heights of a log; ``None`` where it holds none that was read by day."""
     shadowed = ~np.isnan(log.stick) & ~np.isnan(log.shadow)
     by_shadow = np.isnan(log.sun_height) & shadowed
@@ -88,7 +88,7 @@ def sun_heights(log: TurnLog, lesson: ClearDay, found: Expected, instruments: In
     spread = np.where(by, shadow_altitude_uncertainty(stick, shadow, instruments.stick_reading), instruments.sun_height_reading)
     computed = found.sun_altitude[at]
     days, hours = [log.day[index] for index in at], log.hour[at]
-    later = expected(lesson, days, np.minimum(hours + MINUTE, 24 - 1e-6)).sun_altitude
+    later = expected(clear_day, days, np.minimum(hours + MINUTE, 24 - 1e-6)).sun_altitude
     away, rate = measured - computed, later - computed
     offset, minutes = offset_and_shift(away, spread, rate)
     return SunHeights(

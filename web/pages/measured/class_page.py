@@ -103,7 +103,7 @@ def class_page(fields: Fields) -> Response:
     )
 
 
-def asked_lesson(fields: Fields) -> tuple[Texts, bool, ClearDay | None, Response | None]:
+def asked_clear_day(fields: Fields) -> tuple[Texts, bool, ClearDay | None, Response | None]:
     """The design that a page speaks of, ready for real days; or the form where it is wrong."""
     texts, example = own_or_example(tidy(fields))
     found = understand(texts)
@@ -149,11 +149,11 @@ def look_errors(texts: Texts, at: int) -> dict[str, str]:
     return found
 
 
-def wanted_day(fields: Fields, lesson: ClearDay) -> tuple[str, FirstDayAnswer | None, dict[str, str]]:
+def wanted_day(fields: Fields, clear_day: ClearDay) -> tuple[str, FirstDayAnswer | None, dict[str, str]]:
     """The day that was asked for, what to measure on it, and what is wrong with it."""
     day = fields.get(DAY, "").strip()[:20] or datetime.date.today().isoformat()
     try:
-        return day, first_day_answer(wanted_on(lesson, datetime.date.fromisoformat(day)), None), {}
+        return day, first_day_answer(wanted_on(clear_day, datetime.date.fromisoformat(day)), None), {}
     except SizingError as error:
         return day, None, {DAY: error.problems[0].detail[0].upper() + error.problems[0].detail[1:]}
     except ValueError:
@@ -162,8 +162,8 @@ def wanted_day(fields: Fields, lesson: ClearDay) -> tuple[str, FirstDayAnswer | 
 
 def first_day(fields: Fields) -> Response:
     """The first clear day of the finished fountain, and the looks so far."""
-    texts, example, lesson, refused = asked_lesson(fields)
-    if refused is not None or lesson is None:
+    texts, example, clear_day, refused = asked_clear_day(fields)
+    if refused is not None or clear_day is None:
         return refused or class_page(fields)
     errors: dict[str, str] = {}
     if fields.get(KEEP):
@@ -172,12 +172,12 @@ def first_day(fields: Fields) -> Response:
             where = short_address("/class/first-day", texts | {DAY: fields.get(DAY, "")})
             if where:
                 return RedirectResponse(f"{where}#looks", 303)
-            _, _, lesson, refused = asked_lesson(texts)
-            if refused is not None or lesson is None:
+            _, _, clear_day, refused = asked_clear_day(texts)
+            if refused is not None or clear_day is None:
                 return refused or class_page(fields)
-    day, wanted, wrong = wanted_day(fields, lesson)
+    day, wanted, wrong = wanted_day(fields, clear_day)
     errors |= wrong
-    kept = kept_looks(lesson)
+    kept = kept_looks(clear_day)
     designed = filled(texts)
     looked = {box.name: fields.get(box.name, "") for box in BOXES} if errors and fields.get(KEEP) else {}
     return page(
@@ -192,7 +192,7 @@ def first_day(fields: Fields) -> Response:
         day=day,
         day_name=DAY,
         keep=KEEP,
-        boxes=[SKIES, *(box for box in BOXES if box.name != SKIES.name and (lesson.has_jet or box.name != JET))],
+        boxes=[SKIES, *(box for box in BOXES if box.name != SKIES.name and (clear_day.has_jet or box.name != JET))],
         texts={f"{LOOK}.day": day, f"{LOOK}.sky": "clear"} | looked,
         errors=errors,
         wanted=wanted,

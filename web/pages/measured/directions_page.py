@@ -6,7 +6,7 @@ from starlette.responses import Response
 
 from sizing.design import Design
 from sizing.foundation import column, quantity
-from sizing.measured.day import clear_day_of, turn_of
+from sizing.measured.day import clear_day_of, declination_on
 from sizing.measured.logs import blanks, read_turns
 from sizing.measured.trials import (
     ExperimentAnswer,
@@ -35,8 +35,8 @@ NAMES = {"panel_current_a": "current", "panel_voltage_v": "voltage", "panel_powe
 
 def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> OrientationTrial:
     """The experiments of a log."""
-    lesson = clear_day_of(design)
-    return trial_of(read_turns(log, lambda day: turn_of(lesson, day)), lesson, instruments_told(boxes, SIGHTS))
+    clear_day = clear_day_of(design)
+    return trial_of(read_turns(log, lambda day: declination_on(clear_day, day)), clear_day, instruments_told(boxes, SIGHTS))
 
 
 def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:

@@ -110,13 +110,13 @@ def predicted(fields: Fields) -> tuple[Texts, bool, dict[str, str], dict[str, st
     if errors:
         return texts, example, asked, errors, None, None
     try:
-        lesson = clear_day_of(found.design)
+        clear_day = clear_day_of(found.design)
     except SizingError as error:
         return texts, example, asked, errors, None, form(texts, sentences_of(texts, error.problems))
     try:
         first, last = hour_of(asked[FROM]), hour_of(asked[TO])
         worked = hour_of(fields.get(AT, ""))
-        sheet = sheet_of(lesson, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0, worked)
+        sheet = sheet_of(clear_day, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0, worked)
     except SizingError as error:
         problem = error.problems[0]
         name = {"?day": DAY, "?to_hour": TO}.get(problem.pointer, FROM)

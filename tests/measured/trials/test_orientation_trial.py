@@ -15,22 +15,22 @@ import pytest
 
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
-from sizing.measured.day.clear_day import ClearDay, clear_day_of, expected, turn_of
+from sizing.measured.day.clear_day import ClearDay, clear_day_of, declination_on, expected
 from sizing.measured.logs.instruments import USUAL, small_sample
 from sizing.measured.logs.logs import TurnLog, read_turns
 from sizing.measured.trials.answer import turned_answer
-from sizing.measured.trials.fit import TrialFit, comparable, difference, fit_turned, ties
+from sizing.measured.trials.fit import TrialFit, comparable, difference, fit_groups, ties
 from sizing.measured.trials.orientation_trial import clusters, experiments, trial_of
 from sizing.measured.trials.sun_heights import offset_and_shift, shadow_altitude_uncertainty, sun_heights
 from sizing.place.horizon_survey import altitude_from_shadow, shadow_length
 
-FOLDER = Path(__file__).parents[2] / "examples"
+FOLDER = Path(__file__).parents[3] / "examples"
 MAY = datetime.date(2026, 5, 19)
 DIRECTIONS = (95.0, 125.0, 155.0, 185.0, 215.0, 245.0)
 
 
 @lru_cache(maxsize=1)
-def lesson() -> ClearDay:
+def clear_day() -> ClearDay:
     data = json.loads((FOLDER / "quince_court_jet.json").read_text(encoding="utf-8"))
     data["place"]["skyline"] = []
     return clear_day_of(read_design(data))
@@ -42,7 +42,7 @@ def log_of(
     """A log whose currents are the model's times a factor of the sky; what is not given is one day, one team, no remark."""
     count, empty = len(directions), np.full(len(directions), np.nan)
     days = tuple(days or (MAY,) * count)
-    found = expected(lesson(), days, np.array(hours), np.array(tilts), np.array(directions))
+    found = expected(clear_day(), days, np.array(hours), np.array(tilts), np.array(directions))
     return TurnLog(
         row=np.arange(2, count + 2),
         day=days,
@@ -88,7 +88,7 @@ def simulated(effects: np.ndarray, seed: int, noise: float = 0.05, repeats: int 
     group = np.arange(groups * repeats) % groups
     block = np.arange(groups * repeats) // (2 * groups)
     values = np.exp(effects[group] + draw.normal(0, 0.2, block.max() + 1)[block] + draw.normal(0, noise, len(group)))
-    return fit_turned(values, values, group, block, groups)
+    return fit_groups(values, values, group, block, groups)
 
 
 def test_without_a_true_difference_sureness_is_rare() -> None:
@@ -123,7 +123,7 @@ def test_a_true_difference_is_found_and_its_range_is_honest() -> None:
 def test_a_day_at_six_tenths_of_the_sun_changes_nothing_when_all_were_measured_on_it() -> None:
     group, block = np.tile(np.arange(3), 4), np.repeat(np.arange(2), 6)
     values = np.array([1.0, 1.3, 1.7])[group] * np.where(block == 1, 0.6, 1.0)
-    fit = fit_turned(values, values, group, block, 3)
+    fit = fit_groups(values, values, group, block, 3)
     assert np.exp(fit.logs[2] - fit.logs[0]) == pytest.approx(1.7)
     assert fit.freedom == 12 - 3 - 1
     assert fit.scatter == pytest.approx(0.0, abs=1e-12)
@@ -132,17 +132,17 @@ def test_a_day_at_six_tenths_of_the_sun_changes_nothing_when_all_were_measured_o
 def test_groups_that_no_day_ties_are_not_compared() -> None:
     group, block = np.array([0, 0, 1, 1, 2, 2]), np.array([0, 0, 0, 0, 1, 1])
     assert ties(group, block, 3).tolist() == [0, 0, 1]
-    fit = fit_turned(np.array([1.0, 1.1, 1.4, 1.5, 9.0, 9.3]), np.ones(6), group, block, 3)
+    fit = fit_groups(np.array([1.0, 1.1, 1.4, 1.5, 9.0, 9.3]), np.ones(6), group, block, 3)
     assert difference(fit, 2, 0) is None
     found = difference(fit, 1, 0)
     assert found is not None
     assert found.share == pytest.approx(np.sqrt(1.4 * 1.5 / 1.1) - 1)
-    alone = fit_turned(np.array([1.0, 1.2]), np.ones(2), np.array([0, 1]), np.array([0, 0]), 2)
+    alone = fit_groups(np.array([1.0, 1.2]), np.ones(2), np.array([0, 1]), np.array([0, 0]), 2)
     assert difference(alone, 0, 1) is None
 
 
 def test_equal_readings_are_no_difference() -> None:
-    fit = fit_turned(np.full(6, 0.73), np.full(6, 0.73), np.array([0, 0, 0, 1, 1, 1]), np.zeros(6, dtype=int), 2)
+    fit = fit_groups(np.full(6, 0.73), np.full(6, 0.73), np.array([0, 0, 0, 1, 1, 1]), np.zeros(6, dtype=int), 2)
     found = difference(fit, 0, 1)
     assert found is not None
     assert found.share == pytest.approx(0, abs=1e-12)
@@ -162,7 +162,7 @@ def test_the_order_under_a_changing_sky(seed: int) -> None:
     days = [MAY] * (count // 2) + [datetime.date(2026, 5, 22)] * (count // 2)
     teams = ["a", "b"] * (count // 2)
     factor = np.repeat([1.0, 0.8], count // 2) * (1 + draw.normal(0, 0.02, count))
-    found = trial_of(log_of(order, [35.0] * count, hours, days, teams, factor=factor), lesson())
+    found = trial_of(log_of(order, [35.0] * count, hours, days, teams, factor=factor), clear_day())
     (trial,) = found.tried
     part = trial.measured[0]
     model = np.argsort(-part.expected)
@@ -177,13 +177,13 @@ def test_square_on_gives_the_most_and_the_best_tilt_changes_through_the_day() ->
     hours, tilts = (9.0, 13.0, 17.0), np.arange(0.0, 90.1, 5.0)
     best = []
     for hour in hours:
-        sun = expected(lesson(), [MAY], np.array([hour]))
+        sun = expected(clear_day(), [MAY], np.array([hour]))
         turned = (np.arange(-60.0, 61.0, 20.0) + float(sun.sun_azimuth[0])) % 360
         steep = np.full(len(turned), 90 - float(sun.sun_altitude[0]))
-        across = expected(lesson(), [MAY] * len(turned), np.full(len(turned), hour), steep, turned)
+        across = expected(clear_day(), [MAY] * len(turned), np.full(len(turned), hour), steep, turned)
         assert int(np.argmax(across.current)) == int(np.argmax(across.flow)) == 3  # the middle one faces the sun
         facing = np.full(len(tilts), float(sun.sun_azimuth[0]))
-        up = expected(lesson(), [MAY] * len(tilts), np.full(len(tilts), hour), tilts, facing)
+        up = expected(clear_day(), [MAY] * len(tilts), np.full(len(tilts), hour), tilts, facing)
         best.append(float(tilts[np.argmax(up.current)]))
         assert abs(best[-1] - (90 - float(sun.sun_altitude[0]))) <= 7.5
     assert best[1] < best[0]
@@ -193,7 +193,7 @@ def test_square_on_gives_the_most_and_the_best_tilt_changes_through_the_day() ->
 def test_carrying_a_reading_to_another_hour() -> None:
     """A log without noise, taken over four hours, gives the model's own numbers at the reference moment."""
     hours = np.linspace(9.5, 13.5, 12)
-    found = trial_of(log_of(DIRECTIONS * 2, [35.0] * 12, hours), lesson())
+    found = trial_of(log_of(DIRECTIONS * 2, [35.0] * 12, hours), clear_day())
     part = found.tried[0].measured[0]
     assert part.fit.mean == pytest.approx(part.expected, rel=1e-9)
     assert found.sky_factor == pytest.approx(np.ones(12))
@@ -205,21 +205,21 @@ def test_clouds_nights_and_dry_panels_are_told_and_not_counted(nothing: float) -
     sky = ["", "clouds", "", "", "", ""]
     log = log_of([90.0, 90.0, 90.0, 180.0, 180.0, 180.0], [35.0] * 6, [11.0, 11.1, 23.5, 11.2, 11.3, 11.4], sky=sky)
     log = replace(log, current=np.array([0.5, 0.2, 0.1, 0.7, 0.71, nothing]))
-    part = trial_of(log, lesson()).tried[0].measured[0]
+    part = trial_of(log, clear_day()).tried[0].measured[0]
     assert [(each.row, each.sentence.split()[0]) for each in part.left_out] == [(3, "clouds"), (4, "a"), (7, "nothing")]
     assert part.fit.count.tolist() == [1, 2]
 
 
 def test_a_log_without_an_experiment_is_refused() -> None:
     with pytest.raises(InputError, match="hold no experiment"):
-        trial_of(log_of([180.0, 181.0, 180.0], [35.0] * 3, [11.0, 11.5, 12.0]), lesson())
+        trial_of(log_of([180.0, 181.0, 180.0], [35.0] * 3, [11.0, 11.5, 12.0]), clear_day())
 
 
 def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
     """In May the sun is down at half past eleven at night in the middle of Europe (common knowledge)."""
     log = log_of([90.0, 180.0, 90.0, 180.0], [35.0] * 4, [11.0, 11.1, 23.5, 11.2], sky=["clouds"] * 4)
     log = replace(log, sun_height=np.array([np.nan, 56.0, 40.0, 57.0]))
-    found = trial_of(log, lesson())
+    found = trial_of(log, clear_day())
     assert found.heights is not None
     assert found.heights.row.tolist() == [3, 5]
     assert [(each.row, each.sentence.split("; ")[0][:19]) for each in found.problems] == [
@@ -228,11 +228,12 @@ def test_heights_are_told_where_no_experiment_holds_and_none_by_night() -> None:
     ]
     night = replace(log, sun_height=np.array([np.nan, np.nan, 40.0, np.nan]))
     with pytest.raises(InputError, match=r"row 4: the sun is down"):
-        trial_of(night, lesson())
+        trial_of(night, clear_day())
 
 
 def test_the_invented_example() -> None:
-    found = trial_of(read_turns((FOLDER / "directions_millpond.csv").read_bytes(), lambda day: turn_of(lesson(), day)), lesson())
+    raw = (FOLDER / "directions_millpond.csv").read_bytes()
+    found = trial_of(read_turns(raw, lambda day: declination_on(clear_day(), day)), clear_day())
     answer = turned_answer(found)
     assert [each.changed for each in answer.experiments] == ["direction", "tilt"]
     assert answer.verdict.startswith("South-east")
@@ -258,18 +259,18 @@ def test_a_stick_and_its_shadow() -> None:
 def heights(hours: Any, by: np.ndarray) -> TurnLog:
     count = len(hours)
     log = log_of([180.0] * count, [35.0] * count, hours)
-    return replace(log, sun_height=expected(lesson(), [MAY] * count, np.array(hours)).sun_altitude + by)
+    return replace(log, sun_height=expected(clear_day(), [MAY] * count, np.array(hours)).sun_altitude + by)
 
 
 def test_an_instrument_s_zero_and_a_clock_are_told_apart() -> None:
     hours = np.array([8.5, 9.5, 10.5, 15.5, 16.5, 17.5])
     log = heights(hours, np.full(6, 3.1))
-    found = sun_heights(log, lesson(), expected(lesson(), log.day, log.hour), USUAL)
+    found = sun_heights(log, clear_day(), expected(clear_day(), log.day, log.hour), USUAL)
     assert found is not None
     assert found.offset == pytest.approx(3.1, abs=0.01)
     assert any("too high throughout" in said for said in found.sentences)
-    late = replace(log, sun_height=expected(lesson(), log.day, log.hour + 0.4).sun_altitude)
-    shifted = sun_heights(late, lesson(), expected(lesson(), log.day, log.hour), USUAL)
+    late = replace(log, sun_height=expected(clear_day(), log.day, log.hour + 0.4).sun_altitude)
+    shifted = sun_heights(late, clear_day(), expected(clear_day(), log.day, log.hour), USUAL)
     assert shifted is not None
     assert shifted.minutes == pytest.approx(24, abs=1.5)
     assert any("\N{NO-BREAK SPACE}min behind" in said for said in shifted.sentences)

@@ -16,11 +16,11 @@ from sizing.design.reading import read_design
 from sizing.electric.panel import current_at_voltage
 from sizing.electric.single_diode import at_conditions
 from sizing.light.clear_sky import clear_sky, turbidity
-from sizing.measured.day.clear_day import ClearDay, Expected, clear_day_of, expected, on_planes, turn_of
+from sizing.measured.day.clear_day import ClearDay, Expected, clear_day_of, declination_on, expected, on_planes
 from sizing.place.place import Place
 from sizing.sky.clock import utc_moments
 
-EXAMPLE = json.loads((Path(__file__).parents[2] / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
+EXAMPLE = json.loads((Path(__file__).parents[3] / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
 PLACES = (
     Place("a", 46.05, 14.51, 298.0),
     Place("b", -41.29, 174.78, 30.0),
@@ -32,13 +32,13 @@ HOURS = np.arange(5.5, 20.6, 0.5)
 
 
 @lru_cache(maxsize=8)
-def lesson(**changes: Any) -> ClearDay:
+def clear_day(**changes: Any) -> ClearDay:
     return clear_day_of(read_design(EXAMPLE | {key: json.loads(text) for key, text in changes.items()}))
 
 
 @lru_cache(maxsize=8)
 def day(**changes: Any) -> Expected:
-    return expected(lesson(**changes), [MAY] * len(HOURS), HOURS)
+    return expected(clear_day(**changes), [MAY] * len(HOURS), HOURS)
 
 
 def moments(place: Place) -> np.ndarray:
@@ -91,7 +91,7 @@ def test_the_clock_on_the_wall_has_summer_time() -> None:
 def test_the_sun_is_highest_when_the_equation_of_time_says() -> None:
     """12 May: 3.7 minutes ahead (from memory); 14.51 degrees east of Greenwich, clock two hours ahead."""
     minutes = 13 + np.arange(-30, 31) / 60
-    found = expected(lesson(), [MAY] * len(minutes), minutes)
+    found = expected(clear_day(), [MAY] * len(minutes), minutes)
     highest = minutes[int(np.argmax(found.sun_altitude))]
     assert highest == pytest.approx(14 - 14.51 / 15 - 3.7 / 60, abs=2 / 60)
     assert float(found.sun_altitude.max()) == pytest.approx(90 - 46.05 + 18.1, abs=0.3)  # declination of that day
@@ -99,7 +99,7 @@ def test_the_sun_is_highest_when_the_equation_of_time_says() -> None:
 
 @pytest.mark.parametrize(("tilt", "direction"), [(0.0, 180.0), (33.7, 131.0), (71.3, 258.4), (90.0, 12.0)])
 def test_planes_beside_pvlib(tilt: float, direction: float) -> None:
-    bare = replace(lesson(), place=replace(lesson().place, skyline=()))
+    bare = replace(clear_day(), place=replace(clear_day().place, skyline=()))
     light = clear_sky(utc_moments([MAY] * len(HOURS), HOURS, bare.time_zone), bare.place)
     poa, effective = on_planes(light, bare, np.full(len(HOURS), tilt), np.full(len(HOURS), direction))
     judge = get_total_irradiance(
@@ -120,9 +120,9 @@ def test_planes_beside_pvlib(tilt: float, direction: float) -> None:
 
 def test_many_planes_at_once_are_each_its_own() -> None:
     tilt, direction = np.linspace(3.0, 87.0, len(HOURS)), np.linspace(11.0, 349.0, len(HOURS))
-    together = expected(lesson(), [MAY] * len(HOURS), HOURS, tilt, direction)
+    together = expected(clear_day(), [MAY] * len(HOURS), HOURS, tilt, direction)
     for index in (4, 13, 22):
-        alone = expected(lesson(), [MAY], HOURS[[index]], tilt[[index]], direction[[index]])
+        alone = expected(clear_day(), [MAY], HOURS[[index]], tilt[[index]], direction[[index]])
         assert float(alone.effective[0]) == pytest.approx(float(together.effective[index]))
         assert float(alone.flow[0]) == pytest.approx(float(together.flow[index]))
 
@@ -131,7 +131,7 @@ def test_the_meter_s_volts_and_amperes_lie_on_the_panel_s_curve() -> None:
     found = day()
     plays = found.flow > 0
     assert plays.sum() > 10
-    panel = lesson().fountain.supply.panel
+    panel = clear_day().fountain.supply.panel
     curve = current_at_voltage(at_conditions(panel, found.effective[plays], found.cell_temperature[plays]), found.voltage[plays])
     assert found.current[plays] == pytest.approx(curve, rel=0.01)  # the equation put back; the grid is good to 0.3 % of a year
     assert np.all(found.voltage[plays] > found.operation.voltage[plays])  # the cable keeps some
@@ -141,7 +141,7 @@ def test_a_controller_passes_on_what_it_takes_less_its_loss() -> None:
     found = day(connection='{"kind": "controller", "efficiency_pct": 91}')
     plays = found.flow > 0
     motor = found.operation.current * (
-        found.operation.voltage + found.operation.current * lesson().fountain.supply.cable_resistance
+        found.operation.voltage + found.operation.current * clear_day().fountain.supply.cable_resistance
     )
     assert 0.91 * (found.voltage * found.current)[plays] == pytest.approx(motor[plays], rel=1e-6)
 
@@ -151,7 +151,7 @@ def test_behind_a_controller_the_meters_show_a_point_of_the_panel_s_own_curve() 
     small pump is there at noon, and at the best volts early and late."""
     found = day(connection='{"kind": "controller", "efficiency_pct": 91}')
     sun = found.effective > 5.0
-    here = at_conditions(lesson().fountain.supply.panel, found.effective[sun], found.cell_temperature[sun])
+    here = at_conditions(clear_day().fountain.supply.panel, found.effective[sun], found.cell_temperature[sun])
     curve = (
         here.light_current,
         here.saturation_current,
@@ -168,8 +168,8 @@ def test_behind_a_controller_the_meters_show_a_point_of_the_panel_s_own_curve() 
 
 
 def test_air_that_was_measured_warms_the_cells() -> None:
-    warm = expected(lesson(), [MAY] * 2, np.array([13.0, 13.0]), air_temperature=np.array([31.0, np.nan]))
-    usual = expected(lesson(), [MAY], np.array([13.0]))
+    warm = expected(clear_day(), [MAY] * 2, np.array([13.0, 13.0]), air_temperature=np.array([31.0, np.nan]))
+    usual = expected(clear_day(), [MAY], np.array([13.0]))
     assert float(warm.cell_temperature[0] - warm.air_temperature[0]) == pytest.approx(
         float(usual.cell_temperature[0] - usual.air_temperature[0])
     )
@@ -179,14 +179,15 @@ def test_air_that_was_measured_warms_the_cells() -> None:
 
 def test_a_design_without_a_time_zone_says_whose_clock_is_meant() -> None:
     place = {key: value for key, value in EXAMPLE["place"].items() if key != "time_zone"}
-    found = lesson(place=json.dumps(place))
+    found = clear_day(place=json.dumps(place))
     assert found.time_zone == "Europe/Ljubljana"
     assert [note.code for note in found.notes] == ["zone_assumed"]
     assert "Ljubljana" in found.notes[0].detail
-    sea = lesson(place=json.dumps({"latitude_deg": 21.31, "longitude_deg": -157.86, "time_zone": "Pacific/Honolulu"}))
+    sea = clear_day(place=json.dumps({"latitude_deg": 21.31, "longitude_deg": -157.86, "time_zone": "Pacific/Honolulu"}))
     assert [note.code for note in sea.notes] == ["air_assumed"]
 
 
 def test_north_of_the_compass_is_turned_for_the_day() -> None:
-    there = lesson(place=json.dumps({"latitude_deg": 47.6205, "longitude_deg": -122.3493, "elevation_m": 0}))
-    assert turn_of(there, datetime.date(2025, 4, 2)) == pytest.approx(15.07, abs=0.05)  # World Magnetic Model 2025, Seattle
+    there = clear_day(place=json.dumps({"latitude_deg": 47.6205, "longitude_deg": -122.3493, "elevation_m": 0}))
+    world_magnetic_model_2025 = 15.07  # [deg] Seattle
+    assert declination_on(there, datetime.date(2025, 4, 2)) == pytest.approx(world_magnetic_model_2025, abs=0.05)

@@ -1,4 +1,4 @@
-"""Which stage of a fountain is in doubt.
+"""Which stage of a fountain is in residual.
 
 Readings are made by the model with one thing wrong (a dirty panel, a clogged nozzle, a stiff motor, a clock an hour off)
 and drawn noise; the stage that is named must be the one that was made wrong.
@@ -17,11 +17,11 @@ from sizing.measured.day.filled_sheet import compared
 from sizing.measured.day.sentences import likely_stage, stage_sentence, verdict_sentence
 from sizing.measured.logs.instruments import chance_of_any
 from sizing.measured.logs.logs import SheetLog
-from tests.looks import EXAMPLE, HOURS, SPILLWAY, changed, filled, lesson, sheet
+from tests.looks import EXAMPLE, HOURS, SPILLWAY, changed, clear_day, filled, sheet
 
 
 def named(log: SheetLog, judge: ClearDay | None = None) -> str | None:
-    worst = likely_stage(compared(judge or lesson(), log).doubts)
+    worst = likely_stage(compared(judge or clear_day(), log).stages)
     return None if worst is None else worst.stage
 
 
@@ -37,7 +37,7 @@ def named(log: SheetLog, judge: ClearDay | None = None) -> str | None:
     ],
 )
 def test_the_stage_that_was_made_wrong_is_named(stage: str | None, places: dict[str, Any]) -> None:
-    truth = lesson(json.dumps(changed(EXAMPLE, **places)))
+    truth = clear_day(json.dumps(changed(EXAMPLE, **places)))
     found = [named(filled(truth, seed)) for seed in range(4)]
     assert found.count(stage) >= 3, found
 
@@ -45,24 +45,24 @@ def test_the_stage_that_was_made_wrong_is_named(stage: str | None, places: dict[
 def test_a_panel_turned_aside_shows_in_the_drift_of_its_light() -> None:
     """Half a right angle further west: less in the morning, more in the afternoon, and on the whole hardly less."""
     turned = changed(EXAMPLE, mounting__azimuth_deg=EXAMPLE["mounting"]["azimuth_deg"] + 45)
-    found = compared(lesson(), filled(lesson(json.dumps(turned))))
-    worst = likely_stage(found.doubts)
+    found = compared(clear_day(), filled(clear_day(json.dumps(turned))))
+    worst = likely_stage(found.stages)
     assert worst is not None
     assert worst.stage == "panel"
     assert worst.drifts
     assert worst.drift is not None
     assert worst.drift > 0
-    assert "further west" in verdict_sentence(found.doubts, found.wholes)
+    assert "further west" in verdict_sentence(found.stages, found.wholes)
     assert "rising by" in stage_sentence(worst)
 
 
 def test_a_log_of_flows_alone_tells_the_whole_and_no_stage() -> None:
     for soiling, said in ((30.0, "less than predicted"), (EXAMPLE["mounting"]["soiling_pct"], "is as predicted")):
-        log = filled(lesson(json.dumps(changed(EXAMPLE, mounting__soiling_pct=soiling))))
+        log = filled(clear_day(json.dumps(changed(EXAMPLE, mounting__soiling_pct=soiling))))
         empty = np.full(len(HOURS), np.nan)
         flows = SheetLog(**{**log.__dict__, "voltage": empty, "current": empty, "jet": empty, "sun_height": empty})
-        found = compared(lesson(), flows)
-        told = verdict_sentence(found.doubts, found.wholes)
+        found = compared(clear_day(), flows)
+        told = verdict_sentence(found.stages, found.wholes)
         assert told.startswith("The flow")
         assert said in told
         assert "read volts and amperes" in told
@@ -70,12 +70,12 @@ def test_a_log_of_flows_alone_tells_the_whole_and_no_stage() -> None:
 
 def test_readings_of_zero_say_nothing_of_motor_and_pump() -> None:
     """Nothing may be divided by a meter's zero; the other readings are judged as without it."""
-    log = filled(lesson())
+    log = filled(clear_day())
     volts, amperes = log.voltage.copy(), log.current.copy()
     volts[0], amperes[1] = 0.0, 0.0
-    found = compared(lesson(), SheetLog(**{**log.__dict__, "voltage": volts, "current": amperes}))
-    motor = next(each for each in found.doubts if each.stage == "motor")
-    whole = next(each for each in compared(lesson(), log).doubts if each.stage == "motor")
+    found = compared(clear_day(), SheetLog(**{**log.__dict__, "voltage": volts, "current": amperes}))
+    motor = next(each for each in found.stages if each.stage == "motor")
+    whole = next(each for each in compared(clear_day(), log).stages if each.stage == "motor")
     assert motor.count == whole.count - 2
     assert motor.ratio == pytest.approx(whole.ratio, abs=0.01)
 
@@ -90,7 +90,7 @@ def drawn(seed: int) -> ClearDay:
         return -share * cause.below if draw.random() < 0.5 else share * cause.above
 
     light = (1 + draw.normal(0, causes["sky"].above)) * (1 + off("soiling")) * (1 + off("panel"))
-    data, motor = copy.deepcopy(EXAMPLE), lesson().fountain.pump.motor
+    data, motor = copy.deepcopy(EXAMPLE), clear_day().fountain.pump.motor
     panel, pump = data["panels"][0], data["pumps"][0]
     panel["imp_a"], panel["isc_a"] = light * panel["imp_a"], light * panel["isc_a"]
     pump["winding_resistance_ohm"] = motor.winding_resistance + off("winding")
@@ -105,11 +105,11 @@ def drawn(seed: int) -> ClearDay:
 def test_a_fountain_within_its_ranges_is_hardly_ever_blamed_and_the_distances_are_what_they_say() -> None:
     """30 fountains: "most likely off" one time in twenty is 1.5 of them, three deviations more are 5.1 (binomial); a distance
     has a standard deviation of 1, found from 30 to 13 %, and what the design leaves out here makes it a little less."""
-    found = [compared(lesson(), filled(drawn(seed), seed)) for seed in range(30)]
-    told = [verdict_sentence(each.doubts, each.wholes) for each in found]
+    found = [compared(clear_day(), filled(drawn(seed), seed)) for seed in range(30)]
+    told = [verdict_sentence(each.stages, each.wholes) for each in found]
     assert sum(text.startswith("Most likely off") for text in told) <= 5
     for at in range(1, 4):
-        assert 0.5 < np.std([each.doubts[at].off for each in found]) < 1.4
+        assert 0.5 < np.std([each.stages[at].off for each in found]) < 1.4
     for at in range(4):
         assert 0.5 < np.std([each.wholes[at].off for each in found]) < 1.4
 
@@ -121,43 +121,43 @@ def test_how_often_chance_puts_one_of_several_so_far_off() -> None:
 
 
 def test_behind_a_controller_nothing_is_blamed_where_nothing_is_wrong() -> None:
-    found = compared(lesson(json.dumps(SPILLWAY)), filled(lesson(json.dumps(SPILLWAY))))
-    assert likely_stage(found.doubts) is None
+    found = compared(clear_day(json.dumps(SPILLWAY)), filled(clear_day(json.dumps(SPILLWAY))))
+    assert likely_stage(found.stages) is None
 
 
 def test_behind_a_controller_the_flow_is_held_against_the_watts() -> None:
-    judge = lesson(json.dumps(SPILLWAY))
-    narrow = lesson(json.dumps(changed(SPILLWAY, pipe__inside_diameter_mm=0.72 * SPILLWAY["pipe"]["inside_diameter_mm"])))
-    found = compared(judge, filled(narrow)).doubts
-    assert {doubt.stage: doubt.count for doubt in found}["motor"] == 0  # its volts are not those of the panel
+    judge = clear_day(json.dumps(SPILLWAY))
+    narrow = clear_day(json.dumps(changed(SPILLWAY, pipe__inside_diameter_mm=0.72 * SPILLWAY["pipe"]["inside_diameter_mm"])))
+    found = compared(judge, filled(narrow)).stages
+    assert {residual.stage: residual.count for residual in found}["motor"] == 0  # its volts are not those of the panel
     assert (worst := likely_stage(found)) is not None
     assert worst.stage == "pump"
 
 
 def test_no_water_at_all_is_the_pump_s() -> None:
-    log = filled(lesson())
+    log = filled(clear_day())
     assert named(SheetLog(**{**log.__dict__, "flow": np.zeros(len(HOURS)), "jet": np.zeros(len(HOURS))})) == "pump"
 
 
 def test_a_jet_that_stands_too_low_for_its_flow_is_the_outlet_s() -> None:
-    log = filled(lesson())
+    log = filled(clear_day())
     assert named(SheetLog(**{**log.__dict__, "jet": 0.55 * log.jet})) == "outlet"
 
 
 def test_a_clock_an_hour_off_shows_in_the_sun() -> None:
-    log = filled(lesson(), clock=1.0)
-    found = compared(lesson(), log).doubts[0]
+    log = filled(clear_day(), clock=1.0)
+    found = compared(clear_day(), log).stages[0]
     assert np.sign(found.each[0]) == -np.sign(found.each[-1])  # higher in the morning, lower in the afternoon
     morning = np.where(HOURS < 12, log.sun_height, np.nan)
     assert named(SheetLog(**{**log.__dict__, "sun_height": morning})) == "sun"
 
 
 def test_an_instrument_s_zero_shows_in_the_sun() -> None:
-    log = filled(lesson())
+    log = filled(clear_day())
     assert named(SheetLog(**{**log.__dict__, "sun_height": log.sun_height + 2.7})) == "sun"
 
 
 def test_under_clouds_the_light_is_not_judged_and_the_pump_is() -> None:
-    found = {doubt.stage: doubt for doubt in compared(lesson(), filled(lesson(), sky="clouds")).doubts}
+    found = {residual.stage: residual for residual in compared(clear_day(), filled(clear_day(), sky="clouds")).stages}
     assert found["panel"].ratio is None
     assert found["pump"].count == len(HOURS)
