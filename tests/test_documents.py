@@ -62,6 +62,16 @@ def test_commands_of_the_documents_run(
     assert complained == b""
 
 
+def test_lines_of_python_in_readme_run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    (block,) = re.findall(r"^```python\n(.*?)^```", (ROOT / "README.md").read_text(encoding="utf-8"), re.M | re.S)
+    assert len([line for line in block.splitlines() if line]) <= 5
+    monkeypatch.chdir(ROOT)
+    exec(compile(block, "README.md", "exec"), {})
+    said = capsys.readouterr().out
+    assert "water_l_per_day" in said
+    assert "flow_l_per_min" in said
+
+
 def test_readme_opens_with_the_job_in_one_paragraph() -> None:
     title, paragraph = (ROOT / "README.md").read_text(encoding="utf-8").split("\n\n")[:2]
     assert title.startswith("# ")

@@ -32,6 +32,7 @@ ROOMS = (
     "sizing.measured.trials",
     "sizing.measured.panel_check",
     "sizing.measured",
+    "sizing.notebook",
     "web.charts.kit",
     "web.charts.drawing",
     "web.charts",
@@ -53,7 +54,7 @@ ROOMS = (
 """Every room, in the order in which they may look at each other: only at those above."""
 DOORS = {
     "pvlib": {"sizing.place", "sizing.sky", "sizing.light", "sizing.electric"},
-    "pandas": {"sizing.sky", "sizing.light"},
+    "pandas": {"sizing.sky", "sizing.light", "sizing.notebook"},
     "pygeomag": {"sizing.place"},
     "fluids": {"sizing.hydraulic"},
     "scipy": {
@@ -77,6 +78,7 @@ DOORS = {
         "sizing.measured.day",
         "sizing.measured.trials",
         "sizing.measured.panel_check",
+        "sizing.notebook",
     },
 }
 """The rooms of ``sizing`` into which a library may come."""

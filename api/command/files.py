@@ -11,16 +11,9 @@ STANDARD = "-"
 
 def design_bytes(name: str) -> bytes:
     """The bytes of a design file or of standard input; at most one byte more than may be read."""
-    from sizing.design import LARGEST_FILE
+    from sizing.design import LARGEST_FILE, file_bytes
 
-    try:
-        if name == "-":
-            content = sys.stdin.buffer.read(LARGEST_FILE + 1)
-        else:
-            with open(name, "rb") as file:
-                content = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:
-        raise input_error(name, "file_unreadable", reason(error)) from None
+    content = file_bytes(name) if name != STANDARD else standard_input(LARGEST_FILE + 1)
     if len(content) > LARGEST_FILE:
         detail = f"the file has more than {LARGEST_FILE} bytes, which no design file needs; check that it is the right one"
         raise input_error(name, "too_large", detail)
@@ -29,19 +22,19 @@ def design_bytes(name: str) -> bytes:
     return content
 
 
-def reason(error: OSError | ValueError) -> str:
-    """Why a file could not be read, and what to do."""
-    if isinstance(error, FileNotFoundError):
-        return "there is no such file; check the name and the folder"
-    if isinstance(error, IsADirectoryError):
-        return "this is a folder; name a design file in it"
-    if isinstance(error, PermissionError):
-        return "this file may not be read; change its permissions or copy it"
-    return "this cannot be read as a file; check the name"
+def standard_input(most: int) -> bytes:
+    """At most so many bytes of standard input."""
+    from sizing.design import reason
+
+    try:
+        return sys.stdin.buffer.read(most)
+    except (OSError, ValueError) as error:
+        raise input_error(STANDARD, "file_unreadable", reason(error)) from None
 
 
 def log_bytes(name: str) -> bytes:
     """The bytes of a log or of standard input; at most one byte more than may be read."""
+    from sizing.design import reason
     from sizing.measured.logs import LARGEST
 
     try:

@@ -6,7 +6,7 @@ ones, and the JSON Schema comes from them.
 
 Read: ``fields`` (number, text, part, rows: each with label, unit, limits, advice), ``site``, ``budget_input``,
 ``kept_measurements``, ``design`` (panel, pump, cable, pipe, outlet, goal, and all together), ``pointers`` (where a wrong value
-stands, and its name), ``mistakes`` (its sentence), ``reading`` (bytes to a design), ``schemas``.
+stands, and its name), ``mistakes`` (its sentence), ``reading`` (bytes to a design), ``files``, ``schemas``.
 
 Decided: this room holds data only and needs no library but pydantic. ``fountain`` turns a design into parts in SI. They are
 two rooms so that a program that reads a wrong file does not load the whole of solar computing first.
@@ -16,6 +16,7 @@ A new field of a pump or panel is one line in ``design``: form, address, file an
 
 from sizing.design.budget_input import PartKey, PartPrice, Price
 from sizing.design.design import OF_BOX, ControllerConnection, Design, FittingInput, PanelInput, PumpInput
+from sizing.design.files import file_bytes, reason
 from sizing.design.kept_measurements import MOST_RECORDS, MeasuredCurve, MeasurementInput
 from sizing.design.pointers import extra, item_field, limits, locate, models_in, walk
 from sizing.design.reading import LARGEST_FILE, parse_design, parse_json, read_as, read_design, read_site
@@ -40,6 +41,7 @@ __all__ = [
     "Site",
     "design_schema",
     "extra",
+    "file_bytes",
     "item_field",
     "limits",
     "locate",
@@ -49,6 +51,7 @@ __all__ = [
     "read_as",
     "read_design",
     "read_site",
+    "reason",
     "site_schema",
     "walk",
 ]
