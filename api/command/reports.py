@@ -15,11 +15,12 @@ def report_of(options: argparse.Namespace) -> bytes:
     SizingError
         with one sentence per cause, if the design or the file cannot be used.
     """
+    by_name = options.design != STANDARD
+    folder = Path(options.design).parent if by_name else Path()
     if options.json:
         from api.answers.buildings import building_bytes
 
-        by_name = options.design != STANDARD
-        return building_bytes(parse_design(design_bytes(options.design)), Path(options.design).parent if by_name else Path())
+        return building_bytes(parse_design(design_bytes(options.design)), folder)
     wanted, force = options.html, options.force
     if wanted != STANDARD:
         refuse_file(wanted, options.design, force)
@@ -27,8 +28,6 @@ def report_of(options: argparse.Namespace) -> bytes:
     from sizing.report import size  # last: it loads the whole model, which a wrong design file need not wait for
     from web.pages.report import report_file
 
-    by_name = options.design != STANDARD
-    folder = Path(options.design).parent if by_name else Path()
     text = report_file(size(design, folder), Path(options.design).name if by_name else "DESIGN.json", folder)
     content = text.encode("utf-8")
     if wanted == STANDARD:
