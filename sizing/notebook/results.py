@@ -7,12 +7,14 @@ from os import PathLike
 import pandas as pd
 
 from sizing.comparison import comparison
+from sizing.comparison.answer import ComparisonAnswer, comparison_answer
 from sizing.comparison.comparison import Comparison
 from sizing.comparison.pairs import suits
 from sizing.notebook.designs import DesignLike, folder_of, read_design
 from sizing.notebook.frames import frame_of, pairs_frame, planes_frame, steps_frame
 from sizing.notebook.shown import html_table, months_shown, pairs_shown, sides_shown
 from sizing.orientation import orientation
+from sizing.orientation.answer import OrientationAnswer, orientation_answer
 from sizing.orientation.orientation import Orientation
 from sizing.orientation.sentences import verdict
 from sizing.report import report
@@ -60,6 +62,11 @@ class Compared:
     comparison: Comparison
 
     @cached_property
+    def answer(self) -> ComparisonAnswer:
+        """Everything found, each field with its meaning and unit; what the HTTP interface gives as JSON."""
+        return comparison_answer(self.comparison)
+
+    @cached_property
     def pairs(self) -> pd.DataFrame:
         """Every pair: its year, its goal, its price, and why it does not do what is wanted."""
         return pairs_frame(self.comparison)
@@ -84,6 +91,11 @@ class Oriented:
     """The year in every direction: ``planes`` is a DataFrame; ``orientation`` keeps the records in SI."""
 
     orientation: Orientation
+
+    @cached_property
+    def answer(self) -> OrientationAnswer:
+        """Everything found, each field with its meaning and unit; what the HTTP interface gives as JSON."""
+        return orientation_answer(self.orientation)
 
     @cached_property
     def planes(self) -> pd.DataFrame:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from sizing.answers.shared import working_of
 from sizing.basin.answer import BasinAnswer
 from sizing.basin.basin import Basin, basin_of
 from sizing.basin.sentences import shape_words
@@ -15,7 +16,6 @@ from sizing.design.design import Design
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE
 from sizing.foundation.sources import SOURCES
-from sizing.foundation.working import steps
 from sizing.hydraulic.spillway import sheet_thickness
 from sizing.report.report import Report, size
 
@@ -66,9 +66,9 @@ def test_whole_finite_and_unfolding(name: str) -> None:
     assert basin.lowest_level <= basin.depth
     sentences = (basin.jet_check, basin.held_sentence, basin.turnover_sentence, *basin.notes, *basin.assumptions)
     assert all(text[0].isupper() and text.endswith(".") for text in sentences)
-    for step in steps(basin.working):
-        assert step["basis"] == "given" or step["source"] in SOURCES, step
-        assert step["formula"] or step["method"] or step["basis"] in ("given", "assumed"), step
+    for step in working_of(basin.working):
+        assert step.basis == "given" or step.source in SOURCES, step
+        assert step.formula or step.method or step.basis in ("given", "assumed"), step
 
 
 def test_a_round_and_a_rectangular_basin_by_hand() -> None:

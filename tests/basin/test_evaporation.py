@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from sizing.answers.shared import working_of
 from sizing.basin.evaporation import (
     WIND,
     Air,
@@ -23,7 +24,6 @@ from sizing.basin.evaporation import (
     saturation_vapour_pressure,
     vapour_slope,
 )
-from sizing.foundation.working import steps
 from sizing.place.place import Place
 from sizing.sky.weather import built_in_sky, monthly_sky
 
@@ -131,7 +131,7 @@ def test_twelve_months_unfold() -> None:
     assert found.shape == (12,)
     for month in (1, 7, 12):
         worked = evaporation_worked(over, month)
-        assert {step["source"] for step in steps([worked])} >= {"fao_56", "mcmahon_2013", "common_practice"}
+        assert {step.source for step in working_of([worked])} >= {"fao_56", "mcmahon_2013", "common_practice"}
     assert WIND["sheltered"] < WIND["open"] < WIND["exposed"]
     assert by_month(replace(over, wind=WIND["exposed"])).sum() > found.sum()
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sizing.answers.shared import working_of
 from sizing.basin.answer import WaterBalanceAnswer
 from sizing.basin.basin import basin_of
 from sizing.basin.evaporation import air_over_water, evaporation_worked
@@ -16,7 +17,6 @@ from sizing.basin.water_balance import WaterBalance, evaporated_water, topped_up
 from sizing.design.reading import read_design
 from sizing.foundation.formats import NARROW_SPACE, SPACE
 from sizing.foundation.sources import SOURCES
-from sizing.foundation.working import steps
 from sizing.report.report import Report, size
 from sizing.sky.climate import built_in_rain
 
@@ -90,14 +90,14 @@ def test_whole_finite_and_unfolding(name: str) -> None:
         assert "nan" not in text
     values: dict[str, float] = {}
     words = {"exp": np.exp, "sqrt": np.sqrt, "maximum": np.maximum, "minimum": np.minimum, "pi": math.pi}
-    for step in steps((*basin_of(report).working, *found.working)):
-        values[step["id"]] = step["value"]
-        if step["formula"]:
-            shown = eval(step["formula"], words | {part["name"]: values[part["id"]] for part in step["inputs"]})
-            assert step["value"] == pytest.approx(shown, rel=1e-9, abs=1e-300), step["id"]
-        assert math.isfinite(step["value"])
-        assert step["basis"] == "given" or step["source"] in SOURCES, step["id"]
-        assert step["basis"] != "computed" or step["formula"] or step["method"], step["id"]
+    for step in working_of((*basin_of(report).working, *found.working)):
+        values[step.id] = step.value
+        if step.formula:
+            shown = eval(step.formula, words | {part.name: values[part.id] for part in step.inputs})
+            assert step.value == pytest.approx(shown, rel=1e-9, abs=1e-300), step.id
+        assert math.isfinite(step.value)
+        assert step.basis == "given" or step.source in SOURCES, step.id
+        assert step.basis != "computed" or step.formula or step.method, step.id
 
 
 def test_a_year_by_hand() -> None:

@@ -16,9 +16,10 @@ import pytest
 
 import sizing
 from sizing.answers.kit import plain
+from sizing.answers.shared import working_of
 from sizing.design.reading import parse_design
 from sizing.foundation.sources import SOURCES
-from sizing.foundation.working import FORMULAS, Constant, Worked, given, solved, steps, work
+from sizing.foundation.working import FORMULAS, Constant, Worked, given, solved, work
 from sizing.installation.building import building_of
 from sizing.report.answer import sizing_answer
 from sizing.report.months_worked import MONTH_IDS
@@ -122,7 +123,7 @@ def test_solved_values_show_both_sides() -> None:
 def test_names_that_mean_different_numbers_get_different_ids() -> None:
     once, again = given("lift", 0.3, "m"), given("lift", 0.4, "m")
     both = Worked("sum", 0.7, "m", "computed", "", "first + second", "", (("first", once), ("second", again)))
-    assert [step["id"] for step in steps([both])] == ["lift", "lift_2", "sum"]
+    assert [step.id for step in working_of([both])] == ["lift", "lift_2", "sum"]
 
 
 def example(name: str = "quince_court_jet.json"):
@@ -192,7 +193,7 @@ from sizing.report.answer import sizing_answer
 from sizing.installation.building import building_of
 from sizing.design.reading import parse_design
 from sizing.report.report import size
-from sizing.foundation.working import steps
+from sizing.answers.shared import working_of
 from web.pages.report.parts_page import built_working
 from web.forms.questions import BOXES
 from web.pages.results.pictures import monthly_table
@@ -201,7 +202,8 @@ report = size(parse_design(Path(sys.argv[1]).read_bytes()))
 found = plain(sizing_answer(report))
 built = list(built_working(building_of(report)))
 sums = month_sums(report)
-json.dump([found["working"], steps(built), list(BOXES), [head for head, _ in sums.rows], monthly_table(report).rows], sys.stdout)
+built = [plain(step) for step in working_of(built)]
+json.dump([found["working"], built, list(BOXES), [head for head, _ in sums.rows], monthly_table(report).rows], sys.stdout)
 """
 
 
@@ -213,7 +215,7 @@ def test_other_words_for_the_months_change_no_number_no_id_and_no_address() -> N
     working, built, boxes, heads, rows = json.loads(done.stdout)
     report = size(parse_design(path.read_bytes()))
     assert working == json.loads(json.dumps(plain(sizing_answer(report))["working"]))
-    assert [step["id"] for step in built] == [step["id"] for step in steps(built_working(building_of(report)))]
+    assert [step["id"] for step in built] == [step.id for step in working_of(built_working(building_of(report)))]
     assert boxes == list(BOXES)
     assert heads == [f"{number}. month" for number in range(1, 13)]
     assert [[lead for _, lead in row] for row in rows] == [[lead for _, lead in row] for row in monthly_table(report).rows]

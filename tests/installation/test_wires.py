@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from sizing.answers.shared import working_of
 from sizing.design.design import Design
 from sizing.design.reading import read_design
 from sizing.electric.conductors import (
@@ -27,7 +28,6 @@ from sizing.electric.wiring import cable_resistance
 from sizing.foundation.formats import NARROW_SPACE, SPACE
 from sizing.foundation.sources import SOURCES
 from sizing.foundation.tables import GAUGE_RESISTANCE
-from sizing.foundation.working import steps
 from sizing.installation.electric_limits import fuse_rating, licensed_reasons, voltage_limits
 from sizing.installation.wires import DROP_LIMIT, Wires, drop_and_share, water_beside, wires_of
 from sizing.operation.operating_point import State, operate, solve_grid
@@ -393,20 +393,20 @@ def test_cold_voltage_by_hand(sized: Callable[..., Report]) -> None:
 
 
 def test_cold_voltage_unfolds_to_the_label(sized: Callable[..., Report]) -> None:
-    found = {step["name"]: step for step in steps([wires_of(sized()).cold.working])}
-    assert found["panel_voc"]["basis"] == "given"
-    assert found["cold_dawn"]["basis"] == "assumed"
-    assert found["cold_dawn"]["source"] == "common_practice"
-    assert "less 10 K" in plain(found["cold_dawn"]["method"])
-    assert found["cold_open_circuit_voltage"]["source"] == "iec_62548"
+    found = {step.name: step for step in working_of([wires_of(sized()).cold.working])}
+    assert found["panel_voc"].basis == "given"
+    assert found["cold_dawn"].basis == "assumed"
+    assert found["cold_dawn"].source == "common_practice"
+    assert "less 10 K" in plain(found["cold_dawn"].method)
+    assert found["cold_open_circuit_voltage"].source == "iec_62548"
 
 
 def test_the_drop_unfolds_to_the_table_of_conductors(sized: Callable[..., Report]) -> None:
     wires = wires_of(sized())
-    found = {step["name"]: step for step in steps(wires.working)}
+    found = {step.name: step for step in working_of(wires.working)}
     assert {"lost_share", "loop_resistance", "design_current", "array_short_circuit_current"} <= found.keys()
-    assert found["lost_share"]["value"] == pytest.approx(wires.points[-1].share, rel=1e-12)
-    assert found["loop_resistance"]["source"] == "iec_60228"
+    assert found["lost_share"].value == pytest.approx(wires.points[-1].share, rel=1e-12)
+    assert found["loop_resistance"].source == "iec_60228"
 
 
 def test_limits_of_both_families() -> None:

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
+from sizing.answers.shared import working_of
 from sizing.foundation.errors import InputError
 from sizing.foundation.units import US_GALLON
-from sizing.foundation.working import steps
 from sizing.measured.bench.bucket import bucket, bucket_flow, fill_notes, flow_share, reading_share, scatter_share
 from sizing.measured.logs.instruments import UNITS, USUAL, Instruments, instrument, meter_uncertainty, small_sample
 
@@ -93,7 +93,7 @@ def test_a_meter_by_hand() -> None:
 def test_every_instrument_has_a_unit_and_an_origin() -> None:
     assert set(UNITS) == set(Instruments.__dataclass_fields__)
     found = bucket(np.full(2, 0.01), np.array([30.0, 31.0]), Instruments(time_reading=0.5))
-    basis = {step["id"]: step["basis"] for step in steps([found.working])}
+    basis = {step.id: step.basis for step in working_of([found.working])}
     assert basis["time_reading"] == "measured"
     assert basis["volume_calibration"] == basis["volume_reading"] == "assumed"
     assert all(instrument(USUAL, name).source == "common_practice" for name in UNITS)

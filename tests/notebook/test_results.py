@@ -150,6 +150,7 @@ def test_a_pair_is_what_sizing_it_alone_gives() -> None:
         alone = size({**data, "chosen": {"panel": pair["panel"], "pump": pair["pump"]}})
         assert math.fsum(alone.steps["flow_l_per_min"]) * 15 == pytest.approx(pair["water_l"], rel=1e-9)
         assert (alone.steps["flow_l_per_min"] > 0).sum() / 4 == pytest.approx(pair["running_h"])
+    assert [pair.water_l for pair in compare(data).answer.pairs] == pairs["water_l"].tolist()
     assert pairs["price"].dtype == "Float64"
     prices = {part["id"]: part.get("price") for part in (*data["panels"], *data["pumps"])}
     for _, pair in pairs.iterrows():
@@ -157,7 +158,9 @@ def test_a_pair_is_what_sizing_it_alone_gives() -> None:
 
 
 def test_a_plane_is_what_sizing_it_alone_gives() -> None:
-    planes = orient(JET).planes
+    found = orient(JET)
+    planes = found.planes
+    assert planes["sun_kwh_per_m2"].max() == max(map(max, found.answer.grid.sun_kwh_per_m2))
     assert len(planes) == len(planes[["tilt_deg", "azimuth_deg"]].drop_duplicates())
     plane = planes[(planes["tilt_deg"] == 35) & (planes["azimuth_deg"] == 140)].iloc[0]
     data = plan()
