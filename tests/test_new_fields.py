@@ -18,6 +18,7 @@ ONLY_IN_FILES = {"schema_version", "sky.path"}
 """What no form asks and no address carries: the version, and a weather file on one's own machine."""
 
 
+@pytest.mark.slow
 def test_new_fields_of_pump_and_panel_are_lost_on_no_way(tmp_path: Path) -> None:
     asked = [sys.executable, "-m", "tests.with_new_fields", str(tmp_path), PumpInput.__module__]
     done = subprocess.run(asked, cwd=ROOT, capture_output=True, text=True, check=False)

@@ -74,6 +74,7 @@ def test_the_table_holds_the_numbers_of_the_answer(design: Path, capsysbinary: A
     assert found["verdict"]["headline"][:30] in out.decode()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("path", "encoding"),
     [(path, "ascii") for path in EXAMPLES] + [(EXAMPLES[0], other) for other in ("cp1252", "utf-8", "utf-16")],
@@ -326,6 +327,7 @@ def test_interrupted(design: Path, capsysbinary: Any, monkeypatch: pytest.Monkey
     assert outcome(capsysbinary, "size", str(design)) == (INTERRUPTED, b"", "")
 
 
+@pytest.mark.slow
 def test_a_reader_that_leaves_early_is_no_fault(design: Path) -> None:
     process = subprocess.Popen(
         [sys.executable, "-m", "api.command.main", "size", str(design), "--json"],

@@ -230,6 +230,7 @@ def outcome(capsysbinary: Any, *arguments: str) -> tuple[int, bytes, str]:
     return code, out, err.decode()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_directions_are_printed_within_eighty_columns(path: Path, capsysbinary: Any) -> None:
     code, out, err = outcome(capsysbinary, "orient", str(path), "--months", "4,5,6")

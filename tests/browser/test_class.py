@@ -64,6 +64,7 @@ def test_an_answer_fits_a_phone_and_paper_and_axe_finds_nothing(visit: Open, par
     assert page.evaluate(CUT) == []
 
 
+@pytest.mark.slow
 def test_a_sheet_of_ten_hours_is_one_piece_of_paper(visit: Open) -> None:
     page = visit(address("sheet", sheet__day="2026-05-12", sheet__from_hour="8", sheet__to_hour="18"), scripts=True)
     assert violations(page, False) == []

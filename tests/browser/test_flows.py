@@ -8,6 +8,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 import httpx
+import pytest
 
 from tests.sky.test_weather_file import epw
 from web.forms.grids import POINTS
@@ -69,6 +70,7 @@ def test_the_skip_link_leads_past_the_head(visit: Open) -> None:
     assert focused(page) == "find"
 
 
+@pytest.mark.slow
 def test_a_changed_design_is_sized_as_the_interface_for_programs_sizes_it(visit: Open, base: str) -> None:
     page = visit("/")
     for name, text in (("pipe.length_m", "7,3 m"), ("mounting.tilt_deg", "60"), (f"{POINTS}.4.flow_l_per_min", "11")):
@@ -163,6 +165,7 @@ def test_a_design_is_saved_and_opened_again_and_a_wrong_file_leads_to_its_box(vi
     assert page.title().startswith("Kept")
 
 
+@pytest.mark.slow
 def test_another_moment_and_strength_of_sun_are_chosen(visit: Open) -> None:
     page = visit(results())
     page.get_by_label("Month", exact=True).select_option("December")
@@ -176,6 +179,7 @@ def test_another_moment_and_strength_of_sun_are_chosen(visit: Open) -> None:
     assert "With 400 W/m² of sun in the cells: plays." in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
 
 
+@pytest.mark.slow
 def test_a_number_of_the_monthly_table_or_of_the_strip_opens_its_working(visit: Open) -> None:
     page = visit(results())
     assert not box(page, "water_in_june").is_visible()
@@ -266,6 +270,7 @@ def test_pumps_are_added_copied_chosen_and_removed_by_keyboard(visit: Open) -> N
     assert page.locator("form").first.get_attribute("method") == "get"
 
 
+@pytest.mark.slow
 def test_an_error_in_a_folded_pump_leads_into_it_and_back_keeps_all(visit: Open) -> None:
     page = visit("/")
     follow(page, page.get_by_role("button", name="Copy this one").nth(1))
@@ -280,6 +285,7 @@ def test_an_error_in_a_folded_pump_leads_into_it_and_back_keeps_all(visit: Open)
     assert box(page, "pumps.1.rated_voltage_v").input_value() == "lots"
 
 
+@pytest.mark.slow
 def test_a_goal_is_ticked_by_keyboard(visit: Open) -> None:
     page = visit("/")
     for name, text in (("jet_height_m", "0.3"), ("from_hour", "10:30"), ("to_hour", "14")):
@@ -295,6 +301,7 @@ def test_a_goal_is_ticked_by_keyboard(visit: Open) -> None:
     assert "a jet of 30 cm from 10:30 to 14:00, May" in page.locator("main").inner_text().replace("\N{NO-BREAK SPACE}", " ")
 
 
+@pytest.mark.slow
 def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
     page = visit("/")
     box(page, "title").fill("Ours")
@@ -315,6 +322,7 @@ def test_a_town_is_found_by_keyboard_and_sized(visit: Open) -> None:
     assert "Elevation looked up: " in page.locator("main").inner_text()
 
 
+@pytest.mark.slow
 def test_a_wrong_weather_file_leads_to_its_box_and_the_months_of_a_right_one_are_carried_on(visit: Open, tmp_path: Path) -> None:
     path, wrong = tmp_path / "greensboro.epw", tmp_path / "letter.epw"
     path.write_bytes(epw())
@@ -343,6 +351,7 @@ def test_a_wrong_weather_file_leads_to_its_box_and_the_months_of_a_right_one_are
     assert box(page, "sky.ghi_kwh_per_m2_day.5").input_value().startswith("6.2")
 
 
+@pytest.mark.slow
 def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
     page = visit("/")
     box(page, "title").fill("Ours")
@@ -360,6 +369,7 @@ def test_the_sky_is_looked_at_and_left_again(visit: Open) -> None:
     assert page.title().startswith("Ours")
 
 
+@pytest.mark.slow
 def test_a_change_that_is_pressed_is_sized_and_can_be_gone_back_from(visit: Open) -> None:
     page = visit(results())
     before = page.locator("h1").inner_text()

@@ -91,12 +91,14 @@ BUILT_ALIKE = ("choice", "nothing to compare", "nothing")
 """Pages of the same parts as others here; their rules need no second look."""
 UNFOLDED = ("errors", "spillway", "comparison")
 """One page of each kind of folded part, judged on the narrowest phone with all of it in sight."""
+FIRST = ("form", "errors", "jet", "comparison", "report", "parts")
+"""One page of each template that is large; the others follow with the slow tests."""
 OTHER_COLOURS = ("form", "first day")
 """With an answer of a bench test and one of a panel check they show all pairs of words and ground that any page has, pictures
 too (12, counted on 2026-11-25); judging contrasts takes as long as all other rules together."""
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [kind if kind in FIRST else pytest.param(kind, marks=pytest.mark.slow) for kind in KINDS])
 def test_axe_finds_nothing_and_nothing_runs_out_at_the_side(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)
     if kind not in BUILT_ALIKE + UNFOLDED:

@@ -54,6 +54,7 @@ def test_results_fit_on_a_few_sheets(visit: Open, kind: str, papers: tuple[str, 
         assert page.evaluate(CUT) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "parts", "sources", "programs"])
 def test_other_pages_print_too(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)

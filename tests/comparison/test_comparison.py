@@ -53,6 +53,7 @@ def test_a_pair_is_found_as_sizing_it_alone_finds_it(panel: str, pump: str, kind
     assert pair.noon_jet == {month: alone.year.usual_jet[month - 1, 12] for month in (5, 6, 9)}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("goal", [GOAL, None])
 def test_the_order_of_the_options_changes_nothing(goal: Any) -> None:
     options = document() | {"goal": goal}

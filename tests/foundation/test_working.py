@@ -207,6 +207,7 @@ json.dump([found["working"], built, list(BOXES), [head for head, _ in sums.rows]
 """
 
 
+@pytest.mark.slow
 def test_other_words_for_the_months_change_no_number_no_id_and_no_address() -> None:
     path = ROOT / "examples" / "quince_court_jet.json"
     asked = [sys.executable, "-c", REWORDED, str(path)]

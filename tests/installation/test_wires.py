@@ -225,6 +225,7 @@ def test_behind_a_controller_the_drop_closes_the_balance_of_power(sized: Callabl
     assert below >= 3
 
 
+@pytest.mark.slow
 def test_the_size_that_would_do_by_trying_them_all(found: tuple[Report, Wires]) -> None:
     report, wires = found
     areas = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35]
@@ -282,6 +283,7 @@ def test_the_recommendation_does_not_hang_on_the_cable_that_is_there(sized: Call
     assert thin.own.drop_share > 0.03 > thick.own.drop_share
 
 
+@pytest.mark.slow
 def test_longer_and_warmer_keep_more(sized: Callable[..., Report]) -> None:
     shares = [wires_of(sized({"/cable/length_m": length})).own.drop_share for length in (0, 3.1, 7.3, 19.1, 73.0)]
     assert shares[0] == 0

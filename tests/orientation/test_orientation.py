@@ -88,6 +88,7 @@ def test_the_hours_of_the_goal_are_what_the_sizing_says(example: Example) -> Non
 # Where the best direction lies
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("latitude", [-41.3, -17.9, 28.1, 47.4, 59.9])
 def test_under_an_open_sky_the_best_faces_the_equator(example: Example, latitude: float) -> None:
     changes = OPEN | {"/place/latitude_deg": latitude, "/place/longitude_deg": {-41.3: 174.8, -17.9: 25.8}.get(latitude, 10.0)}
@@ -207,6 +208,7 @@ def test_hours_are_those_of_the_sky() -> None:
     assert set(sky.hour[half.hours].tolist()) == {8.125}
 
 
+@pytest.mark.slow
 def test_the_whole_day_and_the_whole_year_are_told_once(example: Example) -> None:
     keys = [each.key for each in searched(example(), Wanted(tuple(range(1, 13)), (0.0, 24.0))).aims]
     assert keys == ["year_water", "year_play"]

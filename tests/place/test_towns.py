@@ -60,6 +60,7 @@ def test_every_town_is_whole() -> None:
     assert all(len(line) > 0 for line in whole.words.text.decode().strip("\n").split("\n"))
 
 
+@pytest.mark.slow
 def test_near_is_the_nearest_larger_town_of_the_country_that_is_no_district() -> None:
     whole = town_list()
     latitude, longitude = town_positions()

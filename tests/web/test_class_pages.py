@@ -140,6 +140,7 @@ def test_letters_of_a_page_in_a_team_stay_letters() -> None:
     checked(response.text)
 
 
+@pytest.mark.slow
 def test_a_log_of_thousands_of_rows_is_answered_without_showing_it_again() -> None:
     """Four tables at most, 200 rows each; all rows stand in the CSV."""
     head, *rows = log_of("filled").splitlines()

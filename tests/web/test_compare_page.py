@@ -146,6 +146,7 @@ def test_without_a_goal_most_water_leads_and_the_cheapest_is_told() -> None:
     assert f"{100 * cheapest.water / first.water:.2g} % of that." in plain(lead(found, names)[0])
 
 
+@pytest.mark.slow
 def test_prices_that_are_missing_or_differ_decide_nothing() -> None:
     found = compared("unpriced")
     names = names_of(found)
@@ -356,6 +357,7 @@ def test_names_with_markup_stay_names() -> None:
     assert '"><script>' in found.one("table", **{"class": "numbers pairs"}).text
 
 
+@pytest.mark.slow
 def test_seventy_two_pairs_are_all_listed_on_a_page_that_is_light() -> None:
     found = shown("every pair")
     assert len(pairs_of(found)) == EVERY

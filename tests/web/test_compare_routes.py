@@ -80,6 +80,7 @@ def test_a_wrong_answer_comes_back_in_the_form() -> None:
         assert ask("GET", path).status_code == 422
 
 
+@pytest.mark.slow
 def test_a_design_too_long_for_an_address_is_compared_at_once_and_said_once() -> None:
     design = every_pair()
     response = ask("POST", "/compare", data=texts(design) | {"connections": ""})

@@ -119,6 +119,7 @@ def test_a_fountain_that_never_plays_has_no_map() -> None:
     assert [plain(each.text) for each in page.all("h2")] == ["Every direction, the whole fountain"]
 
 
+@pytest.mark.slow
 def test_a_link_tries_the_best_direction_without_the_compass() -> None:
     texts = answers(
         mounting__tilt_deg="61", mounting__azimuth_deg="", mounting__compass_deg="95", place__compass_date="2026-05-31"

@@ -8,6 +8,7 @@ from typing import Any
 from urllib.parse import parse_qs, urlencode
 
 import httpx
+import pytest
 
 from sizing.design.reading import parse_design
 from sizing.installation.building import building_of
@@ -113,6 +114,7 @@ def test_pairs_stand_beside_the_chosen_one_and_only_where_there_are_several() ->
     assert "with the chosen pair" not in parts().text
 
 
+@pytest.mark.slow
 def test_a_list_for_a_pair_that_is_not_the_first_fills_the_prices_of_that_pair() -> None:
     response = ask("POST", "/prices", data=texts(True), files={"prices": ("list.csv", b"part,unit_price\npump,71\n", "text/csv")})
     hidden = parse_qs(read(response.text).one("form", action="/prices").one("input", name="answers")["value"])
@@ -147,6 +149,7 @@ def test_a_body_is_answered_with_a_short_address() -> None:
     assert "budget.parts.pipe.amount=2%2C35" in response.headers["location"]
 
 
+@pytest.mark.slow
 def test_prices_are_kept_on_every_side_of_the_design() -> None:
     kept = texts() | PRICES
     for where in ("/", "/results", "/report"):

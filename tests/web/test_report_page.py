@@ -197,6 +197,7 @@ def test_what_is_sent_as_the_services_address_does_not_count() -> None:
     assert "elsewhere" not in page.one("main").text
 
 
+@pytest.mark.slow
 def test_a_design_too_long_for_an_address_says_so() -> None:
     texts = texts_of(parse_design(json.dumps(document([1.7, 2.9], [1.1] * 9)).encode())) | {"note": "x" * 400}
     texts |= {f"pumps.{pump}.name": "n" * 80 for pump in range(9)}

@@ -366,6 +366,7 @@ def longest() -> Texts:
     return texts_of(read_design(design))
 
 
+@pytest.mark.slow
 def test_the_longest_design_passes_everywhere_without_an_address() -> None:
     texts = longest()
     everything = dict.fromkeys(in_page_order(texts), "") | texts
@@ -386,6 +387,7 @@ def test_the_longest_design_passes_everywhere_without_an_address() -> None:
         assert send(path, everything).status_code == 200, path
 
 
+@pytest.mark.slow
 def test_the_longest_design_is_changed_saved_and_opened() -> None:
     texts = longest()
     copy = send("/change", texts | {"remove": "pumps.0"})

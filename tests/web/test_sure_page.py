@@ -124,6 +124,7 @@ def pressed(name: str, key: str) -> Texts:
     return sent | {"moment.month": "7", "moment.hour": "11", "moment.sky": "usual", "what_if": key}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_every_change_leads_to_a_page_that_keeps_its_promise(name: str) -> None:
     report, found = report_of(name), page_of(name)

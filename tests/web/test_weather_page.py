@@ -136,6 +136,7 @@ def test_a_file_of_another_place_is_warned_about() -> None:
     assert "cannot be sized again" in read(send(epw(), polar).text).all(role="note")[0].text
 
 
+@pytest.mark.slow
 def test_a_file_far_north_has_dark_months_that_a_design_file_takes() -> None:
     content = (files("pvlib") / "data" / Path(SAND_POINT).name).read_bytes()
     texts = answers(place__latitude_deg="55.32", place__longitude_deg="-160.52", place__time_zone="", place__elevation_m="7")
@@ -148,6 +149,7 @@ def with_rows(count: int) -> bytes:
     return b"\n".join(epw().split(b"\n")[: 8 + count])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("content", "said"),
     [

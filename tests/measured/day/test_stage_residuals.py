@@ -102,6 +102,7 @@ def drawn(seed: int) -> ClearDay:
     return clear_day_of(read_design(data))
 
 
+@pytest.mark.slow
 def test_a_fountain_within_its_ranges_is_hardly_ever_blamed_and_the_distances_are_what_they_say() -> None:
     """30 fountains: "most likely off" one time in twenty is 1.5 of them, three deviations more are 5.1 (binomial); a distance
     has a standard deviation of 1, found from 30 to 13 %, and what the design leaves out here makes it a little less."""
