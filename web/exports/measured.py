@@ -1,12 +1,14 @@
 """What a class predicts and measures as tables for spreadsheets (RFC 4180)."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sizing.foundation import clock
-from sizing.measured.day import FilledSheetAnswer, QuantityName, SheetAnswer, SideAnswer
-from sizing.measured.trials import TurnedAnswer, TurnedGroupAnswer
 from web.exports.months import csv_text
+
+if TYPE_CHECKING:  # other tables do not wait for the rooms of measurements
+    from sizing.measured.day import FilledSheetAnswer, QuantityName, SheetAnswer
+    from sizing.measured.trials import TurnedAnswer
 
 TO_FILL = (
     "measured_sun_height_deg",
@@ -17,10 +19,10 @@ TO_FILL = (
     "sky",
     "team",
 )
-DIGITS: dict[QuantityName, int] = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
+DIGITS: "dict[QuantityName, int]" = {"panel_voltage_v": 2, "panel_current_a": 3, "flow_l_per_min": 2, "jet_height_m": 3}
 
 
-def sheet_csv(found: SheetAnswer) -> str:
+def sheet_csv(found: "SheetAnswer") -> str:
     """The lines of a predicted day, and empty cells for what is measured."""
     to_fill = [name for name in TO_FILL if found.has_jet or name != "measured_jet_height_cm"]
     predicted = [f"predicted_{name}{end}" for name in found.ranged for end in ("", "_low", "_high")]
@@ -34,9 +36,9 @@ def sheet_csv(found: SheetAnswer) -> str:
     return csv_text(rows)
 
 
-def filled_csv(found: FilledSheetAnswer) -> str:
+def filled_csv(found: "FilledSheetAnswer") -> str:
     """The rows of a filled sheet, measured beside predicted; a log holds at least one."""
-    heads = (f"{end}_{name}" for name in found.rows[0].sides for end in SideAnswer.model_fields)
+    heads = (f"{end}_{name}" for name, side in found.rows[0].sides.items() for end, _ in side)
     rows: list[tuple[object, ...]] = [("row", "day", "time", "sky", "team", *heads)]
     for row in found.rows:
         numbers = [number for side in row.sides.values() for _, number in side]
@@ -67,9 +69,9 @@ def readings_csv(found: Mapping[str, Any]) -> str:
     return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
 
 
-def turned_csv(found: TurnedAnswer) -> str:
+def turned_csv(found: "TurnedAnswer") -> str:
     """Directions and tilts of every experiment and quantity."""
-    names = [name for name in TurnedGroupAnswer.model_fields if name != "words"]
+    names = ("angle_deg", "readings", "mean_as_read", "comparable_mean", "low", "high", "expected", "measured_over_expected")
     rows: list[tuple[object, ...]] = [("changed", "held_deg", "quantity", *names)]
     for trial in found.experiments:
         for part in trial.quantities:
