@@ -5,6 +5,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from starlette.responses import Response
@@ -100,35 +101,47 @@ def asked_day(fields: Fields) -> tuple[dict[str, str], dict[str, str]]:
     return texts, errors
 
 
-def predicted(fields: Fields) -> tuple[Texts, bool, dict[str, str], dict[str, str], Sheet | None, Response | None]:
-    """The design, what was asked, what is wrong, the sheet; or the form where the design itself is wrong."""
+@dataclass(frozen=True)
+class Predicted:
+    """What a sheet was asked with, what is wrong with that, and the sheet; or the form, where the design itself is wrong."""
+
+    texts: Texts
+    example: bool
+    asked: dict[str, str]
+    errors: dict[str, str]
+    sheet: Sheet | None = None
+    refused: Response | None = None
+
+
+def predicted(fields: Fields) -> Predicted:
+    """Read what was asked, and predict the day."""
     texts, example = own_or_example(tidy(fields))
     found = understand(texts)
     asked, errors = asked_day(fields)
+    made = Predicted(texts, example, asked, errors)
     if found.design is None:
-        return texts, example, asked, errors, None, form(texts, found.errors)
+        return replace(made, refused=form(texts, found.errors))
     if errors:
-        return texts, example, asked, errors, None, None
+        return made
     try:
-        clear_day = clear_day_of(found.design)
+        there = clear_day_of(found.design)
     except SizingError as error:
-        return texts, example, asked, errors, None, form(texts, sentences_of(texts, error.problems))
+        return replace(made, refused=form(texts, sentences_of(texts, error.problems)))
+    first, last, worked = hour_of(asked[FROM]), hour_of(asked[TO]), hour_of(fields.get(AT, ""))
     try:
-        first, last = hour_of(asked[FROM]), hour_of(asked[TO])
-        worked = hour_of(fields.get(AT, ""))
-        sheet = sheet_of(clear_day, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0, worked)
+        return replace(made, sheet=sheet_of(there, datetime.date.fromisoformat(asked[DAY]), first or 0.0, last or 0.0, worked))
     except SizingError as error:
         problem = error.problems[0]
         name = {"?day": DAY, "?to_hour": TO}.get(problem.pointer, FROM)
-        return texts, example, asked, {name: problem.detail[0].upper() + problem.detail[1:]}, None, None
-    return texts, example, asked, errors, sheet, None
+        return replace(made, errors={name: problem.detail[0].upper() + problem.detail[1:]})
 
 
 def sheet_page(fields: Fields) -> Response:
     """A predicted day, to print and fill in."""
-    texts, example, asked, errors, sheet, refused = predicted(fields)
-    if refused is not None:
-        return refused
+    made = predicted(fields)
+    if made.refused is not None:
+        return made.refused
+    texts, asked, errors, sheet = made.texts, made.asked, made.errors, made.sheet
     kept = filled(texts)
     answer = None if sheet is None else sheet_answer(sheet)
     return page(
@@ -136,7 +149,7 @@ def sheet_page(fields: Fields) -> Response:
         422 if errors else 200,
         current="/class/sheet",
         title=texts.get("title", ""),
-        example=example,
+        example=made.example,
         leads=leads(kept, "/class/sheet"),
         carried=carried(kept),
         method=method_for(kept),
@@ -193,12 +206,10 @@ def working_of(sheet: Sheet) -> Chapter:
 
 def sheet_table(fields: Fields) -> Response:
     """The same as a table for spreadsheets, with empty columns."""
-    _, _, _, errors, sheet, refused = predicted(fields)
-    if refused is not None:
-        return refused
-    if sheet is None or errors:
+    made = predicted(fields)
+    if made.sheet is None:
         return sheet_page(fields)
-    return spreadsheet(sheet_csv(sheet_answer(sheet)), f"clear-day-{sheet.day.isoformat()}.csv")
+    return spreadsheet(sheet_csv(sheet_answer(made.sheet)), f"clear-day-{made.sheet.day.isoformat()}.csv")
 
 
 def found_of(design: Design, log: bytes, boxes: Mapping[str, str]) -> Compared:
