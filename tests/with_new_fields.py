@@ -108,14 +108,15 @@ def lost_on_no_way(folder: Path) -> None:
 def into_a_design(given: Path, made: Path, texts: dict[str, str]) -> None:
     """Put a bench test into the design, by the command line and by the page."""
     from api.command.main import DONE, main
-    from sizing.design.reading import parse_design
-    from sizing.measured.bench.into_design import design_with_pump
+    from sizing.design.design import PumpInput
+    from sizing.design.reading import parse_design, read_as
+    from sizing.measured.bench.measured_pump import design_with_pump
 
     log = ROOT / "examples" / "bench_heron_pump.csv"
     assert main(["class", "bench", str(log), "--design", str(given), "--into", str(made)]) == DONE
     measured = json.loads(made.read_bytes())["pumps"][0]
     plain = {name: value for name, value in measured.items() if name not in NEW["pumps"]}
-    again = design_with_pump(parse_design(given.read_bytes()), plain)
+    again = design_with_pump(parse_design(given.read_bytes()), read_as(PumpInput, plain))
     assert new_of(again.model_dump(mode="json")) == NEW
 
 

@@ -4,5 +4,5 @@ In come a design file and parameters; out comes the JSON of the typed answer tha
 answers are kept (256 sizings).
 
 Read: ``asked`` (the moment), ``sizings``, ``skies``, ``places``, ``orientations``, ``comparisons``, ``buildings``;
-``measurements`` with ``bench_models`` and ``panel_models``.
+``measurements``.
 """

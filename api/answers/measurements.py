@@ -6,14 +6,12 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from api.answers.bench_models import BenchAnswer
-from api.answers.panel_models import PanelCheckAnswer
 from api.edge.problems import QUERY, json_bytes
-from sizing.answers import plain
+from sizing.answers import Exact, plain
 from sizing.design import LARGEST_FILE, parse_json, read_as
 from sizing.foundation import InputError, Problem, SizingError
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest, bench_asked, day_of, instruments_of
-from sizing.measured.bench import bench_answer
+from sizing.measured.bench import BenchAnswer, bench_answer
 from sizing.measured.day import (
     FilledSheetAnswer,
     FirstDayAnswer,
@@ -29,14 +27,14 @@ from sizing.measured.day import (
     wanted_on,
 )
 from sizing.measured.logs import LARGEST, read_panel, read_sheet, read_turns
-from sizing.measured.panel_check import panel_check_answer, panel_check_of
+from sizing.measured.panel_check import PanelCheckAnswer, panel_check_answer, panel_check_of
 from sizing.measured.trials import TurnedAnswer, trial_of, turned_answer
 
 LARGEST_REQUEST = LARGEST + LARGEST // 10 + LARGEST_FILE
 """[byte] A log and a design in one document, where each end of a line is two characters."""
 
 Asked = TypeVar("Asked", bound=BaseModel)
-Work = Callable[[Any, Path | None], Any]
+Work = Callable[[Any, Path | None], Exact]
 
 
 def parsed(content: bytes, model: type[Asked]) -> Asked:
@@ -50,7 +48,7 @@ def parsed(content: bytes, model: type[Asked]) -> Asked:
     return read_as(model, parse_json(content, LARGEST_REQUEST))
 
 
-def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[BaseModel] | None = None) -> bytes:
+def answered(content: bytes, model: type[BaseModel], work: Work) -> bytes:
     """Read a request, do its work and write the answer; weather files are refused.
 
     Raises
@@ -63,10 +61,7 @@ def answered(content: bytes, model: type[BaseModel], work: Work, answer: type[Ba
         found = work(asked, None)
     except SizingError as error:
         raise InputError(*(in_request(problem) for problem in error.problems)) from None
-    if answer is None:
-        return json_bytes(plain(found))
-    answer.model_validate(found)
-    return json_bytes(found)
+    return json_bytes(plain(found))
 
 
 def in_request(problem: Problem) -> Problem:
@@ -82,7 +77,7 @@ def in_request(problem: Problem) -> Problem:
     return Problem(pointer, problem.code, problem.detail, problem.minimum, problem.maximum)
 
 
-def bench_found(asked: BenchRequest, folder: Path | None) -> dict[str, Any]:
+def bench_found(asked: BenchRequest, folder: Path | None) -> BenchAnswer:
     """A bench test."""
     instruments = instruments_of(asked.instruments)
     return bench_answer(bench_asked(asked, asked.log.encode(), asked.design, instruments, asked.name))
@@ -95,7 +90,7 @@ def turned_found(asked: LogRequest, folder: Path | None) -> TurnedAnswer:
     return turned_answer(trial_of(log, there, instruments_of(asked.instruments)))
 
 
-def panel_found(asked: LogRequest, folder: Path | None) -> dict[str, Any]:
+def panel_found(asked: LogRequest, folder: Path | None) -> PanelCheckAnswer:
     """A panel check."""
     there = clear_day_of(asked.design, folder)
     return panel_check_answer(panel_check_of(read_panel(asked.log.encode()), there, instruments_of(asked.instruments)))
@@ -121,7 +116,7 @@ def first_day_found(asked: FirstDayRequest, folder: Path | None) -> FirstDayAnsw
 
 def bench_bytes(content: bytes) -> bytes:
     """The answer to a bench test."""
-    return answered(content, BenchRequest, bench_found, BenchAnswer)
+    return answered(content, BenchRequest, bench_found)
 
 
 def turned_bytes(content: bytes) -> bytes:
@@ -131,7 +126,7 @@ def turned_bytes(content: bytes) -> bytes:
 
 def panel_bytes(content: bytes) -> bytes:
     """The answer to a panel check."""
-    return answered(content, LogRequest, panel_found, PanelCheckAnswer)
+    return answered(content, LogRequest, panel_found)
 
 
 def sheet_bytes(content: bytes) -> bytes:

@@ -1,7 +1,6 @@
 """The commands of what a class measured: ``solar-fountain class ...``, each over a log or a day."""
 
 import argparse
-import importlib
 import json
 import sys
 from collections.abc import Callable
@@ -14,11 +13,6 @@ from sizing.foundation import input_error
 if TYPE_CHECKING:
     from sizing.answers import Exact
 
-MODELS = {
-    "BenchAnswer": "api.answers.bench_models",
-    "PanelCheckAnswer": "api.answers.panel_models",
-}
-"""Where the models of answers stand that have a module of their own."""
 AnyAnswer = TypeVar("AnyAnswer", bound="Exact")
 OUT = Callable[[argparse.Namespace, Callable[[argparse.Namespace], bytes]], int]
 
@@ -106,8 +100,8 @@ def bench_test(options: argparse.Namespace) -> bytes:
         from sizing.measured.bench import design_with_pump
 
         refuse_file(options.into, options.design, options.force, "--into")
-        write(options.into, written(design_with_pump(design, found["pump"])), options.force, "--into")
-    return printed(options, found, "BenchAnswer", bench_text, curve_csv)
+        write(options.into, written(design_with_pump(design, found.pump)), options.force, "--into")
+    return told(options, found, bench_text, curve_csv)
 
 
 def written(design: Any) -> bytes:
@@ -136,10 +130,8 @@ def panel_check(options: argparse.Namespace) -> bytes:
     from sizing.measured.panel_check import panel_check_answer, panel_check_of
     from web.exports import panel_csv
 
-    found = panel_check_answer(
-        panel_check_of(read_panel(log_bytes(options.log)), clear_day(options.design), instruments(options))
-    )
-    return printed(options, found, "PanelCheckAnswer", panel_text, panel_csv)
+    found = panel_check_of(read_panel(log_bytes(options.log)), clear_day(options.design), instruments(options))
+    return told(options, panel_check_answer(found), panel_text, panel_csv)
 
 
 def sheet_of_day(options: argparse.Namespace) -> bytes:
@@ -191,22 +183,3 @@ def told(
         return table(answer).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return text(answer, encoding).encode(encoding)
-
-
-def printed(
-    options: argparse.Namespace,
-    found: dict[str, Any],
-    model: str,
-    text: Callable[[Any, str], str],
-    table: Callable[[Any], str] | None,
-) -> bytes:
-    """An answer in the form that was asked for, checked against its model."""
-    from api.edge.problems import json_bytes
-
-    importlib.import_module(MODELS[model]).__dict__[model].model_validate(found)
-    if options.json:
-        return json_bytes(found) + b"\n"
-    if table is not None and options.csv:
-        return table(found).encode()
-    encoding = sys.stdout.encoding or "utf-8"
-    return text(found, encoding).encode(encoding)

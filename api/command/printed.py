@@ -6,9 +6,9 @@ the terminal can show: one that cannot show degrees or superscripts gets plain l
 """
 
 import textwrap
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sizing.foundation import (
     MONTHS,
@@ -139,11 +139,6 @@ def heading(title: str, place: "PlaceAnswer", sky: str) -> Block:
 def listed(title: str, sentences: Sequence[str]) -> Block:
     """Sentences in a list under a title; nothing where there are none."""
     return [Sentence(title), *(Sentence(sentence, "- ") for sentence in sentences)] if sentences else []
-
-
-def notes(title: str, found: Sequence[Mapping[str, Any]]) -> Block:
-    """Notes in a list under a title."""
-    return listed(title, [note["detail"] for note in found])
 
 
 def with_jet(heights: Sequence[float | None]) -> tuple[tuple[tuple[str, str], ...], list[tuple[str, ...]]]:

@@ -1,49 +1,52 @@
 """A bench test as plain text for a terminal, at most 80 columns wide."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Sequence
 
-from api.command.printed import Sentence, Table, notes
+from api.command.printed import Sentence, Table, listed
 from api.command.printed_class import problem_block, text_of
-from sizing.answers import RowProblemAnswer
-from sizing.foundation import column, figures
+from sizing.foundation import aligned, column, figures
+from sizing.measured.bench import BenchAnswer, CurveRowAnswer, SettingAnswer
 
 MOST_SETTINGS = 40
 
 
-def bench_text(found: Mapping[str, Any], encoding: str = "utf-8") -> str:
+def bench_text(found: BenchAnswer, encoding: str = "utf-8") -> str:
     """The pump that follows from a bench test."""
-    first, *others = found["notes"]
-    curve, settings = found["curve"]["rows"], found["settings"][:MOST_SETTINGS]
-    more = len(found["settings"]) - len(settings)
-    label = [] if found["label"] is None else [Sentence(told, "- ") for told in found["label"]["sentences"]]
+    first, *others = found.notes
+    more = len(found.settings) - MOST_SETTINGS
     return text_of(
         [
-            [Sentence(first["detail"])],
-            [Sentence(f"The pump at {figures(found['rated_voltage_v'])} V, with likely ranges"), curve_table(curve)],
-            [Sentence("Flow of each setting, as measured"), setting_table(settings)],
+            [Sentence(first.detail)],
+            [Sentence(f"The pump at {figures(found.rated_voltage_v)} V, with likely ranges"), curve_table(found.curve.rows)],
+            [Sentence("Flow of each setting, as measured"), setting_table(found.settings[:MOST_SETTINGS])],
             [Sentence(f"{more} more settings stand in the JSON.")] if more > 0 else [],
-            [Sentence("Beside its label"), *label] if label else [],
-            notes("To know", others),
-            [Sentence("What would help most"), *(Sentence(one["sentence"], "- ") for one in found["advice"])]
-            if found["advice"]
-            else [],
-            problem_block([RowProblemAnswer(**each) for each in found["problems"]]),
+            [] if found.label is None else listed("Beside its label", found.label.sentences),
+            listed("To know", [note.detail for note in others]),
+            listed("What would help most", [one.sentence for one in found.advice]),
+            problem_block(found.problems),
         ],
         encoding,
     )
 
 
-def curve_table(rows: list[Mapping[str, float]]) -> Table:
+def curve_table(rows: Sequence[CurveRowAnswer]) -> Table:
     """The pump's curve at rated voltage."""
     heads = (("flow", "L/min"), ("head", "m"), ("from", "m"), ("to", "m"), ("current", "A"), ("efficiency", "%"))
-    names = ("flow_l_per_min", "head_m", "head_low_m", "head_high_m", "current_a", "efficiency_pct")
-    return Table(heads, tuple(zip(*(column([row[name] for row in rows]) for name in names), strict=True)))
+    numbers = (
+        (row.flow_l_per_min, row.head_m, row.head_low_m, row.head_high_m, row.current_a, row.efficiency_pct) for row in rows
+    )
+    return Table(heads, tuple(aligned(numbers)))
 
 
-def setting_table(rows: list[Mapping[str, Any]]) -> Table:
+def setting_table(rows: Sequence[SettingAnswer]) -> Table:
     """The settings of a bench test."""
     heads = (("volts", "V"), ("height", "m"), ("amperes", "A"), ("readings", "no."), ("flow", "L/min"), ("give or take", "L/min"))
-    names = ("voltage_v", "height_m", "current_a", "repeats", "flow_l_per_min", "uncertainty_l_per_min")
-    columns = ([str(row[name]) for row in rows] if name == "repeats" else column([row[name] for row in rows]) for name in names)
+    columns = (
+        column([row.voltage_v for row in rows]),
+        column([row.height_m for row in rows]),
+        column([row.current_a for row in rows]),
+        [str(row.repeats) for row in rows],
+        column([row.flow_l_per_min for row in rows]),
+        column([row.uncertainty_l_per_min for row in rows]),
+    )
     return Table(heads, tuple(zip(*columns, strict=True)))

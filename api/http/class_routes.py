@@ -5,14 +5,14 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import Response
 
-from api.answers.bench_models import BenchAnswer
 from api.answers.measurements import bench_bytes, filled_bytes, first_day_bytes, panel_bytes, sheet_bytes, turned_bytes
-from api.answers.panel_models import PanelCheckAnswer
 from api.answers.skies import refuse_parameters
 from api.edge.bodies import design_body
 from api.http.class_examples import body_of
 from api.http.openapi import problem_responses
+from sizing.measured.bench import BenchAnswer
 from sizing.measured.day import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
+from sizing.measured.panel_check import PanelCheckAnswer
 from sizing.measured.trials import TurnedAnswer
 
 REFUSED = ("not-json", "body-too-slow", "too-large", "address-too-long", "wrong-content-type", "invalid-input", "busy")

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, SerializerFunctionWrapHandler, model_serializer
 
-from sizing.design.design import Design
+from sizing.design.design import Design, PumpInput
 
 
 class Exact(BaseModel):
@@ -35,13 +35,15 @@ def meaning(description: str, **limits: Any) -> Any:
     return Field(description=f"{description}.", **limits)
 
 
-def as_given(design: Design) -> dict[str, Any]:
-    """A design as plain data: what was given, without what was left out."""
-    return design.model_dump(mode="json", exclude_unset=True, exclude_none=True)
+def as_given(part: BaseModel) -> dict[str, Any]:
+    """A design or a part of it as plain data: what was given, without what was left out."""
+    return part.model_dump(mode="json", exclude_unset=True, exclude_none=True)
 
 
 GivenDesign = Annotated[Design, PlainSerializer(as_given)]
 """The design of an answer: written as it was given."""
+GivenPump = Annotated[PumpInput, PlainSerializer(as_given)]
+"""A pump of an answer, likewise."""
 
 
 def plain(answer: BaseModel) -> dict[str, Any]:

@@ -14,7 +14,7 @@ evaluates against the function at awkward numbers; so a shown sum cannot differ 
 """
 
 from sizing.foundation import formats
-from sizing.foundation.aligned_numbers import alike, column, one_decimal
+from sizing.foundation.aligned_numbers import aligned, alike, column, one_decimal
 from sizing.foundation.csv_file import RowProblem, text_of
 from sizing.foundation.errors import InputError, Note, Problem, SizingError, input_error
 from sizing.foundation.formats import (
@@ -61,6 +61,7 @@ __all__ = [
     "RowProblem",
     "SizingError",
     "Worked",
+    "aligned",
     "alike",
     "clock",
     "column",

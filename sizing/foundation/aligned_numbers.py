@@ -1,6 +1,6 @@
 """Numbers that stand together end at the same decimal: a column, a row, a value and how far it may be off."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import floor, log10
 
 from sizing.foundation.formats import SPACE, digits_grouped, figures, finite, with_unit
@@ -20,6 +20,17 @@ def column(values: Sequence[float], digits: int = 3) -> tuple[str, ...]:
     decimals = min(max(digits - 1 - exponent, 0), 8)
     texts = [f"{number:.{decimals}f}" for number in numbers]
     return tuple([digits_grouped(text if text[0] != "-" or float(text) else text[1:]) for text in texts])
+
+
+def aligned(rows: Iterable[Sequence[float]]) -> list[tuple[str, ...]]:
+    """Show the numbers of a table row by row, those of each column with the same decimals.
+
+    Examples
+    --------
+    >>> aligned([(7.31, 120), (0.0191, 14.2)])
+    [('7.31', '120'), ('0.02', '14')]
+    """
+    return list(zip(*(column(values) for values in zip(*rows, strict=True)), strict=True))
 
 
 def alike(values: Sequence[float], code: str) -> tuple[str, ...]:

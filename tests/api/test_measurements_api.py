@@ -8,16 +8,16 @@ from typing import Any
 
 import pytest
 
-from api.answers.bench_models import BenchAnswer
 from api.answers.measurements import LARGEST_REQUEST
-from api.answers.panel_models import PanelCheckAnswer
 from api.command.class_options import USUAL_INSTRUMENTS
 from api.command.main import BAD_INPUT, DONE, main
 from api.http.class_examples import BENCH_ASKED, EXAMPLES, GARDEN, SHEET_ASKED
 from sizing.design.reading import parse_design
+from sizing.measured.bench import BenchAnswer
 from sizing.measured.day import FilledSheetAnswer, FirstDayAnswer, SheetAnswer
 from sizing.measured.logs.columns import blanks
 from sizing.measured.logs.instruments import USUAL
+from sizing.measured.panel_check import PanelCheckAnswer
 from sizing.measured.requests import InstrumentsInput, instruments_of
 from sizing.measured.trials import TurnedAnswer
 from tests.asking import JSON, MEASURED, MEASUREMENTS, ROOT, ask, post, refused

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.design.design import PumpInput
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
@@ -185,12 +186,13 @@ def test_the_measured_pump_goes_into_a_design_and_is_sized() -> None:
     found = bench_of(bench_log(truth, seed=7, own=own), 12.0, own, label_input=old, name="Measured (invented)", day="2026-05-31")
     exact = {**design["pumps"][0], "points": points, "winding_resistance_ohm": 2.4, "no_load_current_a": 0.07}
     water = []
-    for pump in (exact, found.pump):
+    for pump in (exact, found.pump.model_dump(mode="json", exclude_unset=True)):
         report = size(read_design({**design, "pumps": [pump]}))
         water.append((report.year.water, report.year_band))
-    assert found.pump["id"] == old.id
-    assert found.pump["measured"]["date"] == "2026-05-31"
-    assert found.pump["lowest_voltage_v"] == 6
+    assert found.pump.id == old.id
+    assert found.pump.measured is not None
+    assert found.pump.measured.date == "2026-05-31"
+    assert found.pump.lowest_voltage_v == 6
     assert water[1][0] == pytest.approx(water[0][0], rel=0.04)
     wide, narrow = (high - low for _, (low, high) in water)
     assert narrow < wide
@@ -199,16 +201,17 @@ def test_the_measured_pump_goes_into_a_design_and_is_sized() -> None:
 def test_the_pump_for_a_design_keeps_what_a_bench_cannot_tell() -> None:
     found = bench_of(bench_log(seed=5), 12.0, label_input=OLD)
     pump = found.pump
-    assert (pump["id"], pump["position"], pump["lowest_voltage_v"], pump["highest_voltage_v"]) == ("pond", "surface", 5, 24)
-    assert 5 <= len(pump["points"]) <= 9
-    flows, heads = ([point[name] for point in pump["points"]] for name in ("flow_l_per_min", "head_m"))
+    assert (pump.id, pump.position, pump.lowest_voltage_v, pump.highest_voltage_v) == ("pond", "surface", 5, 24)
+    assert pump.points is not None
+    assert 5 <= len(pump.points) <= 9
+    flows, heads = [point.flow_l_per_min for point in pump.points], [point.head_m for point in pump.points]
     assert flows == sorted(flows)
     assert heads == sorted(heads, reverse=True)
-    assert pump["measured"]["readings"] == 30
-    assert pump["measured"]["flow_uncertainty_pct"] == 2
-    assert PumpInput(**pump).measured is not None
+    assert pump.measured is not None
+    assert pump.measured.readings == 30
+    assert pump.measured.flow_uncertainty_pct == 2
     other = bench_of(bench_log(seed=5), 6.0, label_input=replace_voltage(OLD))
-    assert "lowest_voltage_v" not in other.pump
+    assert "lowest_voltage_v" not in other.pump.model_fields_set
 
 
 def replace_voltage(old: PumpInput) -> PumpInput:
@@ -231,7 +234,8 @@ def test_advice_names_what_is_missing() -> None:
     assert max(low.further, key=lambda one: one.shut_off).kind == "shut_off"
     assert "raised until the water hardly runs" in advice_sentence(low.further[0]) + advice_sentence(low.further[1])
     assert "shut_off_not_measured" in codes(low)
-    assert low.pump["points"][0]["flow_l_per_min"] > 0
+    assert low.pump.points is not None
+    assert low.pump.points[0].flow_l_per_min > 0
     high = bench_of(bench_log(seed=8, shares=(0.05, 0.15, 0.3, 0.45)), 12.0)
     assert "low_hose" in [one.kind for one in high.further]
     one = bench_of(bench_log(seed=8, voltages=(12.0,)), 12.0, lift=0.8)
@@ -267,20 +271,21 @@ def test_what_is_promised_of_a_further_reading_comes_true() -> None:
 def test_the_answer_is_plain_and_unfolds() -> None:
     found = bench_of(slipped(bench_log(seed=9), 25, 12.0), 12.0, label=pump_of(OLD, 999.0, "#"), label_input=OLD, lift=0.7)
     answer = bench_answer(found)
-    again = json.loads(json.dumps(answer, allow_nan=False))
-    assert again == answer
-    assert len(answer["rows"]) == 30
-    assert [row["row"] for row in answer["rows"] if row["apart"]] == [27]
-    ids = {step["id"] for step in answer["working"]}
+    written = plain(answer)
+    assert json.loads(json.dumps(written, allow_nan=False)) == written
+    assert written["label"]["from"] == "box"
+    assert len(answer.rows) == 30
+    assert [row.row for row in answer.rows if row.apart] == [27]
+    ids = {step.id for step in answer.working}
     assert {"winding_resistance", "no_load_current", "motor_voltage", "head_uncertainty", "wire_to_water_efficiency"} <= ids
-    volts = next(step for step in answer["working"] if step["id"] == "motor_voltage")
-    assert volts["value"] == pytest.approx(12.0)
-    setting = answer["settings"][0]
-    flow = next(step for step in setting["working"] if step["name"] == "bucket_flow")
-    assert flow["value"] * 6e4 == pytest.approx(setting["flow_l_per_min"])
-    share = next(step for step in setting["working"] if step["name"] == "flow_share")
-    assert share["value"] * setting["flow_l_per_min"] == pytest.approx(setting["uncertainty_l_per_min"], rel=0.02)
-    assert answer["advice"][0]["sentence"].endswith("narrower.")
+    volts = next(step for step in answer.working if step.id == "motor_voltage")
+    assert volts.value == pytest.approx(12.0)
+    setting = answer.settings[0]
+    flow = next(step for step in setting.working if step.name == "bucket_flow")
+    assert flow.value * 6e4 == pytest.approx(setting.flow_l_per_min)
+    share = next(step for step in setting.working if step.name == "flow_share")
+    assert share.value * setting.flow_l_per_min == pytest.approx(setting.uncertainty_l_per_min, rel=0.02)
+    assert answer.advice[0].sentence.endswith("narrower.")
     assert MOST_WORKED >= 40
 
 

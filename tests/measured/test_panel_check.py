@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sizing.answers.kit import plain
 from sizing.design.reading import read_design
 from sizing.electric.panel import current_at_voltage, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
@@ -134,7 +135,7 @@ def test_readings_that_say_nothing_are_named_and_left_out() -> None:
     assert "Row 8: no panel with this label gives so much" in next(n.detail for n in found.notes if n.code == "impossible")
     assert [each.diagnosis is None for each in found.sittings] == [False, True]
     assert found.verdict in found.sittings[0].sentences
-    json.dumps(panel_check_answer(found), allow_nan=False)
+    json.dumps(plain(panel_check_answer(found)), allow_nan=False)
 
 
 def test_nothing_is_held_against_a_sky_with_clouds() -> None:
@@ -178,16 +179,16 @@ def test_a_wash_between_two_sittings_shows() -> None:
     assert "If the panel was washed in between, that was dirt" in text
     # What counts is the panel as it is now.
     assert [each.diagnosis.best.key for each in found.sittings] == ["dirt_or_haze", "clean"]
-    assert panel_check_answer(found)["verdict"].startswith("The readings agree with the panel’s label")
+    assert panel_check_answer(found).verdict.startswith("The readings agree with the panel’s label")
 
 
 @pytest.mark.parametrize("rows", [slice(0, 1), slice(3, 4)])
 def test_few_readings_are_enough_for_an_answer(rows: slice) -> None:
     found = panel_check_of(log_of(true_rows()[rows]), lesson())
     answer = panel_check_answer(found)
-    json.dumps(answer, allow_nan=False)
-    assert answer["sittings"][0]["likeliest"] == "clean"
-    assert answer["sittings"][0]["hidden"]
+    json.dumps(plain(answer), allow_nan=False)
+    assert answer.sittings[0].likeliest == "clean"
+    assert answer.sittings[0].hidden
 
 
 def test_a_team_is_told_the_sun_by_its_own_meter() -> None:
@@ -221,23 +222,24 @@ def test_the_sun_sentence_is_no_surer_than_the_sky() -> None:
 
 def test_every_number_unfolds_and_every_formula_gives_its_value() -> None:
     answer = panel_check_answer(wren_yard())
-    json.dumps(answer, allow_nan=False)
-    assert [len(curve["voltage_v"]) for curve in answer["sittings"][0]["curves"]] == [40] * 5
-    for one in (*answer["readings"][:4], answer["sittings"][0]):
-        assert one["working"]
-        values = {step["id"]: step["value"] for step in one["working"]}
-        for step in one["working"]:
-            assert step["basis"] in ("given", "measured") or step["source"] in SOURCES, step["id"]
-            assert step["basis"] != "computed" or step["formula"] or step["method"]
-            if step["formula"]:
-                inputs = {part["name"]: values[part["id"]] for part in step["inputs"]}
-                result = eval(step["formula"], {"__builtins__": {}}, WORDS | inputs)
-                assert float(result) == pytest.approx(step["value"], rel=1e-9, abs=1e-12), step["id"]
-    reading = answer["readings"][1]
-    values = {re.sub(r"_\d+$", "", step["id"]): step["value"] for step in reading["working"]}
-    assert values["over_label"] == reading["clear_sky"]["ratio"]
-    assert values["ratio_uncertainty"] == pytest.approx(reading["clear_sky"]["uncertainty"], rel=1e-12)
-    assert values["sun_of_short_circuit"] == pytest.approx(reading["sun_told_w_per_m2"], rel=1e-12)
+    json.dumps(plain(answer), allow_nan=False)
+    assert [len(curve.voltage_v) for curve in answer.sittings[0].curves] == [40] * 5
+    for one in (*answer.readings[:4], answer.sittings[0]):
+        assert one.working
+        values = {step.id: step.value for step in one.working}
+        for step in one.working:
+            assert step.basis in ("given", "measured") or step.source in SOURCES, step.id
+            assert step.basis != "computed" or step.formula or step.method
+            if step.formula:
+                inputs = {part.name: values[part.id] for part in step.inputs}
+                result = eval(step.formula, {"__builtins__": {}}, WORDS | inputs)
+                assert float(result) == pytest.approx(step.value, rel=1e-9, abs=1e-12), step.id
+    reading = answer.readings[1]
+    values = {re.sub(r"_\d+$", "", step.id): step.value for step in reading.working}
+    assert reading.clear_sky is not None
+    assert values["over_label"] == reading.clear_sky.ratio
+    assert values["ratio_uncertainty"] == pytest.approx(reading.clear_sky.uncertainty, rel=1e-12)
+    assert values["sun_of_short_circuit"] == pytest.approx(reading.sun_told_w_per_m2, rel=1e-12)
 
 
 def test_other_instruments_are_taken() -> None:

@@ -112,7 +112,7 @@ def test_thousands_of_readings_are_thinned_and_those_apart_stay() -> None:
 
 def test_a_panel_check_is_drawn_on_its_curves() -> None:
     found = panel_check_answer(wren_yard())
-    chart = sitting_chart(found, 0)
+    chart = sitting_chart(found.sittings[0], found.readings, 1)
     assert chart is not None
     inside(chart)
     assert len(rings(chart)) == 16
@@ -127,12 +127,12 @@ def test_a_panel_check_is_drawn_on_its_curves() -> None:
 
 def test_a_reading_that_no_panel_gives_does_not_stretch_the_picture() -> None:
     found = panel_check_answer(wren_yard())
-    found["readings"].append({**found["readings"][0], "current_a": 790.0, "clear_sky": None})
-    chart = sitting_chart(found, 0)
+    wild = found.readings[0].model_copy(update={"current_a": 790.0, "clear_sky": None})
+    chart = sitting_chart(found.sittings[0], [*found.readings, wild], 1)
     assert chart is not None
     assert len(rings(chart)) == 16
-    nothing = {**found, "sittings": [{**found["sittings"][0], "curves": []}]}
-    assert sitting_chart(nothing, 0) is None
+    nothing = found.sittings[0].model_copy(update={"curves": []})
+    assert sitting_chart(nothing, found.readings, 1) is None
 
 
 def test_readings_off_the_label_are_crosses() -> None:

@@ -13,7 +13,7 @@ from tests.markup import Element
 from tests.web.test_class_pages import QUINCE, answer_page, checked, log_of, sent
 from web.charts.kit.shapes import Circle, Line
 from web.forms.sending import LONGEST_ADDRESS, carried
-from web.pages.measured.bench_page import found_of, marks, misses
+from web.pages.measured.bench_page import current_marks, found_of, head_marks, misses
 
 
 def table_of(page: Element, caption: str) -> Element:
@@ -66,18 +66,17 @@ def test_a_reading_s_range_is_its_miss_over_how_many_uncertainties_that_is() -> 
     """Row 19 moved 5.91 L/min where all others say 7.57: its range is 1/13 of its miss in head."""
     design = parse_design((ROOT / "examples" / "quince_court_jet.json").read_bytes())
     found = bench_answer(found_of(design, log_of("bench").encode(), {}))
-    for name, off, times in (
-        ("head_m", "head_off_m", "head_off_times"),
-        ("current_a", "current_off_a", "current_off_times"),
-    ):
-        for mark, row in zip(marks(found, name), found["rows"], strict=True):
-            assert mark.high - mark.y == pytest.approx(abs(row[off] / row[times]))
+    heads = [abs(row.head_off_m / row.head_off_times) for row in found.rows]
+    currents = [abs(row.current_off_a / row.current_off_times) for row in found.rows]
+    for marks, spreads in ((head_marks(found.rows), heads), (current_marks(found.rows), currents)):
+        for mark, spread in zip(marks, spreads, strict=True):
+            assert mark.high - mark.y == pytest.approx(spread)
             assert mark.y - mark.low == pytest.approx(mark.high - mark.y)
-    apart = next(mark for mark in marks(found, "head_m") if mark.apart)
-    row = next(row for row in found["rows"] if row["apart"])
-    assert (apart.x, apart.y) == (row["flow_l_per_min"], row["head_m"])
+    apart = next(mark for mark in head_marks(found.rows) if mark.apart)
+    row = next(row for row in found.rows if row.apart)
+    assert (apart.x, apart.y) == (row.flow_l_per_min, row.head_m)
     drawn = misses(found).picture.shapes
-    assert sum(isinstance(shape, Circle) for shape in drawn) == len(found["rows"]) - 1
+    assert sum(isinstance(shape, Circle) for shape in drawn) == len(found.rows) - 1
     assert sum(isinstance(shape, Line) and bool(shape.dash) for shape in drawn) == 2
 
 

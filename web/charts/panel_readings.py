@@ -1,9 +1,9 @@
 """The picture of a panel check: readings over the label's curve, what fits best, and how a dirty or shaded panel would look."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from sizing.foundation import column
+from sizing.measured.panel_check import PanelReadingAnswer, SittingAnswer
 from web.charts.experiments import About, Drawn, Mark, measured_chart
 from web.charts.kit.shapes import INK, QUIET, SUN_TEXT, WATER, Chart, Table
 
@@ -75,26 +75,26 @@ def between(at: float, x: Sequence[float], y: Sequence[float]) -> float:
     return 0.0
 
 
-def sitting_chart(found: Mapping[str, Any], which: int) -> Chart | None:
-    """The picture of one sitting of a panel check's answer; ``None`` where nothing could be fitted.
+def sitting_chart(sitting: SittingAnswer, readings: Sequence[PanelReadingAnswer], number: int) -> Chart | None:
+    """The picture of one sitting of a panel check; ``None`` where nothing could be fitted.
 
     The curve at the sun that the short circuit tells is left out where the best explanation is light alone: they are one.
+
+    Parameters
+    ----------
+    readings : of all sittings
+    number : of the sitting on the page, from 1
     """
-    sitting = found["sittings"][which]
-    by_light = sitting["likeliest"] in ("clean", "dirt_or_haze", "brighter")
-    curves = [
-        (each["key"], each["voltage_v"], each["current_a"])
-        for each in sitting["curves"]
-        if not (by_light and each["key"] == "told")
-    ]
-    own = [each for each in found["readings"] if each["sitting"] == sitting["sitting"] and each["clear_sky"] is not None]
+    by_light = sitting.likeliest in ("clean", "dirt_or_haze", "brighter")
+    curves = [(each.key, each.voltage_v, each.current_a) for each in sitting.curves if not (by_light and each.key == "told")]
     if not curves:
         return None
+    own = [(each, each.clear_sky.within) for each in readings if each.sitting == sitting.sitting and each.clear_sky is not None]
     return readings_chart(
         curves,
-        [each["voltage_v"] for each in own],
-        [each["current_a"] for each in own],
-        [each["current_uncertainty_a"] for each in own],
-        [not each["clear_sky"]["within"] for each in own],
-        name=f"panel-readings-{which + 1}",
+        [each.voltage_v for each, _ in own],
+        [each.current_a for each, _ in own],
+        [each.current_uncertainty_a for each, _ in own],
+        [not within for _, within in own],
+        name=f"panel-readings-{number}",
     )

@@ -1,13 +1,14 @@
 """What a class predicts and measures as tables for spreadsheets (RFC 4180)."""
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sizing.foundation import clock
 from web.exports.months import csv_text
 
 if TYPE_CHECKING:  # other tables do not wait for the rooms of measurements
+    from sizing.measured.bench import BenchAnswer
     from sizing.measured.day import FilledSheetAnswer, QuantityName, SheetAnswer
+    from sizing.measured.panel_check import BesideAnswer, PanelCheckAnswer
     from sizing.measured.trials import TurnedAnswer
 
 TO_FILL = (
@@ -46,27 +47,16 @@ def filled_csv(found: "FilledSheetAnswer") -> str:
     return csv_text(rows)
 
 
-def curve_csv(found: Mapping[str, Any]) -> str:
-    """The pump that follows from a bench test: its curve at rated voltage, then at the measured voltages.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.bench.answer.bench_answer``
-    """
-    curves = [found["curve"], *found["curves"]]
-    names = list(found["curve"]["rows"][0])
-    return csv_text([["voltage_v", *names], *([curve["voltage_v"], *row.values()] for curve in curves for row in curve["rows"])])
+def curve_csv(found: "BenchAnswer") -> str:
+    """The pump that follows from a bench test: its curve at rated voltage, then at the measured voltages."""
+    rows = [(curve.voltage_v, *(value for _, value in row)) for curve in (found.curve, *found.curves) for row in curve.rows]
+    return csv_text([("voltage_v", *(name for name, _ in found.curve.rows[0])), *rows])
 
 
-def readings_csv(found: Mapping[str, Any]) -> str:
-    """Every reading of a bench test beside the common curve.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.bench.answer.bench_answer``
-    """
-    rows = [{**row, "apart": "yes" if row["apart"] else "no"} for row in found["rows"]]
-    return csv_text([list(rows[0]), *(list(row.values()) for row in rows)])
+def readings_csv(found: "BenchAnswer") -> str:
+    """Every reading of a bench test beside the common curve; the last column says whether it stands apart."""
+    rows = [(*[value for _, value in row][:-1], "yes" if row.apart else "no") for row in found.rows]
+    return csv_text([tuple(name for name, _ in found.rows[0]), *rows])
 
 
 def turned_csv(found: "TurnedAnswer") -> str:
@@ -80,19 +70,20 @@ def turned_csv(found: "TurnedAnswer") -> str:
     return csv_text(rows)
 
 
-def panel_csv(found: Mapping[str, Any]) -> str:
-    """Every reading of a panel check beside the label's curve.
-
-    Parameters
-    ----------
-    found : the answer of ``sizing.measured.panel_check.answer.panel_check_answer``
-    """
-    plain = ("row", "team", "day", "time_h", "sky", "kind", "voltage_v", "current_a", "effective_w_per_m2", "cell_temperature_c")
+def panel_csv(found: "PanelCheckAnswer") -> str:
+    """Every reading of a panel check beside the label's curve."""
+    own = ("row", "team", "day", "time_h", "sky", "kind", "voltage_v", "current_a", "effective_w_per_m2", "cell_temperature_c")
     ends = ("computed", "ratio", "uncertainty", "times_uncertainty")
-    rows: list[tuple[object, ...]] = [
-        (*plain, *(f"{part}_{end}" for part in ("clear_sky", "told_sun") for end in ends), "sun_told_w_per_m2")
+    heads = (*own, *(f"{part}_{end}" for part in ("clear_sky", "told_sun") for end in ends), "sun_told_w_per_m2")
+    rows = [
+        (*(value for name, value in row if name in own), *ratio(row.clear_sky), *ratio(row.told_sun), row.sun_told_w_per_m2)
+        for row in found.readings
     ]
-    for row in found["readings"]:
-        beside = [None if row[part] is None else row[part][end] for part in ("clear_sky", "told_sun") for end in ends]
-        rows.append((*(row[name] for name in plain), *beside, row["sun_told_w_per_m2"]))
-    return csv_text(rows)
+    return csv_text([heads, *rows])
+
+
+def ratio(beside: "BesideAnswer | None") -> tuple[float | None, ...]:
+    """What the label's curve has, the ratio, its uncertainty, and how many of these it is from one; empty where not compared."""
+    if beside is None:
+        return (None,) * 4
+    return beside.computed, beside.ratio, beside.uncertainty, beside.times_uncertainty

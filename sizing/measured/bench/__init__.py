@@ -5,7 +5,7 @@ apart, the curve beside the label, and the reading that would help most.
 
 Read: ``bucket`` (volume and time to flow), ``settings`` (repeats), ``slips`` (rows with a gross slip), ``shapes`` and
 ``equations``, ``fit``, ``curves``, ``residuals``, ``advice``, ``measured_pump``, ``sentences``, ``bench`` (all of it),
-``working``, ``answer``, ``into_design``.
+``working``, ``answer``.
 
 2026-11-25, one pump through all readings of a bench together. Chosen: with the back-EMF e = V - I R in place of the speed,
     head = e² a(Q/e) and current = I0 + e² b(Q/e) hold at every voltage. So R, I0, a falling cubic and a parabola are found
@@ -23,9 +23,31 @@ Read: ``bucket`` (volume and time to flow), ``settings`` (repeats), ``slips`` (r
     function of V - I R, would change our mind.
 """
 
-from sizing.measured.bench.answer import bench_answer
+from sizing.measured.bench.answer import (
+    ApartAnswer,
+    BenchAnswer,
+    BenchRowAnswer,
+    CurveRowAnswer,
+    FitAnswer,
+    LabelComparedAnswer,
+    SettingAnswer,
+    bench_answer,
+)
 from sizing.measured.bench.bench import Bench
-from sizing.measured.bench.into_design import design_with_pump
+from sizing.measured.bench.measured_pump import design_with_pump
 from sizing.measured.bench.working import bench_roots, setting_roots
 
-__all__ = ["Bench", "bench_answer", "bench_roots", "design_with_pump", "setting_roots"]
+__all__ = [
+    "ApartAnswer",
+    "Bench",
+    "BenchAnswer",
+    "BenchRowAnswer",
+    "CurveRowAnswer",
+    "FitAnswer",
+    "LabelComparedAnswer",
+    "SettingAnswer",
+    "bench_answer",
+    "bench_roots",
+    "design_with_pump",
+    "setting_roots",
+]

@@ -1,7 +1,6 @@
 """A bench test from its readings to a pump: flows, fit, what stands apart, the curve, the pump for the design file."""
 
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +15,7 @@ from sizing.measured.bench.advice import Further, further_readings
 from sizing.measured.bench.bucket import fill_notes
 from sizing.measured.bench.curves import Curve, curve_at, states
 from sizing.measured.bench.fit import Fit, fit_bench
-from sizing.measured.bench.measured_pump import LabelComparison, compared, first_state, motor_uncertainty, pump_of_bench
+from sizing.measured.bench.measured_pump import Asked, LabelComparison, compared, first_state, motor_uncertainty, pump_of_bench
 from sizing.measured.bench.residuals import (
     MOST_APART,
     Apart,
@@ -68,7 +67,7 @@ class Bench:
     curve: Curve
     shut_off: Curve
     levels: tuple[Curve, ...]
-    pump: dict[str, Any]
+    pump: PumpInput
     label: LabelComparison | None
     further: tuple[Further, ...]
     notes: tuple[Note, ...]
@@ -103,10 +102,8 @@ def bench_of(
         if the readings are too few, show one state only, or follow no pump that a design could use.
     """
     water = float(density(water_temperature))
-    asked = Asked(rated_voltage, name, instruments, water, label_input)
+    asked = Asked(rated_voltage, name, instruments, water, label_input, day)
     found, suspected, (settings, scatter, fit, pump) = measured(readings_of(log, instruments, hose), asked)
-    if day is not None:
-        pump["measured"]["date"] = day
     misses, mask, without = judged(fit, found, suspected, instruments, scatter)
     clean = misses if without is None else residuals(without, found, instruments, scatter)
     apart, teams = apart_of(found, clean, mask), teams_compared(found, misses, mask)
@@ -146,18 +143,7 @@ def bench_of(
     )
 
 
-@dataclass(frozen=True)
-class Asked:
-    """What a pump is made for: rated voltage [V], name, instruments, density of water [kg/m3], and the pump it replaces."""
-
-    voltage: float
-    name: str
-    instruments: Instruments
-    density: float
-    old: PumpInput | None
-
-
-Made = tuple[Settings, float, Fit, dict[str, Any]]
+Made = tuple[Settings, float, Fit, PumpInput]
 
 
 def measured(found: Readings, asked: Asked) -> tuple[Readings, NDArray[np.bool_], Made]:
@@ -183,8 +169,7 @@ def made(found: Readings, asked: Asked) -> Made:
     near_enough(settings, asked.voltage)
     scatter = scatter_of(found, settings)
     fit = fit_bench(settings, asked.instruments, scatter)
-    pump = pump_of_bench(fit, asked.voltage, asked.name, len(found.row), asked.instruments, asked.density, asked.old)
-    return settings, scatter, fit, pump
+    return settings, scatter, fit, pump_of_bench(fit, asked, len(found.row))
 
 
 def near_enough(settings: Settings, voltage: float) -> None:

@@ -2,17 +2,18 @@
 
 from dataclasses import dataclass
 from math import floor, log10
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.design.design import OF_BOX, PumpInput
+from sizing.design.design import OF_BOX, Design, PumpInput
+from sizing.design.reading import read_as, read_design
 from sizing.electric.motor import MotorLabel
 from sizing.foundation.errors import InputError, input_error
 from sizing.foundation.formats import percent
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import formula
+from sizing.fountain.components import index_of
 from sizing.hydraulic.pump import Pump, flow_at_speed, head_at_speed
 from sizing.hydraulic.pump_curve import pump_from_points, rated_speed
 from sizing.measured.bench.curves import Curve, curve_at, flow_at_head, last_state, states
@@ -27,6 +28,9 @@ MEASURED = {
     *("winding_resistance_ohm", "no_load_current_a", "measured"),
 }
 """Fields of a pump that a bench test tells or checks; whatever else a design knows of its pump stays."""
+MARK = ", measured"
+"""Ends the name of a pump that was measured."""
+LONGEST_NAME = 80
 COLUMNS = ("flow_l_per_min", "head_m", "current_a")
 FEWEST_POINTS, MOST_POINTS = 5, 9
 LEAST_SURE = 0.5
@@ -121,14 +125,13 @@ def decimals(largest: float) -> int:
     return min(max(3 - floor(log10(largest)), 0), 3 if largest > 0.1 else 5)
 
 
-def rounded_points(flow: Array, head: Array, current: Array) -> list[dict[str, float]]:
-    """Points as a person would write them down; one that no longer differs from the one before is left out."""
+def rounded_points(flow: Array, head: Array, current: Array) -> list[tuple[float, float, float]]:
+    """Flow, head and current as a person would write them down; a point that no longer differs from the last is left out."""
     columns = [np.round(values, decimals(float(values.max()))) for values in (flow / LITRE_PER_MINUTE, head, current)]
-    points: list[dict[str, float]] = []
-    for row in zip(*columns, strict=True):
-        point = {name: float(value) for name, value in zip(COLUMNS, row, strict=True)}
-        if not points or (point["flow_l_per_min"] > points[-1]["flow_l_per_min"] and point["head_m"] < points[-1]["head_m"]):
-            points.append(point)
+    points: list[tuple[float, float, float]] = []
+    for passed, lifted, drawn in zip(*(values.tolist() for values in columns), strict=True):
+        if not points or (passed > points[-1][0] and lifted < points[-1][1]):
+            points.append((passed, lifted, drawn))
     return points
 
 
@@ -137,14 +140,24 @@ def figures_of(value: float, digits: int = 3) -> float:
     return float(f"{value:.{digits}g}")
 
 
-def pump_of_bench(
-    fit: Fit, voltage: float, name: str, readings: int, instruments: Instruments, density: float, old: PumpInput | None = None
-) -> dict[str, Any]:
+@dataclass(frozen=True)
+class Asked:
+    """What a pump is made for: rated voltage [V], name, instruments, density of water [kg/m3], the pump it replaces, and the
+    day of the test, like 2026-05-31."""
+
+    voltage: float
+    name: str
+    instruments: Instruments
+    density: float
+    old: PumpInput | None = None
+    day: str | None = None
+
+
+def pump_of_bench(fit: Fit, asked: Asked, readings: int) -> PumpInput:
     """The measured pump as a design file has it; what a bench cannot tell is the old pump's.
 
     Parameters
     ----------
-    voltage : [V] rated voltage, at which the points are given
     readings : how many were fitted
 
     Raises
@@ -152,6 +165,7 @@ def pump_of_bench(
     InputError
         if no design could use such a pump: head that rises, more power in the water than in the wires.
     """
+    voltage, instruments = asked.voltage, asked.instruments
     count = min(max(fit.states + 1, FEWEST_POINTS), MOST_POINTS)
     flow, head, current = states(fit, voltage, count, first_state(fit))
     if np.any(np.diff(flow) <= 0) or np.any(np.diff(head) >= 0) or current.min() <= fit.no_load:
@@ -161,34 +175,47 @@ def pump_of_bench(
             "water stops"
         )
         raise input_error("log", "no_usable_curve", detail)
-    winding, no_load = motor_uncertainty(fit, instruments)
-    unsure = head_share(curve_at(fit, voltage, flow, instruments, density), instruments)
+    unsure = head_share(curve_at(fit, voltage, flow, instruments, asked.density), instruments)
     if unsure > LEAST_SURE:
         detail = (
             f"the readings scatter so much that the pump’s head is known to {percent(unsure)} only, and {percent(LEAST_SURE)} is "
             "the limit here; take a larger bucket, longer fillings and more heights, and check the rows that miss the curve most"
         )
         raise input_error("log", "too_unsure", detail, maximum=LEAST_SURE)
-    kept: dict[str, Any] = {} if old is None else old.model_dump(mode="json", exclude_none=True, exclude_defaults=True)
-    pump: dict[str, Any] = {
-        "id": kept.get("id", "measured-pump"),
-        "name": name,
-        "rated_voltage_v": voltage,
-        **voltages_kept(old, voltage),
-        "points": rounded_points(flow, head, current),
-        "winding_resistance_ohm": max(figures_of(fit.winding), 0.001),
-        "no_load_current_a": figures_of(fit.no_load),
-        **{field: value for field, value in kept.items() if field not in {*MEASURED, "id"}},
-        "measured": {
-            "readings": readings,
-            "head_uncertainty_pct": figures_of(100 * unsure),
-            "flow_uncertainty_pct": figures_of(100 * instruments.volume_calibration),
-            "winding_uncertainty_ohm": figures_of(winding),
-            "no_load_uncertainty_a": figures_of(no_load),
+    old = asked.old
+    kept = {} if old is None else old.model_dump(mode="json", exclude_none=True, exclude_defaults=True)
+    return usable(
+        {
+            "id": "measured-pump",
+            **{field: value for field, value in kept.items() if field not in MEASURED},
+            "name": asked.name,
+            "rated_voltage_v": voltage,
+            **voltages_kept(old, voltage),
+            "points": [dict(zip(COLUMNS, point, strict=True)) for point in rounded_points(flow, head, current)],
+            "winding_resistance_ohm": max(figures_of(fit.winding), 0.001),
+            "no_load_current_a": figures_of(fit.no_load),
+            "measured": how_sure(fit, asked, readings, unsure),
         },
+        asked.density,
+    )
+
+
+def how_sure(fit: Fit, asked: Asked, readings: int, unsure: float) -> dict[str, object]:
+    """Of how many readings the pump is, and how sure it is, as a design file has it.
+
+    Parameters
+    ----------
+    unsure : standard uncertainty of the head as a share
+    """
+    winding, no_load = motor_uncertainty(fit, asked.instruments)
+    return {
+        **({} if asked.day is None else {"date": asked.day}),
+        "readings": readings,
+        "head_uncertainty_pct": figures_of(100 * unsure),
+        "flow_uncertainty_pct": figures_of(100 * asked.instruments.volume_calibration),
+        "winding_uncertainty_ohm": figures_of(winding),
+        "no_load_uncertainty_a": figures_of(no_load),
     }
-    checked(pump, density)
-    return pump
 
 
 def voltages_kept(old: PumpInput | None, voltage: float) -> dict[str, float]:
@@ -201,21 +228,40 @@ def voltages_kept(old: PumpInput | None, voltage: float) -> dict[str, float]:
     return kept
 
 
-def checked(pump: dict[str, Any], density: float) -> Pump:
-    """The pump as a sizing would take it, or a sentence that speaks of the readings."""
-    columns = np.array([[row[name] for name in COLUMNS] for row in pump["points"]]).T
-    motor = MotorLabel(
-        pump["rated_voltage_v"],
-        pump.get("lowest_voltage_v", 0.0),
-        winding_resistance=pump["winding_resistance_ohm"],
-        no_load_current=pump["no_load_current_a"],
-    )
+def usable(data: dict[str, object], density: float) -> PumpInput:
+    """The pump, once a design file and a sizing would take it; else a sentence that speaks of the readings."""
     try:
-        return pump_from_points(pump["name"], motor, columns[0] * LITRE_PER_MINUTE, columns[1], columns[2], density)
+        pump = read_as(PumpInput, data)
+        motor = MotorLabel(
+            pump.rated_voltage_v,
+            pump.lowest_voltage_v,
+            winding_resistance=pump.winding_resistance_ohm,
+            no_load_current=pump.no_load_current_a,
+        )
+        points = np.array([(point.flow_l_per_min, point.head_m, point.current_a) for point in pump.points or ()]).T
+        pump_from_points(pump.name, motor, points[0] * LITRE_PER_MINUTE, points[1], points[2], density)
     except InputError as error:
         first = error.problems[0]
         told = f"the readings give no pump that a design can use: {first.detail}; check that heights were taken from the water"
         raise input_error("log", first.code, told) from None
+    return pump
+
+
+def design_with_pump(design: Design, pump: PumpInput) -> Design:
+    """Put a measured pump in place of the chosen one; what a bench cannot tell stays, its name says that it was measured.
+
+    Raises
+    ------
+    InputError
+        if the design could not hold it.
+    """
+    data = design.model_dump(mode="json", exclude_unset=True)
+    index = index_of("pump", [each.id for each in design.pumps], design.chosen.pump if design.chosen else None)
+    old = data["pumps"][index]
+    name = str(old["name"]).removesuffix(MARK)[: LONGEST_NAME - len(MARK)] + MARK
+    kept = {field: value for field, value in old.items() if field not in MEASURED and value is not None}
+    data["pumps"][index] = {**pump.model_dump(mode="json", exclude_unset=True), **kept, "name": name}
+    return read_design(data)
 
 
 def compared(fit: Fit, label: Pump, given: PumpInput | None, instruments: Instruments, density: float) -> LabelComparison:

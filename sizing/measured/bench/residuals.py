@@ -5,6 +5,7 @@ normal distribution would have it) and by more than 3.5 of its own uncertainties
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -56,7 +57,7 @@ class Apart:
 
     row: int
     team: str
-    quantity: str
+    quantity: Literal["flow", "current"]
     measured: float
     expected: float
     times: float
@@ -170,7 +171,7 @@ def apart_of(found: Readings, misses: Residuals, apart: NDArray[np.bool_]) -> tu
         of_flow = abs(misses.head_pull[index]) >= abs(misses.current_pull[index]) and np.isfinite(misses.flow[index])
         pair = (found.flow[index], misses.flow[index]) if of_flow else (found.current[index], misses.current[index])
         times = misses.head_pull[index] if of_flow else misses.current_pull[index]
-        name = "flow" if of_flow else "current"
+        name: Literal["flow", "current"] = "flow" if of_flow else "current"
         told.append(Apart(int(found.row[index]), found.team[index], name, float(pair[0]), float(pair[1]), abs(float(times))))
     return tuple(sorted(told, key=lambda one: -one.times))
 

@@ -25,8 +25,24 @@ Refused: rules about the shape; a free fit of five parameters (eight readings do
 bypass blocks all beyond its light, while real cells leak; no reading parts dirt, haze and a weak panel.
 """
 
-from sizing.measured.panel_check.answer import panel_check_answer
+from sizing.measured.panel_check.answer import (
+    BesideAnswer,
+    PanelCheckAnswer,
+    PanelReadingAnswer,
+    SittingAnswer,
+    panel_check_answer,
+)
 from sizing.measured.panel_check.panel_check import PanelCheck, panel_check_of
 from sizing.measured.panel_check.working import reading_roots, sitting_roots
 
-__all__ = ["PanelCheck", "panel_check_answer", "panel_check_of", "reading_roots", "sitting_roots"]
+__all__ = [
+    "BesideAnswer",
+    "PanelCheck",
+    "PanelCheckAnswer",
+    "PanelReadingAnswer",
+    "SittingAnswer",
+    "panel_check_answer",
+    "panel_check_of",
+    "reading_roots",
+    "sitting_roots",
+]

@@ -65,7 +65,7 @@ def less(share: float, uncertainty: float) -> str:
     return f"{with_range(100 * abs(share - 1), 100 * uncertainty, '%')} {'less' if share < 1 else 'more'}"
 
 
-def amount(one: Explanation, label: Labelled, widening: float) -> str:
+def explanation_sentence(one: Explanation, label: Labelled, widening: float) -> str:
     """What one explanation comes to, as a sentence."""
     numbers, spread = one.fit.numbers, one.fit.uncertainty * widening
     size, doubt = float(numbers[SIZE]), float(spread[SIZE])
@@ -140,7 +140,7 @@ def diagnosis_sentences(found: Diagnosis, label: Labelled) -> tuple[str, ...]:
 
 def verdict(found: Diagnosis, label: Labelled) -> str:
     """What the readings say first of all."""
-    best, words = found.best, amount(found.best, label, found.widening)
+    best, words = found.best, explanation_sentence(found.best, label, found.widening)
     if found.widening > FAR_OFF:
         return (
             f"Nothing explains these readings: even what comes nearest, {NAMES[best.key]}, misses them by "

@@ -1,15 +1,26 @@
 """The page of a bench test: readings in, a pump out."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Mapping, Sequence
 
 from starlette.responses import Response
 
-from sizing.answers import RowProblemAnswer
 from sizing.design import Design, read_as
-from sizing.foundation import alike, column, figures, quantity
+from sizing.foundation import aligned, alike, column, figures, quantity
 from sizing.measured import BenchBoxes, bench_asked
-from sizing.measured.bench import Bench, bench_answer, bench_roots, design_with_pump, setting_roots
+from sizing.measured.bench import (
+    ApartAnswer,
+    Bench,
+    BenchAnswer,
+    BenchRowAnswer,
+    CurveRowAnswer,
+    FitAnswer,
+    LabelComparedAnswer,
+    SettingAnswer,
+    bench_answer,
+    bench_roots,
+    design_with_pump,
+    setting_roots,
+)
 from sizing.measured.logs import blanks
 from web.charts.experiments import About, Drawn, Mark, measured_chart, misses_chart
 from web.charts.kit.shapes import INK, QUIET, Chart, Table
@@ -49,29 +60,29 @@ def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     """What stands on the page."""
     bench = found_of(design, log, boxes)
     found = bench_answer(bench)
-    first, *notes = found["notes"]
+    first, *notes = found.notes
     pictures = [head_chart(found), misses(found), current_chart(found), efficiency_chart(found)]
     sections = [
-        Section("The pump that follows", pump_sentences(found), pictures, [curve_table(found)]),
-        Section("Flow of each setting", (SETTING_WORDS,), (), [setting_table(found)]),
-        Section("What would help most", [one["sentence"] for one in found["advice"]]),
+        Section("The pump that follows", [efficiency_sentence(found.fit)], pictures, [curve_table(found)]),
+        Section("Flow of each setting", (SETTING_WORDS,), (), [setting_table(found.settings)]),
+        Section("What would help most", [one.sentence for one in found.advice]),
     ]
-    if found["label"] is not None:
-        sections.insert(1, Section("Beside its label", found["label"]["sentences"], (), [label_table(found)]))
-    if found["apart"]:
-        sections.insert(1, Section("Readings that stand apart", (APART_WORDS,), (), [apart_table(found)]))
+    if found.label is not None:
+        sections.insert(1, Section("Beside its label", found.label.sentences, (), [label_table(found.label)]))
+    if found.apart:
+        sections.insert(1, Section("Readings that stand apart", (APART_WORDS,), (), [apart_table(found.apart)]))
     roots = [
         *bench_roots(bench),
-        *(root for at in range(min(WORKED, len(found["settings"]))) for root in setting_roots(bench, at)),
+        *(root for at in range(min(WORKED, len(found.settings))) for root in setting_roots(bench, at)),
     ]
     return Shown(
-        first["detail"],
+        first.detail,
         [section for section in sections if section.sentences or section.tables],
-        [RowProblemAnswer(**each) for each in found["problems"]],
+        found.problems,
         notes,
         unfolded("bench", "How the pump and the first flows were found, number by number", roots),
         (("curve.csv", "The curve as CSV"), ("readings.csv", "All readings as CSV")),
-        texts_of(design_with_pump(design, found["pump"])),
+        texts_of(design_with_pump(design, found.pump)),
     )
 
 
@@ -82,42 +93,43 @@ SETTING_WORDS = (
 APART_WORDS = "They were kept and count in the fit; look whether something was written down wrong, and mend or leave out the row."
 
 
-def pump_sentences(found: Mapping[str, Any]) -> list[str]:
-    """The best efficiency in a sentence."""
-    fit = found["fit"]
-    best, spread = alike([fit[name] for name in ("best_efficiency_pct", "best_efficiency_uncertainty_pct")], "%")
-    at = quantity(fit["best_flow_l_per_min"], "l/min")
-    return [f"At best, near {at}, it turns {best} of the electricity into lifted water, give or take {spread} (wire to water)."]
+def efficiency_sentence(fit: FitAnswer) -> str:
+    """The best efficiency."""
+    best, spread = alike([fit.best_efficiency_pct, fit.best_efficiency_uncertainty_pct], "%")
+    at = quantity(fit.best_flow_l_per_min, "l/min")
+    return f"At best, near {at}, it turns {best} of the electricity into lifted water, give or take {spread} (wire to water)."
 
 
-def head_chart(found: Mapping[str, Any]) -> Chart:
+def head_chart(found: BenchAnswer) -> Chart:
     """Head over flow at every voltage, with the readings."""
-    lines = curves(found, "head", "m")
-    if found["label"] is not None and len(found["label"]["rows"]) > 1:
-        rows = sorted(found["label"]["rows"], key=lambda row: row["flow_l_per_min"])
-        points = ([row["flow_l_per_min"] for row in rows], [row["label_head_m"] for row in rows])
+    lines = curves(found, lambda row: (row.head_m, row.head_low_m, row.head_high_m))
+    if found.label is not None and len(found.label.rows) > 1:
+        rows = sorted(found.label.rows, key=lambda row: row.flow_l_per_min)
+        points = ([row.flow_l_per_min for row in rows], [row.label_head_m for row in rows])
         lines.append(Drawn("label", *points, dash="2.5 2.5", colour=QUIET))
     finding = over_readings(found)
     about = About("bench-head", "Head over flow", f"Head over flow of the pump. {finding}", finding, FLOW, "head, m")
-    return measured_chart(about, lines, marks(found, "head_m"), curve_table(found))
+    return measured_chart(about, lines, head_marks(found.rows), curve_table(found))
 
 
-def current_chart(found: Mapping[str, Any]) -> Chart:
+def current_chart(found: BenchAnswer) -> Chart:
     """Current over flow at every voltage, with the readings."""
     finding = over_readings(found)
     about = About("bench-current", "Current over flow", f"Current over flow. {finding}", finding, FLOW, "current, A")
-    return measured_chart(about, curves(found, "current", "a"), marks(found, "current_a"), curve_table(found))
+    lines = curves(found, lambda row: (row.current_a, row.current_low_a, row.current_high_a))
+    return measured_chart(about, lines, current_marks(found.rows), curve_table(found))
 
 
-def efficiency_chart(found: Mapping[str, Any]) -> Chart:
+def efficiency_chart(found: BenchAnswer) -> Chart:
     """Wire-to-water efficiency over flow at every voltage."""
     finding = f"The share of the electricity that lifts water: at {rated(found)} with its likely range, dashed at other volts."
     title, axis = "Wire-to-water efficiency over flow", "wire to water, %"
     about = About("bench-efficiency", title, f"{title}. {finding}", finding, FLOW, axis)
-    return measured_chart(about, curves(found, "efficiency", "pct"), (), curve_table(found))
+    lines = curves(found, lambda row: (row.efficiency_pct, row.efficiency_low_pct, row.efficiency_high_pct))
+    return measured_chart(about, lines, (), curve_table(found))
 
 
-def over_readings(found: Mapping[str, Any]) -> str:
+def over_readings(found: BenchAnswer) -> str:
     """What the marks and lines of a picture are."""
     return (
         "Rings are readings, crosses stand apart, upright strokes are their uncertainties where they reach beyond; the line is "
@@ -125,119 +137,121 @@ def over_readings(found: Mapping[str, Any]) -> str:
     )
 
 
-def rated(found: Mapping[str, Any]) -> str:
+def rated(found: BenchAnswer) -> str:
     """The rated voltage in words."""
-    return quantity(found["rated_voltage_v"], "V")
+    return quantity(found.rated_voltage_v, "V")
 
 
-def marks(found: Mapping[str, Any], name: str) -> list[Mark]:
-    """The readings on a picture, each with one standard uncertainty: its miss over how many of them it is."""
-    kind, unit = name.split("_")
-    marks = []
-    for row in found["rows"]:
-        times, value = row[f"{kind}_off_times"], row[name]
-        spread = min(abs(row[f"{kind}_off_{unit}"] / times), value) if times else 0.0
-        marks.append(Mark(row["flow_l_per_min"], value, value - spread, value + spread, row["apart"]))
-    return marks
+def head_marks(rows: Sequence[BenchRowAnswer]) -> list[Mark]:
+    """The heads of the readings on a picture."""
+    return [mark_of(row, row.head_m, row.head_off_m, row.head_off_times) for row in rows]
 
 
-def curves(found: Mapping[str, Any], name: str, unit: str) -> list[Drawn]:
-    """A quantity of the pump over flow: at rated voltage with its likely range, dashed at the other voltages."""
+def current_marks(rows: Sequence[BenchRowAnswer]) -> list[Mark]:
+    """Their currents."""
+    return [mark_of(row, row.current_a, row.current_off_a, row.current_off_times) for row in rows]
+
+
+def mark_of(row: BenchRowAnswer, value: float, off: float, times: float) -> Mark:
+    """A reading with one standard uncertainty: its miss over how many of them it is."""
+    spread = min(abs(off / times), value) if times else 0.0
+    return Mark(row.flow_l_per_min, value, value - spread, value + spread, row.apart)
+
+
+def curves(found: BenchAnswer, ends: Callable[[CurveRowAnswer], tuple[float, float, float]]) -> list[Drawn]:
+    """A quantity of the pump over flow: at rated voltage with its likely range, dashed at the other voltages.
+
+    Parameters
+    ----------
+    ends : value, lower and upper end of its likely range
+    """
     lines = []
-    for curve in [found["curve"], *other_curves(found)]:
-        flow, value, low, high = (
-            [row[key] for row in curve["rows"]]
-            for key in ("flow_l_per_min", f"{name}_{unit}", f"{name}_low_{unit}", f"{name}_high_{unit}")
-        )
-        volts = quantity(curve["voltage_v"], "V")
-        main = curve is found["curve"]
-        lines.append(Drawn(volts, flow, value, low, high) if main else Drawn(volts, flow, value, dash="9 3.5", colour=INK))
+    for curve in (found.curve, *found.curves):
+        flow = [row.flow_l_per_min for row in curve.rows]
+        value, low, high = ([*numbers] for numbers in zip(*(ends(row) for row in curve.rows), strict=True))
+        volts = quantity(curve.voltage_v, "V")
+        if curve is found.curve:
+            lines.append(Drawn(volts, flow, value, low, high))
+        elif abs(curve.voltage_v - found.rated_voltage_v) > 0.3:
+            lines.append(Drawn(volts, flow, value, dash="9 3.5", colour=INK))
     return lines
 
 
-def other_curves(found: Mapping[str, Any]) -> list[Mapping[str, Any]]:
-    """The curves at the measured voltages that are not the rated one."""
-    return [curve for curve in found["curves"] if abs(curve["voltage_v"] - found["rated_voltage_v"]) > 0.3]
-
-
-def misses(found: Mapping[str, Any]) -> Chart:
+def misses(found: BenchAnswer) -> Chart:
     """How far each reading's head misses the common curve."""
-    rows = found["rows"]
+    rows = found.rows
     finding = "Most readings should lie between the dashed lines, two standard uncertainties from the common curve."
     title, axes = "How far the readings miss the curve", (FLOW, "misses, in uncertainties")
     about = About("bench-misses", title, f"Misses over flow. {finding}", finding, *axes)
     return misses_chart(
         about,
-        [row["flow_l_per_min"] for row in rows],
-        [row["head_off_times"] for row in rows],
-        [row["apart"] for row in rows],
+        [row.flow_l_per_min for row in rows],
+        [row.head_off_times for row in rows],
+        [row.apart for row in rows],
         readings_table(rows),
     )
 
 
-def readings_table(rows: Sequence[Mapping[str, Any]]) -> Table:
+def readings_table(rows: Sequence[BenchRowAnswer]) -> Table:
     """Every reading's misses."""
     count, rows = len(rows), rows[:MOST_ROWS]
-    names = ("flow_l_per_min", "head_off_times", "current_off_times")
-    texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
+    texts = aligned((row.flow_l_per_min, row.head_off_times, row.current_off_times) for row in rows)
     return Table(
         f"How far readings miss the common curve, in standard uncertainties{first_of(count)}",
         ("Row", "Flow, L/min", "by head", "by current"),
-        tuple((f"{row['row']} {row['team']}".strip(), *text) for row, text in zip(rows, texts, strict=True)),
+        tuple((f"{row.row} {row.team}".strip(), *text) for row, text in zip(rows, texts, strict=True)),
     )
 
 
-def curve_table(found: Mapping[str, Any]) -> Table:
+def curve_table(found: BenchAnswer) -> Table:
     """The pump at rated voltage."""
-    rows = found["curve"]["rows"]
-    names = ("flow_l_per_min", "head_m", "head_low_m", "head_high_m", "current_a", "efficiency_pct")
     head = ("Flow, L/min", "Head, m", "likely from, m", "to, m", "Current, A", "Wire to water, %")
-    columns = [column([row[name] for row in rows]) for name in names]
-    caption = f"The pump at {quantity(found['rated_voltage_v'], 'V')}, computed from the readings"
+    rows = (
+        (row.flow_l_per_min, row.head_m, row.head_low_m, row.head_high_m, row.current_a, row.efficiency_pct)
+        for row in found.curve.rows
+    )
+    return Table(f"The pump at {rated(found)}, computed from the readings", head, tuple(aligned(rows)))
+
+
+def setting_table(settings: Sequence[SettingAnswer]) -> Table:
+    """The settings."""
+    rows = settings[:MOST_ROWS]
+    texts = aligned((row.voltage_v, row.height_m, row.current_a, row.flow_l_per_min, row.uncertainty_l_per_min) for row in rows)
+    head = ("Volts, V", "Height, m", "Amperes, A", "Flow, L/min", "give or take, L/min", "Readings")
+    caption = f"Settings: means of what was measured{first_of(len(settings))}"
+    return Table(caption, head, tuple((*text, str(row.repeats)) for row, text in zip(rows, texts, strict=True)))
+
+
+def label_table(label: LabelComparedAnswer) -> Table:
+    """The label's points beside the bench."""
+    rows = label.rows
+    head = ("Flow, L/min", "Head by label, m", "by bench, m", "give or take, m", "Current by label, A", "by bench, A")
+    columns = (
+        column([row.flow_l_per_min for row in rows]),
+        column([row.label_head_m for row in rows]),
+        column([row.head_m for row in rows]),
+        column([row.head_uncertainty_m for row in rows], 2),
+        column([row.label_current_a for row in rows]),
+        column([row.current_a for row in rows]),
+    )
+    caption = f"Label (published) and bench (measured) at {quantity(label.voltage_v, 'V')}"
     return Table(caption, head, tuple(zip(*columns, strict=True)))
 
 
-def setting_table(found: Mapping[str, Any]) -> Table:
-    """The settings."""
-    rows = found["settings"][:MOST_ROWS]
-    names = ("voltage_v", "height_m", "current_a", "flow_l_per_min", "uncertainty_l_per_min")
-    texts = zip(*(column([row[name] for row in rows]) for name in names), strict=True)
-    head = ("Volts, V", "Height, m", "Amperes, A", "Flow, L/min", "give or take, L/min", "Readings")
-    caption = f"Settings: means of what was measured{first_of(len(found['settings']))}"
-    return Table(
-        caption,
-        head,
-        tuple((*text, str(row["repeats"])) for row, text in zip(rows, texts, strict=True)),
-    )
-
-
-def label_table(found: Mapping[str, Any]) -> Table:
-    """The label's points beside the bench."""
-    rows = found["label"]["rows"]
-    names = ("flow_l_per_min", "label_head_m", "head_m", "head_uncertainty_m", "label_current_a", "current_a")
-    head = ("Flow, L/min", "Head by label, m", "by bench, m", "give or take, m", "Current by label, A", "by bench, A")
-    columns = [column([row[name] for row in rows], 2 if name.endswith("uncertainty_m") else 3) for name in names]
-    return Table(
-        f"Label (published) and bench (measured) at {quantity(found['label']['voltage_v'], 'V')}",
-        head,
-        tuple(zip(*columns, strict=True)),
-    )
-
-
-def apart_table(found: Mapping[str, Any]) -> Table:
+def apart_table(apart: Sequence[ApartAnswer]) -> Table:
     """Readings that stand apart."""
     rows = tuple(
         (
-            str(one["row"]),
-            one["team"],
-            one["quantity"],
-            *alike([one["measured"], one["expected"]], one["unit"]),
-            figures(one["times_uncertainty"], 2),
+            str(one.row),
+            one.team,
+            one.quantity,
+            *alike([one.measured, one.expected], one.unit),
+            figures(one.times_uncertainty, 2),
         )
-        for one in found["apart"][:MOST_ROWS]
+        for one in apart[:MOST_ROWS]
     )
     head = ("Row", "Team", "What", "Measured", "By all others", "Off by (uncertainties)")
-    return WordTable(f"Readings that stand apart{first_of(len(found['apart']))}", head, rows, (1, 2))
+    return WordTable(f"Readings that stand apart{first_of(len(apart))}", head, rows, (1, 2))
 
 
 def curve_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:

@@ -1,17 +1,23 @@
 """The page of a panel check."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Any
 
 from starlette.responses import Response
 
-from sizing.answers import RowProblemAnswer, TellAnswer
 from sizing.design import Design
 from sizing.foundation import SPACE, clock, figures
 from sizing.measured.day import clear_day_of, day_words
 from sizing.measured.logs import blanks, read_panel
-from sizing.measured.panel_check import PanelCheck, panel_check_answer, panel_check_of, reading_roots, sitting_roots
+from sizing.measured.panel_check import (
+    BesideAnswer,
+    PanelCheck,
+    PanelReadingAnswer,
+    panel_check_answer,
+    panel_check_of,
+    reading_roots,
+    sitting_roots,
+)
 from web.charts.kit.shapes import Table
 from web.charts.panel_readings import sitting_chart
 from web.exports.measured import panel_csv
@@ -36,21 +42,21 @@ def answer(design: Design, log: bytes, boxes: Mapping[str, str]) -> Shown:
     check = found_of(design, log, boxes)
     found = panel_check_answer(check)
     sections = []
-    for number, sitting in enumerate(found["sittings"], 1):
-        when = f"{day_words(check.sittings[number - 1].day)}, {clock(sitting['from_h'])} to {clock(sitting['to_h'])}"
-        drawn = sitting_chart(found, number - 1)
+    for number, (sat, sitting) in enumerate(zip(check.sittings, found.sittings, strict=True), 1):
+        when = f"{day_words(sat.day)}, {clock(sitting.from_h)} to {clock(sitting.to_h)}"
+        drawn = sitting_chart(sitting, found.readings, number)
         charts = [] if drawn is None else [replace(drawn, title=f"{drawn.title}, {when}")]
-        said = [sentence for sentence in sitting["sentences"] if sentence != found["verdict"]]
+        said = [sentence for sentence in sitting.sentences if sentence != found.verdict]
         sections.append(Section(f"Readings of {when}", said, charts))
-    sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found)]))
+    sections.append(Section("Every reading beside the label", (READING_WORDS,), (), [readings_table(found.readings)]))
     roots = [root for sitting in check.sittings for root in sitting_roots(check, sitting)]
-    worked = (at for at, row in enumerate(found["readings"]) if row["working"])
+    worked = (at for at, row in enumerate(found.readings) if row.working)
     roots += [root for at in [*worked][:WORKED] for root in reading_roots(check, at)]
     return Shown(
-        found["verdict"],
+        found.verdict,
         sections,
-        [RowProblemAnswer(**each) for each in found["problems"]],
-        [TellAnswer(**each) for each in found["notes"]],
+        found.problems,
+        found.notes,
         unfolded("panel", "How the readings were judged, number by number", roots),
         (("readings.csv", "All readings as CSV"),),
     )
@@ -62,29 +68,30 @@ READING_WORDS = (
 )
 
 
-def readings_table(found: Mapping[str, Any]) -> Table:
+def readings_table(readings: Sequence[PanelReadingAnswer]) -> Table:
     """Every reading beside the label."""
     rows = tuple(
         (
-            f"{row['row']}, {clock(row['time_h'])}",
-            KINDS.get(row["kind"], row["kind"]),
-            f"{figures(row['voltage_v'], 4)}{SPACE}V",
-            f"{figures(row['current_a'], 4)}{SPACE}A",
-            *(beside(row[name]) for name in ("clear_sky", "told_sun")),
+            f"{row.row}, {clock(row.time_h)}",
+            KINDS.get(row.kind, row.kind),
+            f"{figures(row.voltage_v, 4)}{SPACE}V",
+            f"{figures(row.current_a, 4)}{SPACE}A",
+            beside(row.clear_sky),
+            beside(row.told_sun),
         )
-        for row in found["readings"][:MOST_ROWS]
+        for row in readings[:MOST_ROWS]
     )
-    caption = f"Readings (measured) over the label’s curve (computed){first_of(len(found['readings']))}"
+    caption = f"Readings (measured) over the label’s curve (computed){first_of(len(readings))}"
     head = ("Row, time", "Kind", "Volts", "Amperes", "Under a clear sky", "At the sun told")
     return WordTable(caption, head, rows, (1,))
 
 
-def beside(found: Mapping[str, Any] | None) -> str:
+def beside(found: BesideAnswer | None) -> str:
     """A ratio and how far off it is."""
     if found is None:
         return "–"
-    mark = "" if found["within"] else ", beyond its range"
-    return f"{100 * found['ratio']:.1f}{SPACE}% of {figures(found['computed'])}{SPACE}{found['unit']}{mark}"
+    mark = "" if found.within else ", beyond its range"
+    return f"{100 * found.ratio:.1f}{SPACE}% of {figures(found.computed)}{SPACE}{found.unit}{mark}"
 
 
 def readings_file(design: Design, log: bytes, boxes: Mapping[str, str]) -> Response:
