@@ -6,7 +6,7 @@ from itertools import combinations
 import pytest
 
 from sizing.measured.panel_check.answer import panel_check_answer
-from tests.measured.test_panel_check import wren_yard
+from tests.measured.panel_check.test_panel_check import wren_yard
 from web.charts import experiments as class_charts
 from web.charts.experiments import About, Drawn, Mark, measured_chart, misses_chart
 from web.charts.kit import labels

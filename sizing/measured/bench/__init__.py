@@ -3,8 +3,8 @@
 In come a bench log, its instruments and hose; out come the fitted pump with likely ranges, the rows and teams that stand
 apart, the curve beside the label, and the reading that would help most.
 
-Read: ``bucket`` (volume and time to flow), ``settings`` (repeats), ``slips`` (rows with a gross slip), ``shapes`` and
-``equations``, ``fit``, ``curves``, ``residuals``, ``advice``, ``measured_pump``, ``sentences``, ``bench`` (all of it),
+Read: ``bucket`` (volume and time to flow), ``settings`` (readings, slips, repeats), ``equations``, ``fit``, ``curves``,
+``residuals``, ``advice``, ``measured_pump`` (for a design, and beside its label), ``sentences``, ``bench`` (all of it),
 ``working``, ``answer``.
 
 2026-11-25, one pump through all readings of a bench together. Chosen: with the back-EMF e = V - I R in place of the speed,

@@ -13,10 +13,9 @@ from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import length, percent, quantity
 from sizing.hydraulic.pipes import Pipe, pipe_loss
 from sizing.measured.bench.curves import back_emf_of_state, by_chance, last_state, slopes_at, states
-from sizing.measured.bench.equations import equations, weights
+from sizing.measured.bench.equations import equations, falling, powers, weights
 from sizing.measured.bench.fit import Fit, inverse_of
 from sizing.measured.bench.settings import Settings
-from sizing.measured.bench.shapes import falling, powers
 from sizing.measured.logs.instruments import Instruments
 
 Array = NDArray[np.float64]

@@ -29,8 +29,7 @@ from sizing.measured.bench.residuals import (
     teams_compared,
 )
 from sizing.measured.bench.sentences import apart_notes, fit_notes, left_out_note, team_notes
-from sizing.measured.bench.settings import Readings, Settings, readings_of, settings_of
-from sizing.measured.bench.slips import slips
+from sizing.measured.bench.settings import Readings, Settings, readings_of, settings_of, slips
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import BenchLog
 

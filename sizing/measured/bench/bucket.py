@@ -4,12 +4,10 @@ Flow is volume over time. Chance (the eye at the mark, the thumb on the stopwatc
 square root of the repeats; a bucket that holds less than its mark says does not.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.errors import Note, input_error
+from sizing.foundation.errors import Note
 from sizing.foundation.formats import quantity
 from sizing.foundation.working import Worked, by_method, formula, work
 from sizing.measured.logs.instruments import USUAL, Instruments, instrument, small_sample
@@ -20,20 +18,6 @@ SHORTEST_FILL = 3.0
 """[s] A bucket that is full sooner is too small for the flow (source key volumetric_method)."""
 FEWEST_REPEATS = 4
 """More than three repeats are asked for (source key volumetric_method)."""
-
-
-@dataclass(frozen=True, eq=False)
-class BucketFlow:
-    """Mean flow of repeats [m3/s] with one standard uncertainty as a share of it: by chance, in common, and both."""
-
-    flow: float
-    repeats: int
-    scatter: float
-    by_chance: float
-    in_common: float
-    uncertainty: float
-    notes: tuple[Note, ...]
-    working: Worked
 
 
 @formula("volume / fill_time", unit="m3/s", source="volumetric_method")
@@ -91,51 +75,6 @@ def scatter_share(flow: NDArray[np.float64]) -> float:
     return float(np.std(flow, ddof=1) / np.mean(flow) * small_sample(len(flow) - 1))
 
 
-def bucket(volume: NDArray[np.float64], fill_time: NDArray[np.float64], instruments: Instruments = USUAL) -> BucketFlow:
-    """Flow from repeated fillings at one setting.
-
-    Parameters
-    ----------
-    volume, fill_time : (repeats,) [m3, s] above 0
-
-    Raises
-    ------
-    InputError
-        if there is no filling, or a volume or time is not above 0.
-
-    Examples
-    --------
-    >>> found = bucket(np.full(4, 0.01), np.array([29.8, 30.1, 30.3, 29.8]))
-    >>> round(60000 * found.flow, 2), round(100 * found.uncertainty, 2), found.notes
-    (20.0, 2.12, ())
-    """
-    volume, fill_time = np.broadcast_arrays(np.atleast_1d(volume).astype(float), np.atleast_1d(fill_time).astype(float))
-    if volume.size == 0 or not (np.all(volume > 0) and np.all(fill_time > 0)):
-        detail = "a bucket needs a volume and a fill time above zero in every filling; check for empty cells and zeros"
-        raise input_error("log", "out_of_range", detail, 0)
-    flows = np.asarray(bucket_flow(volume, fill_time))
-    worked = worked_bucket(float(volume.mean()), float(np.mean(volume) / np.mean(flows)), flows, instruments)
-    share = worked[1]
-    return BucketFlow(
-        flow=float(flows.mean()),
-        repeats=len(flows),
-        scatter=scatter_share(flows),
-        by_chance=dict(share.inputs)["chance_share"].value,
-        in_common=instruments.volume_calibration,
-        uncertainty=share.value,
-        notes=fill_notes(fill_time, np.array([len(flows)])),
-        working=by_method(
-            "flow_uncertainty",
-            share.value * worked[0].value,
-            "m3/s",
-            "jcgm_100",
-            "The share times the flow; about two times in three the true flow lies within it.",
-            flow=worked[0],
-            share=share,
-        ),
-    )
-
-
 def worked_bucket(
     volume: float, fill_time: float, flows: NDArray[np.float64], instruments: Instruments = USUAL
 ) -> tuple[Worked, Worked]:
@@ -145,6 +84,12 @@ def worked_bucket(
     ----------
     volume, fill_time : [m3, s] means of the repeats, so that one over the other is their mean flow
     flows : (repeats,) [m3/s]
+
+    Examples
+    --------
+    >>> flow, share = worked_bucket(0.010, 30.0, 0.010 / np.array([29.8, 30.1, 30.3, 29.8]))
+    >>> round(60000 * flow.value, 2), round(100 * share.value, 2)
+    (20.0, 2.12)
     """
     readings = {
         "volume": Worked("volume", volume, "m3", "measured"),

@@ -14,9 +14,8 @@ from sizing.foundation.errors import input_error
 from sizing.foundation.formats import quantity
 from sizing.foundation.working import formula
 from sizing.hydraulic.pump import hydraulic_power, wire_to_water_efficiency
-from sizing.measured.bench.equations import NO_LOAD, WINDING
+from sizing.measured.bench.equations import NO_LOAD, WINDING, falling, powers
 from sizing.measured.bench.fit import Fit
-from sizing.measured.bench.shapes import falling, powers
 from sizing.measured.logs.instruments import Instruments
 
 Array = NDArray[np.float64]

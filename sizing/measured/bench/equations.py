@@ -3,16 +3,19 @@
 With the back-EMF e = V - I R in the place of the speed (``motor``), and the pump's state Q/e:
 
     head = e² a(Q/e)        current = I0 + e² b(Q/e)
+
+A state is Q/e as a share of the largest measured one, 0 at shut-off to 1. The curve a is written in Bernstein's polynomials with
+steps downward, so that it falls everywhere between 0 and 1 where no step is below zero; b may bend.
 """
 
 from dataclasses import dataclass
+from math import comb
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sizing.electric.motor import DEFAULT_NO_LOAD_SHARE, DEFAULT_WINDING_SHARE
 from sizing.measured.bench.settings import Settings
-from sizing.measured.bench.shapes import falling, powers
 from sizing.measured.logs.instruments import Instruments
 
 Array = NDArray[np.float64]
@@ -42,6 +45,39 @@ class Orders:
     @property
     def count(self) -> int:
         return 4 + self.head + self.current
+
+
+def falling(state: Array, order: int) -> tuple[Array, Array]:
+    """Parts of a falling curve and their slopes, (..., order + 1): one, then as many steps downward.
+
+    Examples
+    --------
+    >>> values, slopes = falling(np.array([0.0, 0.5, 1.0]), 2)
+    >>> values @ np.array([3.0, 1.0, 2.0])
+    array([3.  , 1.75, 0.  ])
+    >>> slopes @ np.array([3.0, 1.0, 2.0])
+    array([-2., -3., -4.])
+    """
+    state = np.asarray(state, dtype=float)[..., None]
+    k = np.arange(order + 1)
+    share = np.array([comb(order, j) for j in k]) * state**k * (1 - state) ** (order - k)
+    lower = np.array([comb(order - 1, j) for j in k[:-1]]) * state ** k[:-1] * (1 - state) ** (order - 1 - k[:-1])
+    steps = np.cumsum(share[..., ::-1], axis=-1)[..., ::-1][..., 1:]
+    one = np.ones_like(state)
+    return np.concatenate([one, -steps], axis=-1), np.concatenate([0 * one, -order * lower], axis=-1)
+
+
+def powers(state: Array, order: int) -> tuple[Array, Array]:
+    """Powers of the state and their slopes, (..., order + 1).
+
+    Examples
+    --------
+    >>> powers(np.array([0.5]), 2)
+    (array([[1.  , 0.5 , 0.25]]), array([[0., 1., 1.]]))
+    """
+    state = np.asarray(state, dtype=float)[..., None]
+    k = np.arange(order + 1)
+    return state**k, k * state ** np.maximum(k - 1, 0)
 
 
 @dataclass(frozen=True, eq=False)

@@ -16,9 +16,20 @@ from numpy.typing import NDArray
 
 from sizing.electric.motor import LARGEST_WINDING_SHARE
 from sizing.foundation.errors import SizingError, input_error
-from sizing.measured.bench.equations import NO_LOAD, WINDING, Orders, Points, Usual, equations, points_of, usual_motor, weights
+from sizing.measured.bench.equations import (
+    NO_LOAD,
+    WINDING,
+    Orders,
+    Points,
+    Usual,
+    equations,
+    falling,
+    points_of,
+    powers,
+    usual_motor,
+    weights,
+)
 from sizing.measured.bench.settings import SAME, Settings, same
-from sizing.measured.bench.shapes import falling, powers
 from sizing.measured.logs.instruments import Instruments, small_sample
 
 Array = NDArray[np.float64]

@@ -12,10 +12,9 @@ from numpy.typing import NDArray
 
 from sizing.foundation.errors import SizingError
 from sizing.measured.bench.curves import last_state
-from sizing.measured.bench.equations import equations, weights
+from sizing.measured.bench.equations import equations, falling, weights
 from sizing.measured.bench.fit import Fit, fit_bench
 from sizing.measured.bench.settings import Readings, Settings, settings_of
-from sizing.measured.bench.shapes import falling
 from sizing.measured.logs.instruments import Instruments, small_sample
 
 Array = NDArray[np.float64]

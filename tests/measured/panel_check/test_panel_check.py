@@ -27,7 +27,7 @@ from sizing.measured.panel_check.shapes import Labelled
 from sizing.measured.panel_check.short_circuit_sun import sun_of_short_circuit, told_by_nearest, told_share
 from tests.foundation.test_working import WORDS
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 DESIGN = json.loads((EXAMPLES / "quince_court_jet.json").read_text(encoding="utf-8"))
 MAY, NOON = datetime.date(2026, 5, 12), 13.0
 

@@ -9,12 +9,11 @@ from sizing.electric.motor import motor_current, motor_voltage
 from sizing.foundation.errors import InputError
 from sizing.hydraulic.pipes import pipe_loss
 from sizing.measured.bench.curves import curve_at, flow_at_head, slopes_at, states
-from sizing.measured.bench.equations import NO_LOAD, WINDING, Orders, equations
+from sizing.measured.bench.equations import NO_LOAD, WINDING, Orders, equations, falling, powers
 from sizing.measured.bench.fit import Fit, fit_bench
 from sizing.measured.bench.measured_pump import motor_uncertainty
 from sizing.measured.bench.residuals import scatter_of
 from sizing.measured.bench.settings import hose_of, readings_of, same, settings_of
-from sizing.measured.bench.shapes import falling, powers
 from sizing.measured.logs.instruments import USUAL, Instruments
 from tests.benches import Truth, bench_log
 

@@ -26,7 +26,7 @@ from sizing.measured.logs.logs import BenchLog, read_bench
 from sizing.report.report import size
 from tests.benches import Truth, bench_log
 
-EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
 OLD = PumpInput(
     id="pond",
     name="Pond pump (invented)",
