@@ -167,24 +167,19 @@ def by_method(name: str, value: float, unit: str, source: str, method: str, **in
     return Worked(name, float(value), unit, "computed", source, "", method, tuple(inputs.items()))
 
 
-def steps(roots: Iterable[Worked]) -> list[dict[str, Any]]:
-    """Every number below ``roots``, each once, inputs before results, ready for JSON.
+def numbered(groups: Iterable[Iterable[Worked]]) -> list[list[Numbered]]:
+    """Every number below each group of roots, each once, inputs before results; a group has those that no earlier one needed.
 
-    Each step has an ``id`` (its name, numbered when a name stands for different numbers); ``inputs``
-    refer to ids. Numbers that agree in everything are one step.
+    Each number has an ``id`` (its name, numbered when a name stands for different numbers). Numbers that agree in everything
+    are one.
 
     Examples
     --------
     >>> run, slope = given("run", 4, "m"), given("slope", -0.5, "1")
     >>> rise = Worked("rise", -2.0, "m", "computed", "", "run * slope", "", (("run", run), ("slope", slope)))
-    >>> [step["id"] for step in steps([rise, given("run", 4, "m")])]
+    >>> [found.id for found in numbered([[rise, given("run", 4, "m")]])[0]]
     ['run', 'slope', 'rise']
     """
-    return [written(found) for found in numbered([roots])[0]]
-
-
-def numbered(groups: Iterable[Iterable[Worked]]) -> list[list[Numbered]]:
-    """As ``steps``, for several groups of roots: each group has the numbers that no earlier one needed."""
     found: dict[tuple[Any, ...], Numbered] = {}
     ids: dict[int, str] = {}
     taken: dict[str, int] = {}
@@ -208,20 +203,3 @@ def numbered(groups: Iterable[Iterable[Worked]]) -> list[list[Numbered]]:
             visit(root)
         result.append(list(found.values())[before:])
     return result
-
-
-def written(found: Numbered) -> dict[str, Any]:
-    """One number as plain data."""
-    part = found.worked
-    return {
-        "id": found.id,
-        "name": part.name,
-        "value": part.value,
-        "unit": part.unit,
-        "basis": part.basis,
-        "source": part.source,
-        "formula": part.formula,
-        "substituted": part.substituted,
-        "method": part.method,
-        "inputs": [{"name": name, "id": link} for (name, _), link in zip(part.inputs, found.links, strict=True)],
-    }
