@@ -3,8 +3,7 @@
 from functools import lru_cache
 from pathlib import Path
 
-from api.edge.problems import json_bytes
-from sizing.answers import plain
+from sizing.answers import written
 from sizing.comparison import compare
 from sizing.design import Design
 from sizing.installation import building_of
@@ -29,7 +28,7 @@ def building_bytes(design: Design, folder: Path | None = None) -> bytes:
     built = building_of(size(design, folder))
     several = len(design.panels) * len(design.pumps) > 1
     pairs = costs_beside(compare(design, folder), built) if several else ()
-    return json_bytes(plain(BuildingAnswer.of(built, pairs)))
+    return written(BuildingAnswer.of(built, pairs))
 
 
 def kept_building(design: Design) -> bytes:

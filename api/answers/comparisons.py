@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from functools import lru_cache
 
-from api.edge.problems import QUERY, json_bytes
-from sizing.answers import plain
+from api.edge.problems import QUERY
+from sizing.answers import written
 from sizing.comparison import compare, comparison_answer
 from sizing.design import Design
 from sizing.foundation import InputError, Problem
@@ -66,4 +66,4 @@ def kept_comparison(design: Design, both_connections: bool) -> bytes:
 def by_text(canonical: str, both_connections: bool) -> bytes:
     """The answer for a design in canonical writing."""
     found = compare(Design.model_validate_json(canonical), both_connections=both_connections)
-    return json_bytes(plain(comparison_answer(found)))
+    return written(comparison_answer(found))

@@ -6,8 +6,8 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from api.edge.problems import QUERY, json_bytes
-from sizing.answers import Exact, plain
+from api.edge.problems import QUERY
+from sizing.answers import Exact, written
 from sizing.design import LARGEST_FILE, parse_json, read_as
 from sizing.foundation import InputError, Problem, SizingError
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest, bench_asked, day_of, instruments_of
@@ -61,7 +61,7 @@ def answered(content: bytes, model: type[BaseModel], work: Work) -> bytes:
         found = work(asked, None)
     except SizingError as error:
         raise InputError(*(in_request(problem) for problem in error.problems)) from None
-    return json_bytes(plain(found))
+    return written(found)
 
 
 def in_request(problem: Problem) -> Problem:

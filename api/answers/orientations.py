@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable
 from functools import lru_cache
 
-from api.edge.problems import QUERY, json_bytes
-from sizing.answers import plain
+from api.edge.problems import QUERY
+from sizing.answers import written
 from sizing.design import Design
 from sizing.foundation import InputError, Problem
 from sizing.orientation import Wanted, orient, orientation_answer
@@ -104,4 +104,4 @@ def kept_orientation(design: Design, wanted: Wanted) -> bytes:
 def by_text(canonical: str, wanted: Wanted) -> bytes:
     """The answer for a design in canonical writing."""
     found = orient(Design.model_validate_json(canonical), None, wanted)
-    return json_bytes(plain(orientation_answer(found)))
+    return written(orientation_answer(found))

@@ -3,8 +3,8 @@
 import re
 from collections.abc import Iterable
 
-from api.edge.problems import QUERY, json_bytes
-from sizing.answers import MOST_TOWNS, PlacesAnswer, places_answer, plain
+from api.edge.problems import QUERY
+from sizing.answers import MOST_TOWNS, PlacesAnswer, places_answer, written
 from sizing.foundation import InputError, Problem
 from sizing.place import EAST_OR_WEST, LONGEST_QUERY, WORDS, Town, find_towns, read_coordinates
 from sizing.sky import nearest_town
@@ -80,7 +80,7 @@ def places_bytes(text: str, most: int) -> bytes:
     InputError
         where the text is meant as coordinates and cannot be read as such.
     """
-    return json_bytes(plain(places(text, most)))
+    return written(places(text, most))
 
 
 def places(text: str, most: int) -> PlacesAnswer:

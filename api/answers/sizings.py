@@ -2,8 +2,7 @@
 
 from functools import lru_cache
 
-from api.edge.problems import json_bytes
-from sizing.answers import plain
+from sizing.answers import written
 from sizing.design import Design
 from sizing.report import When, size, sizing_answer
 
@@ -26,4 +25,4 @@ def kept_answer(design: Design, when: When) -> bytes:
 @lru_cache(maxsize=MOST_KEPT)
 def by_text(canonical: str, when: When) -> bytes:
     """The answer for a design in canonical writing."""
-    return json_bytes(plain(sizing_answer(size(Design.model_validate_json(canonical), None, when))))
+    return written(sizing_answer(size(Design.model_validate_json(canonical), None, when)))

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from functools import lru_cache
 
-from api.edge.problems import QUERY, json_bytes
-from sizing.answers import plain
+from api.edge.problems import QUERY
+from sizing.answers import written
 from sizing.design import Site, parse_json, read_site
 from sizing.foundation import InputError, Problem
 from sizing.report import explain_sky, sky_answer
@@ -49,7 +49,7 @@ def sky_bytes(site: Site) -> bytes:
     SizingError
         with one sentence per cause
     """
-    return json_bytes(plain(sky_answer(explain_sky(site))))
+    return written(sky_answer(explain_sky(site)))
 
 
 def kept_sky(site: Site) -> bytes:

@@ -174,11 +174,10 @@ def told(
     table: Callable[[AnyAnswer], str] | None,
 ) -> bytes:
     """An answer in the form that was asked for."""
-    from api.edge.problems import json_bytes
-    from sizing.answers import plain
+    from sizing.answers import written
 
     if options.json:
-        return json_bytes(plain(answer)) + b"\n"
+        return written(answer) + b"\n"
     if table is not None and options.csv:
         return table(answer).encode()
     encoding = sys.stdout.encoding or "utf-8"

@@ -185,10 +185,9 @@ def answer_of(options: argparse.Namespace) -> bytes:
 
 def json_line(answer: "BaseModel") -> bytes:
     """An answer as the HTTP interface writes it, with the end of a line."""
-    from api.edge.problems import json_bytes
-    from sizing.answers import plain
+    from sizing.answers import written
 
-    return json_bytes(plain(answer)) + b"\n"
+    return written(answer) + b"\n"
 
 
 def directions_of(options: argparse.Namespace) -> bytes:

@@ -7,7 +7,7 @@ Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place
 ``places`` (towns and coordinates).
 """
 
-from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning, plain
+from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning, plain, written
 from sizing.answers.places import MOST_TOWNS, PlacesAnswer, places_answer
 from sizing.answers.shared import (
     InputAnswer,
@@ -44,4 +44,5 @@ __all__ = [
     "meaning",
     "places_answer",
     "plain",
+    "written",
 ]
