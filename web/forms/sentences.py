@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from sizing.foundation import Problem
 from web.forms.fields import name_of
 from web.forms.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
+from web.forms.measured_texts import NAMES as CARRIED_ALONG
 from web.forms.panel_and_pump import PANELS, PUMPS, SERIES
 from web.forms.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS, SHARED
 from web.forms.part_prices import PARTS as PRICES
@@ -58,7 +59,7 @@ BOX_LACKS = "{}{{}} is empty; a pump known by its box needs all three numbers; w
 
 def beside_fields(problems: Sequence[Problem], reading: Reading) -> dict[str, str]:
     """A sentence for each wrong field; what is unclear in itself comes before what the model says of it."""
-    found = dict(reading.unclear)
+    found = {"title" if name in CARRIED_ALONG else name: said for name, said in reading.unclear.items()}
     for problem in problems:
         name = field_of(problem.pointer, reading)
         if any(name.startswith(f"{base}.") for base in reading.blank):
