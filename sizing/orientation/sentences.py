@@ -4,10 +4,12 @@ import math
 
 from sizing.foundation.formats import MONTHS, compass, figures, hour_span, litres, month_span, percent, quantity
 from sizing.foundation.units import LITRE
+from sizing.fountain.site_setup import compass_field
 from sizing.operation.operating_point import State
 from sizing.orientation.directions import LITTLE, TIE, Season, TiltsFound
 from sizing.orientation.orientation import Aim, Choice, Orientation, Origin
 from sizing.orientation.planes import Planes
+from sizing.place.compass import compass_notes, declination_uncertainty
 
 AS_GOOD = 0.005
 """[1] A loss below this is none that anybody could measure."""
@@ -157,12 +159,17 @@ def season_words(season: Season) -> str:
 
 
 def compass_sentence(found: Orientation) -> str:
-    """That a compass does not show true north, and what it shows at the best direction where one was used."""
+    """What a compass shows at the best direction and how far to trust it; without one, that it does not show true north."""
     declination, best = found.mounting.declination, found.main.best
     if declination is None or found.main.outcome != "found" or found.planes.tilt[best] == 0:
         return TRUE_NORTH
     reading = (float(found.planes.azimuth[best]) - declination) % 360
-    return (
+    said = [
         f"The compass used here reads {reading:.0f}° at the best direction, {found.planes.azimuth[best]:.0f}° from true north: "
         f"its needle points {abs(declination):.1f}° {'east' if declination >= 0 else 'west'} of it."
-    )
+    ]
+    field = compass_field(found.design, found.place.elevation)
+    if field is not None:
+        said.append(f"That is known to about {float(declination_uncertainty(field.horizontal)):.1f}° here.")
+        said += [note.detail for note in compass_notes(field) if note.code != "compass_turned"]
+    return " ".join(said)

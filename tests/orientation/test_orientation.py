@@ -315,6 +315,17 @@ def test_a_compass_is_reminded_of(example: Example) -> None:
     assert orientation_answer(found).compass.startswith(f"The compass used here reads {180 - declination:.0f}° at the best")
 
 
+def test_a_weak_needle_is_warned_of_beside_the_best_direction(example: Example) -> None:
+    """The World Magnetic Model calls a compass unreliable below 6000 nT; its error model gives the degrees."""
+    there = {"/place/latitude_deg": 73.0, "/place/longitude_deg": -94.0, "/place/time_zone": "America/Winnipeg"}
+    read = {"/mounting/azimuth_deg": ..., "/mounting/compass_deg": 170, "/place/compass_date": "2026-05-31"}
+    near, usual = (orientation_answer(orient(read_design(example(read | more)))).compass for more in (there, {}))
+    assert "known to about 1.4°" in near  # sqrt(0.26² + (5417 / 3831)²), by hand
+    assert "unreliable" in near
+    assert "known to about 0.4°" in usual
+    assert "unreliable" not in usual
+
+
 def test_sides_of_a_level_panel_are_tilted(example: Example) -> None:
     found = searched(example({"/mounting/tilt_deg": 0}))
     sides = {side.name: side for side in found.sides}
