@@ -108,6 +108,7 @@ def test_a_strength_of_sun_is_worked_out_as_given() -> None:
     assert (stations[0]["name"], stations[0]["value"], stations[0]["unit"]) == ("sun", 640.5, "W/m2")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", BY_TABLE, ids=lambda path: path.stem)
 def test_any_hour_of_any_month_can_be_asked_for(path: Path) -> None:
     design = read_design(json.loads(path.read_text()))

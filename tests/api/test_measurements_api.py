@@ -103,6 +103,7 @@ def test_the_command_prints_what_the_interface_answers(capsysbinary: pytest.Capt
     assert json.loads(capsysbinary.readouterr().out) == ask("POST", f"{MEASURED}/pump-curves", json=asked, headers=JSON).json()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("part", "log", "address"),
     [

@@ -44,6 +44,7 @@ def printed(page: Any, paper: str) -> bytes:
     return content
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("kind", "papers"), [("jet", ("A4", "Letter")), ("spillway", ("A4",)), ("bubbler", ("Letter",))])
 def test_results_fit_on_a_few_sheets(visit: Open, kind: str, papers: tuple[str, ...]) -> None:
     page = visit(pages()[kind], scripts=True)
@@ -117,6 +118,7 @@ def test_what_is_printed_and_what_is_not(visit: Open) -> None:
     assert "Sun on the panel" not in shown
 
 
+@pytest.mark.slow
 def test_headers_of_tables_come_again_on_each_sheet_and_rows_stay_whole(visit: Open) -> None:
     page = visit(pages()["jet"], scripts=True)
     page.emulate_media(media="print")

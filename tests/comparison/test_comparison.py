@@ -81,6 +81,7 @@ def test_ranks_run_from_one_and_pairs_stand_in_their_classes(both: Comparison) -
     assert both.nearly is both.pairs[met.index(False)]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("goal", [GOAL, None])
 @pytest.mark.parametrize("pump", [0, 1, 2])
 def test_doubling_a_price_never_raises_a_rank(pump: int, goal: Any) -> None:

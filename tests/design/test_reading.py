@@ -29,6 +29,7 @@ def whole_designs(example: Build) -> list[dict[str, Any]]:
     return [example(full), *others]
 
 
+@pytest.mark.slow
 def test_no_number_takes_another_kind_of_value(example: Build) -> None:
     tried = 0
     for design in whole_designs(example):

@@ -170,6 +170,7 @@ def test_resistance_of_a_size_scales_with_length_and_rises_with_warmth() -> None
 # Drop and litres.
 
 
+@pytest.mark.slow
 def test_everything_is_finite_and_whole(found: tuple[Report, Wires]) -> None:
     def numbers(value: object) -> list[float]:
         if isinstance(value, float | int):

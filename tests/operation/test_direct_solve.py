@@ -137,6 +137,7 @@ def test_first_speed_takes_the_lowest_of_several_and_the_ends() -> None:
     assert first_speed(lambda speed: 1.0, fountain.pump, fountain.waterway, 3.0) == 3.0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("make", [lambda fountain: fountain, controlled], ids=["direct", "controller"])
 def test_a_bent_load_line_is_jumped_at_the_same_sun(make) -> None:
     """As the sun grows the motor stays on the slower branch to its end, by the grid and by the direct solve."""

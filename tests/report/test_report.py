@@ -124,6 +124,7 @@ def steps_of(report: Report) -> Iterator[tuple[int, int, str, int]]:
                 yield pick(report.sky, report.year, When(month, hour, kind))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_a_moment_is_its_step_of_the_year(name: str, reports: dict[str, Report]) -> None:
     report = reports[name]

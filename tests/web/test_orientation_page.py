@@ -50,6 +50,7 @@ def leads_to(link: Element) -> dict[str, str]:
 # The page
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway", "fern_bubbler"])
 def test_the_page_says_first_what_the_direction_gives_up(name: str) -> None:
     found = searched(name)

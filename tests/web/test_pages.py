@@ -600,6 +600,7 @@ def test_a_search_left_undone_is_done_before_the_sky() -> None:
 # Results
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", RESULTS)
 def test_the_page_says_what_the_interface_for_programs_answers(name: str) -> None:
     parts = urlsplit(PAGES[name])
@@ -726,6 +727,7 @@ def test_a_moment_is_worked_out_as_asked() -> None:
     assert page(results()).one("main").text != found.one("main").text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "moment",
     [

@@ -65,6 +65,7 @@ def table(found: Element, caption: str) -> Element:
 # What stands on it
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_sections_come_in_their_order_and_only_where_they_apply(stem: str) -> None:
     found = shown(where(stem))
