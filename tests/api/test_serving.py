@@ -203,7 +203,6 @@ def test_a_slow_body_is_given_up_and_not_before_five_seconds(slow_body: SlowBody
     assert slow_body.seconds >= BODY_SECONDS == 5
 
 
-@pytest.mark.slow
 def test_it_stops_when_told_and_its_log_is_one_json_line_a_request(server: Server) -> None:
     server.ask("GET", "/results?title=secret")
     assert stopped(server, signal.SIGTERM) in (-signal.SIGTERM, 143)
