@@ -3,8 +3,8 @@
 from api.answers.places import places_bytes
 from sizing.answers.places import kept_elevation
 from tests.benchmarks.figures import Figure, seconds, taking_turns
-from tests.web.test_compare_page import compared, orchard, texts
-from tests.web.test_weather_page import large_epw, send
+from tests.web.pages.test_compare_page import compared, orchard, texts
+from tests.web.pages.test_weather_page import large_epw, send
 from web.pages.compare.compare_page import compare_content
 from web.pages.frame.site import page
 

@@ -20,7 +20,7 @@ it), ``working``, ``answer``.
     Light as good as shade (within 2) comes first: with only open and short circuit, shade was nearest in 17 of 60 dirty
     panels, now 5, none sure.
 2026-11-30, light and warmth found together are told as light where it costs more power: of 200 panels with a quarter less
-    light, sky and cells drawn, 193 are named so (before: 169, and 24 called warm; ``python -m tests.panel_survey``, 76 s).
+    light, sky and cells drawn, 193 are named so (before: 169, and 24 called warm; ``python -m tests.electric.panel_survey``).
 Refused: rules about the shape; a free fit of five parameters (eight readings do not know them). Weakest: a shaded cell without
 bypass blocks all beyond its light, while real cells leak; no reading parts dirt, haze and a weak panel.
 """

@@ -24,7 +24,7 @@ from sizing.measured.logs.headings import blank_table
 from sizing.measured.logs.instruments import USUAL, Instruments
 from sizing.measured.logs.logs import BenchLog, read_bench
 from sizing.report.report import size
-from tests.benches import Truth, bench_log
+from tests.measured.bench.benches import Truth, bench_log
 
 EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
 OLD = PumpInput(

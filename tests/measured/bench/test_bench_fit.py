@@ -15,7 +15,7 @@ from sizing.measured.bench.measured_pump import motor_uncertainty
 from sizing.measured.bench.residuals import scatter_of
 from sizing.measured.bench.settings import hose_of, readings_of, same, settings_of
 from sizing.measured.logs.instruments import USUAL, Instruments
-from tests.benches import Truth, bench_log
+from tests.measured.bench.benches import Truth, bench_log
 
 MID = np.array([0.3, 0.5, 0.7])
 WATER = 999.0

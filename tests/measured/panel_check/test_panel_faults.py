@@ -19,8 +19,8 @@ from sizing.measured.panel_check.shapes import (
     voltage_at_current,
     with_resistance,
 )
-from tests.panels import CELLS, DIODE, LABEL, LOADS, circuit, printed, read
-from tests.panels import SUN as LIGHT
+from tests.electric.panels import CELLS, DIODE, LABEL, LOADS, circuit, printed, read
+from tests.electric.panels import SUN as LIGHT
 
 HERE = at_conditions(DIODE, LIGHT, CELLS)
 VOLTS = np.linspace(0.0, 19.0, 39)

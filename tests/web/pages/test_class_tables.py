@@ -10,7 +10,7 @@ from sizing.design.reading import parse_design
 from sizing.measured.bench.answer import bench_answer
 from tests.asking import ROOT, ask
 from tests.markup import Element
-from tests.web.test_class_pages import QUINCE, answer_page, checked, log_of, sent
+from tests.web.pages.test_class_pages import QUINCE, answer_page, checked, log_of, sent
 from web.charts.kit.shapes import Circle, Line
 from web.forms.sending import LONGEST_ADDRESS, carried
 from web.pages.measured.bench_page import current_marks, found_of, head_marks, misses

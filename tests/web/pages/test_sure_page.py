@@ -11,7 +11,7 @@ from sizing.report.report import Report, size
 from sizing.report.what_if import what_ifs
 from tests.asking import ask
 from tests.markup import Element, read
-from tests.web.test_pages import address, design_texts, results
+from tests.web.pages.test_pages import address, design_texts, results
 from web.charts.causes import Share, causes_chart
 from web.charts.kit.shapes import Rectangle, Text
 from web.forms.form import Texts, understand

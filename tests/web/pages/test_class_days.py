@@ -9,7 +9,7 @@ import pytest
 
 from sizing.design.reading import parse_design
 from tests.asking import ROOT, ask
-from tests.web.test_class_pages import QUINCE, checked
+from tests.web.pages.test_class_pages import QUINCE, checked
 from web.forms.form import texts_of
 
 

@@ -23,7 +23,7 @@ from web.forms.questions import BOXES, CHOICES, SECTIONS
 from web.forms.sending import LONGEST_LINK, apart
 from web.pages.garden.form_page import EXAMPLE, example_texts, in_page_order
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 NOTICE = (ROOT / "sizing" / "data" / "NOTICE").read_text(encoding="utf-8")
 LARGEST_PAGE = 150_000
 """[byte] What a phone on a slow line can still be asked to load."""

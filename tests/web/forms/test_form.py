@@ -26,7 +26,7 @@ from web.forms.reading import CARRIED
 from web.forms.typed_sky import SIGNS, UNIT
 from web.pages.garden.form_page import example_texts, in_page_order, opened, sections
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 ON_PAGES = [path for path in EXAMPLES if '"weather_file"' not in path.read_text(encoding="utf-8")]
 MEAN_DAYS = ("1.2", "2.2", "3.4", "4.4", "5.4", "5.9", "6.0", "5.2", "3.8", "2.4", "1.3", "1.0")

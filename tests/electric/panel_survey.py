@@ -1,7 +1,7 @@
-"""How often a panel's fault is named: ``python -m tests.panel_survey``, 200 panels of each, a few minutes.
+"""How often a panel's fault is named: ``python -m tests.electric.panel_survey``, 200 panels of each, a few minutes.
 
 Every panel has a sky of its own (6 % of a clear one), cells of their own (3 K), a label that was printed a little off, and
-meters with their shares and last digits; its curve is that of a circuit of parts (``tests/panels.py``). All are drawn from
+meters with their shares and last digits; its curve is that of a circuit of parts (``panels.py``). All are drawn from
 fixed seeds. The figures in README.md come from here; a share of 0.97 in 200 is itself off by 0.012.
 """
 
@@ -12,7 +12,7 @@ import numpy as np
 from sizing.measured.logs.instruments import USUAL
 from sizing.measured.panel_check.diagnosis import diagnosed
 from sizing.measured.panel_check.sentences import SURE
-from tests.panels import CELLS, SUN, circuit, printed, read
+from tests.electric.panels import CELLS, SUN, circuit, printed, read
 
 PANELS = 200
 FAULTS = {

@@ -17,13 +17,13 @@ from sizing.sky.weather_file import LARGEST_FILE
 from tests.asking import ask
 from tests.markup import Element, read
 from tests.sky.test_weather_file import DHI, GHI, GREENSBORO_AIR, GREENSBORO_SUN, SAND_POINT, epw, tmy3_text
-from tests.web.test_pages import address, boxes
+from tests.web.pages.test_pages import address, boxes
 from web.forms.form import Texts
 from web.forms.grids import MONTHLY_AIR, MONTHLY_SUN
 from web.pages.garden.form_page import example_texts
 from web.pages.garden.weather_upload import CHOOSE_AGAIN
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 GREENSBORO_PLACE = {
     "place.latitude_deg": "36.1",
     "place.longitude_deg": "-79.95",

@@ -20,7 +20,7 @@ from web.forms.form import texts_of
 from web.pages.garden.form_page import example_texts
 from web.pages.orientation.orientation_page import HOUR, asked_direction, hour_of, with_direction
 
-EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
 
 
 @lru_cache(maxsize=4)

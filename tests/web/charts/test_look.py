@@ -25,7 +25,7 @@ from web.charts.sky import sky_by_month
 from web.charts.sun_paths import sun_over_garden
 from web.pages.frame.site import environment
 
-WEB = Path(__file__).resolve().parents[2] / "web"
+WEB = Path(__file__).resolve().parents[3] / "web"
 STYLE = (WEB / "static" / "style.css").read_text()
 PAGES = environment()
 PHONE = 320 - 2 * 16

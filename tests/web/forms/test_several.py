@@ -14,7 +14,7 @@ from sizing.design.reading import parse_design, read_design
 from tests.asking import ask
 from tests.draws import drawn
 from tests.markup import Element, read
-from tests.web.test_pages import boxes
+from tests.web.pages.test_pages import boxes
 from web.forms.form import Texts, texts_of, tidy, understand
 from web.forms.grids import points_of
 from web.forms.sending import LONGEST_ADDRESS, URLENCODED, apart
@@ -24,7 +24,7 @@ from web.pages.frame.answers import answers
 from web.pages.frame.leads import SIDES
 from web.pages.garden.form_page import example_texts, in_page_order
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 CHOICE: dict[str, Any] = json.loads((ROOT / "examples" / "orchard_choice.json").read_text(encoding="utf-8"))
 GOAL = {"goal.jet_height_m": "0.4", "goal.from_hour": "9:30", "goal.to_hour": "14", "goal.months.may": "yes"}
 

@@ -8,7 +8,7 @@ import pytest
 
 from tests.asking import ask
 from tests.markup import read
-from tests.web.test_compare_page import compared, every_pair, lone, orchard, pairs_of, plain, shown, texts
+from tests.web.pages.test_compare_page import compared, every_pair, lone, orchard, pairs_of, plain, shown, texts
 from web.forms.sending import apart
 from web.pages.compare.compare_page import with_pair
 
