@@ -73,6 +73,25 @@ def pytest_collection_finish() -> None:
     gc.enable()
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Of a test marked ``some(n)``, n cases spread over its list run by default; the others are slow."""
+    cases: dict[tuple[Path, str], list[pytest.Item]] = {}
+    for item in items:
+        if item.get_closest_marker("some"):
+            cases.setdefault((item.path, item.name.partition("[")[0]), []).append(item)
+    for each in cases.values():
+        kept = spread(len(each), each[0].get_closest_marker("some").args[0])  # type: ignore[union-attr]
+        for at, item in enumerate(each):
+            if at not in kept:
+                item.add_marker(pytest.mark.slow)
+
+
+def spread(length: int, most: int) -> set[int]:
+    """So many places in a list, the first among them, as far from each other as they can be."""
+    return {at * (length - 1) // max(1, most - 1) for at in range(min(most, length))}
+
+
 class Apart(LoadFileScheduling):
     """Tests of a file go to one process, and all tests in a browser to the same one: each process would open its own."""
 

@@ -47,6 +47,7 @@ COMMANDS = [
 ]
 
 
+@pytest.mark.some(6)
 @pytest.mark.parametrize("line", COMMANDS)
 def test_commands_of_the_documents_run(
     line: str, monkeypatch: pytest.MonkeyPatch, capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path

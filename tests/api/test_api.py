@@ -46,6 +46,7 @@ BY_TABLE = [path for path in EXAMPLES if json.loads(path.read_text())["sky"]["ki
 # Answers
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("path", BY_TABLE, ids=lambda path: path.stem)
 def test_a_design_file_is_answered_by_its_report(path: Path) -> None:
     response = post(path.read_bytes())
@@ -87,6 +88,7 @@ def test_a_value_left_out_is_an_assumption_and_the_same_value_given_is_not() -> 
     assert silent - given == {"albedo_assumed"}
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("query", "expected"),
     [
@@ -108,7 +110,7 @@ def test_a_strength_of_sun_is_worked_out_as_given() -> None:
     assert (stations[0]["name"], stations[0]["value"], stations[0]["unit"]) == ("sun", 640.5, "W/m2")
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("path", BY_TABLE, ids=lambda path: path.stem)
 def test_any_hour_of_any_month_can_be_asked_for(path: Path) -> None:
     design = read_design(json.loads(path.read_text()))

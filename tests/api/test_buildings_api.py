@@ -35,7 +35,7 @@ def numbers(value: Any) -> list[float]:
     return [value] if isinstance(value, int | float) else []
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_answer_is_that_of_the_report_in_plain_finite_numbers(stem: str) -> None:
     response = post(document(stem), address=REPORTS)

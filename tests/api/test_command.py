@@ -49,6 +49,7 @@ def run(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
 # What is printed
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_a_design_is_printed_within_eighty_columns(path: Path, capsysbinary: Any) -> None:
     code, out, err = outcome(capsysbinary, "size", str(path))
@@ -74,7 +75,7 @@ def test_the_table_holds_the_numbers_of_the_answer(design: Path, capsysbinary: A
     assert found["verdict"]["headline"][:30] in out.decode()
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize(
     ("path", "encoding"),
     [(path, "ascii") for path in EXAMPLES] + [(EXAMPLES[0], other) for other in ("cp1252", "utf-8", "utf-16")],
@@ -374,6 +375,7 @@ def thousands(text: str) -> str:
     )
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None:
     code, out, _ = outcome(capsysbinary, "size", str(path))

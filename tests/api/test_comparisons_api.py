@@ -40,6 +40,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
     return found
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("design", "query", "both"),
     [
@@ -174,6 +175,7 @@ def written(folder: Path, design: dict[str, Any]) -> str:
     return str(path)
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_examples_are_compared_within_eighty_columns(path: Path, capsysbinary: Any) -> None:
     code, out, err = outcome(capsysbinary, "compare", str(path), "--both-connections")

@@ -103,7 +103,7 @@ def test_the_command_prints_what_the_interface_answers(capsysbinary: pytest.Capt
     assert json.loads(capsysbinary.readouterr().out) == ask("POST", f"{MEASURED}/pump-curves", json=asked, headers=JSON).json()
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("part", "log", "address"),
     [
@@ -206,6 +206,7 @@ def test_wrong_words_on_the_command_line(words: list[str], said: str, capsysbina
     assert told.out == b""
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     "words",
     [

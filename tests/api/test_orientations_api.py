@@ -48,6 +48,7 @@ def answered(design: Any, query: str = "") -> dict[str, Any]:
 # Answers
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("design", "query", "wanted"),
     [
@@ -230,7 +231,7 @@ def outcome(capsysbinary: Any, *arguments: str) -> tuple[int, bytes, str]:
     return code, out, err.decode()
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_directions_are_printed_within_eighty_columns(path: Path, capsysbinary: Any) -> None:
     code, out, err = outcome(capsysbinary, "orient", str(path), "--months", "4,5,6")

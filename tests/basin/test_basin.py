@@ -55,6 +55,7 @@ AWKWARD = {
 CASES = {stem: (lambda stem=stem: sized(stem)) for stem in STEMS} | AWKWARD
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("name", CASES)
 def test_whole_finite_and_unfolding(name: str) -> None:
     report = CASES[name]()

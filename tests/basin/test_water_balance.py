@@ -62,6 +62,7 @@ CASES = {stem: (lambda stem=stem: sized(stem)) for stem in STEMS} | {
 }
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("name", CASES)
 def test_what_comes_in_goes_out(name: str) -> None:
     report = CASES[name]()
@@ -79,6 +80,7 @@ def test_what_comes_in_goes_out(name: str) -> None:
     assert found.working[0].value == pytest.approx(1000 * found.year_top_up, rel=1e-12)
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("name", CASES)
 def test_whole_finite_and_unfolding(name: str) -> None:
     report = CASES[name]()

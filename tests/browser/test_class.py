@@ -45,6 +45,7 @@ def test_a_bench_log_becomes_the_design_s_pump_with_scripts_off(visit: Open) -> 
     assert page.get_by_role("heading", level=1).inner_text() == "What the class measured"
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize(
     ("part", "log", "contrasts"),
     [("bench", "heron_pump", True), ("directions", "millpond", False), ("panel", "wren_yard", True)],

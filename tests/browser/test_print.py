@@ -44,7 +44,7 @@ def printed(page: Any, paper: str) -> bytes:
     return content
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize(("kind", "papers"), [("jet", ("A4", "Letter")), ("spillway", ("A4",)), ("bubbler", ("Letter",))])
 def test_results_fit_on_a_few_sheets(visit: Open, kind: str, papers: tuple[str, ...]) -> None:
     page = visit(pages()[kind], scripts=True)
@@ -55,7 +55,7 @@ def test_results_fit_on_a_few_sheets(visit: Open, kind: str, papers: tuple[str, 
         assert page.evaluate(CUT) == []
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "parts", "sources", "programs"])
 def test_other_pages_print_too(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)

@@ -53,7 +53,7 @@ def test_a_pair_is_found_as_sizing_it_alone_finds_it(panel: str, pump: str, kind
     assert pair.noon_jet == {month: alone.year.usual_jet[month - 1, 12] for month in (5, 6, 9)}
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("goal", [GOAL, None])
 def test_the_order_of_the_options_changes_nothing(goal: Any) -> None:
     options = document() | {"goal": goal}
@@ -81,7 +81,7 @@ def test_ranks_run_from_one_and_pairs_stand_in_their_classes(both: Comparison) -
     assert both.nearly is both.pairs[met.index(False)]
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize("goal", [GOAL, None])
 @pytest.mark.parametrize("pump", [0, 1, 2])
 def test_doubling_a_price_never_raises_a_rank(pump: int, goal: Any) -> None:

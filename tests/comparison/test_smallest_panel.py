@@ -55,6 +55,7 @@ def two_volts(**changes: Any) -> dict[str, Any]:
     return options
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("kind", ["direct", "controller"])
 def test_it_is_what_stepping_the_watts_by_hand_finds(kind: str) -> None:
     options = read_design(two_volts(connection={"kind": kind}))
@@ -67,6 +68,7 @@ def test_it_is_what_stepping_the_watts_by_hand_finds(kind: str) -> None:
         assert found[pump].connection == kind
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize(("days", "months"), [(9, [6, 7]), (3, [11, 12, 1])])
 def test_so_it_is_for_hard_and_for_easy_goals_and_panels_in_series(days: int, months: list[int]) -> None:
     options = two_volts(goal=GOAL | {"days_out_of_ten": days, "months": months, "from_hour": 11.5, "to_hour": 13})
@@ -125,6 +127,7 @@ def test_cold_cells_hold_the_volts_that_warm_ones_do_not() -> None:
 # Why none does
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize(
     ("changes", "goal", "words"),
     [

@@ -130,6 +130,7 @@ def example(name: str = "quince_court_jet.json"):
     return parse_design((ROOT / "examples" / name).read_bytes())
 
 
+@pytest.mark.some(8)
 @pytest.mark.parametrize("when", [None, When(12, 9, "dull"), When(6, 1), When(strength=613.0), When(strength=70.0)])
 @pytest.mark.parametrize("path", sorted((ROOT / "examples").glob("*.json")), ids=lambda path: path.stem)
 def test_every_leaf_ends_in_a_source_or_a_person(path: Path, when: When | None) -> None:

@@ -170,7 +170,7 @@ def test_resistance_of_a_size_scales_with_length_and_rises_with_warmth() -> None
 # Drop and litres.
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 def test_everything_is_finite_and_whole(found: tuple[Report, Wires]) -> None:
     def numbers(value: object) -> list[float]:
         if isinstance(value, float | int):
@@ -226,7 +226,7 @@ def test_behind_a_controller_the_drop_closes_the_balance_of_power(sized: Callabl
     assert below >= 3
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 def test_the_size_that_would_do_by_trying_them_all(found: tuple[Report, Wires]) -> None:
     report, wires = found
     areas = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35]
@@ -341,6 +341,7 @@ def test_next_to_no_water_is_not_told(sized: Callable[..., Report]) -> None:
 # Fuse.
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("in_series", "in_parallel", "opening"),
     [

@@ -57,6 +57,7 @@ AWKWARD: tuple[dict[str, Any], ...] = (
 )
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(("stem", "changes"), [*((stem, None) for stem in STEMS), *((STEMS[0], changes) for changes in AWKWARD)])
 def test_every_part_has_one_sentence_with_a_number_of_the_design(stem: str, changes: dict[str, Any] | None) -> None:
     for each in parts_of(building(stem, changes)).parts:
@@ -203,6 +204,7 @@ def balances(found: Costs) -> bool:
     return sum(amount for _, amount in found.groups) + found.contingency + (found.delivery or 0) + found.tax == found.total
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("stem", STEMS)
 def test_every_budget_balances(stem: str) -> None:
     keys = [each.key for each in parts_of(building(stem)).parts if each.key not in ("panel", "pump", "controller")]

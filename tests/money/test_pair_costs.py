@@ -81,6 +81,7 @@ def test_pairs_that_are_joined_otherwise_or_cannot_be_sized_are_left_out() -> No
     assert [(row.rank, row.own, row.difference) for row in beside] == [(own[0].rank, True, "")]
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("zone", [None, "Asia/Tokyo"])
 def test_under_a_weather_file_with_and_without_a_clock(zone: str | None) -> None:
     """A sky that is on the clock already is not moved again; litres and hours are those of the comparison."""

@@ -47,6 +47,7 @@ def grid(fountain: Fountain, irradiance: np.ndarray, cell_temperature: np.ndarra
     return operate(solve_grid(fountain.supply, fountain.pump, fountain.waterway), irradiance, cell_temperature)
 
 
+@pytest.mark.some(3)
 @every_case
 def test_both_balances_put_back(fountain: Fountain) -> None:
     random = np.random.default_rng(7)
@@ -68,6 +69,7 @@ def test_both_balances_put_back(fountain: Fountain) -> None:
     assert system_head(fountain.waterway, found.flow)[plays] == pytest.approx(found.head[plays], rel=1e-7)
 
 
+@pytest.mark.some(3)
 @every_case
 def test_grid_and_direct_solve_agree(fountain: Fountain) -> None:
     """Any sun and cell temperature: states equal, volts of a turning pump within 0.2 %, all the water within 0.03 %."""
@@ -82,6 +84,7 @@ def test_grid_and_direct_solve_agree(fountain: Fountain) -> None:
     assert ours.jet == pytest.approx(direct.jet, abs=5e-3)
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("make", [lambda fountain: fountain, controlled], ids=["direct", "controller"])
 def test_a_year_of_the_grid_against_the_direct_solve(make) -> None:
     """Every fortieth day of a year, hour by hour: water within 0.3 % (the benchmarks take the whole year)."""
@@ -137,7 +140,7 @@ def test_first_speed_takes_the_lowest_of_several_and_the_ends() -> None:
     assert first_speed(lambda speed: 1.0, fountain.pump, fountain.waterway, 3.0) == 3.0
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("make", [lambda fountain: fountain, controlled], ids=["direct", "controller"])
 def test_a_bent_load_line_is_jumped_at_the_same_sun(make) -> None:
     """As the sun grows the motor stays on the slower branch to its end, by the grid and by the direct solve."""
@@ -254,6 +257,7 @@ def test_a_perfect_controller_without_cable_hands_over_all_power() -> None:
     assert float(found.voltage[0] * found.current[0]) == pytest.approx(most, rel=1e-7)
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("fountain", [*FOUNTAINS.values(), controlled(FOUNTAINS["jet"]), controlled(FOUNTAINS["spillway"])])
 def test_a_search_that_begins_near_the_answer_finds_the_same(fountain: Fountain) -> None:
     """Beside the answer, far from it, and at standstill."""

@@ -15,6 +15,7 @@ WARMTH = np.array([11.0, 7.3, 13.0, 19.1, 23.0, 29.7, 35.0, 41.3, 47.0, 53.9])
 STEP = 0.25
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("name", FOUNTAINS)
 @pytest.mark.parametrize("behind", [False, True])
 def test_it_is_the_sum_over_the_direct_solve(name: str, behind: bool) -> None:

@@ -77,6 +77,7 @@ def test_square_on_to_the_sun_gives_most(hour: float) -> None:
         assert all(less < more for less, more in zip(off, best, strict=True))
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("latitude", [-41.3, 37.9, 52.1])
 @pytest.mark.parametrize("name", ["jet", "low_voltage"])
 def test_facing_the_equator_beats_east_and_west_over_a_clear_year(latitude: float, name: str) -> None:

@@ -52,6 +52,7 @@ def sunlight(sky: Sky, place: Place, planes: Planes) -> np.ndarray:
 # The search against the single sizing
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway", "fern_bubbler", "weather_file_jet"])
 def test_today_is_what_the_sizing_says(example: Example, name: str) -> None:
     design = read_design(example(name=name))
@@ -62,6 +63,7 @@ def test_today_is_what_the_sizing_says(example: Example, name: str) -> None:
     assert (found.sides[0].tilt, found.sides[0].azimuth) == (report.mounting.tilt, report.mounting.azimuth)
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway"])
 def test_other_directions_are_what_the_sizing_says_of_them(example: Example, name: str) -> None:
     found = searched(example(name=name))
@@ -88,7 +90,7 @@ def test_the_hours_of_the_goal_are_what_the_sizing_says(example: Example) -> Non
 # Where the best direction lies
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize("latitude", [-41.3, -17.9, 28.1, 47.4, 59.9])
 def test_under_an_open_sky_the_best_faces_the_equator(example: Example, latitude: float) -> None:
     changes = OPEN | {"/place/latitude_deg": latitude, "/place/longitude_deg": {-41.3: 174.8, -17.9: 25.8}.get(latitude, 10.0)}
@@ -170,6 +172,7 @@ def test_tilt_equal_to_latitude_at_greensboro() -> None:
     assert float((months * DAYS_IN_MONTH).sum() / 365) == pytest.approx(4.76, abs=0.02)
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize(("latitude", "longitude"), [(33.43, -112.02), (43.0, -89.4), (-33.9, 18.4)])
 def test_rules_of_thumb_for_the_seasons(latitude: float, longitude: float) -> None:
     # Duffie & Beckman 2.20, from memory: for the year a slope near the latitude; for the summer 10 to 15 degrees less, for the

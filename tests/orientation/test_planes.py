@@ -64,6 +64,7 @@ def near(many: PlanesYear, single: dict[str, np.ndarray], sky: Sky) -> None:
         np.testing.assert_allclose(getattr(many, hours).sum(axis=1), single[hours], rtol=3e-3, atol=3 * step)
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize("name", [*FOUNTAINS])
 @pytest.mark.parametrize("behind", [False, True])
 def test_each_plane_as_alone(name: str, behind: bool) -> None:
@@ -73,6 +74,7 @@ def test_each_plane_as_alone(name: str, behind: bool) -> None:
     near(planes_year(sky, YARD, 0.031, found, COARSE, watch), one_by_one(sky, YARD, found, COARSE, watch), sky)
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("place", [SOUTHERN, TROPICAL], ids=["southern", "tropical"])
 def test_each_plane_as_alone_elsewhere(place: Place) -> None:
     found, sky = solved(FOUNTAINS["jet"]), built_in_sky(place)

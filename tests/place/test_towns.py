@@ -177,6 +177,7 @@ def tier(query: str, joined: str, name: str, together: str, others: list[str]) -
     return 5 if len(query) > 2 and joined in together else 6
 
 
+@pytest.mark.some(5)
 @pytest.mark.parametrize(
     "query", ["san", "springfield", "halle", "paris", "ang", "new", "york", "sao p", "b", "mo", "rivas", "saint", "wien"]
 )

@@ -124,7 +124,7 @@ def steps_of(report: Report) -> Iterator[tuple[int, int, str, int]]:
                 yield pick(report.sky, report.year, When(month, hour, kind))
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_moment_is_its_step_of_the_year(name: str, reports: dict[str, Report]) -> None:
     report = reports[name]
@@ -208,6 +208,7 @@ STANDING: list[tuple[dict[str, object], When, State, list[str]]] = [
 CONTROLLED = [row for row in STANDING if row[2] in (State.NIGHT, State.CANNOT_LIFT, State.PLAYS)]
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize(
     ("connection", "changes", "when", "state", "stations"),
     [("direct", *row) for row in STANDING] + [("controller", *row) for row in CONTROLLED],

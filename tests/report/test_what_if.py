@@ -33,6 +33,7 @@ def report_of(name: str) -> Report:
     return size(read_design(document_of(name)))
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_change_is_what_a_fresh_sizing_of_it_gives(name: str) -> None:
     report = report_of(name)

@@ -103,6 +103,7 @@ def test_heights_from_the_floor_are_asked_about() -> None:
             bench_of(replace(log, head=log.head + much), 12.0)
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(("column", "factor"), [("voltage", 10.0), ("head", 10.0), ("volume", 10.0), ("fill_time", 0.1)])
 def test_a_slipped_decimal_point_is_named_and_the_others_make_the_pump(column, factor) -> None:
     """Kept and pointed at where a pump can still be found, else left out by name; either way the pump without it is right."""

@@ -25,6 +25,7 @@ def named(log: SheetLog, judge: ClearDay | None = None) -> str | None:
     return None if worst is None else worst.stage
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize(
     ("stage", "places"),
     [

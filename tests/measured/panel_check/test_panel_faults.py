@@ -126,6 +126,7 @@ def test_light_alone_is_no_fault_of_the_cells(share: float, seeds: tuple[int, ..
         assert diagnosed(read(*curve, seed), printed(seed), USUAL).best.key == key
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("seed", [19, 26, 28, 4])
 def test_dirt_in_still_air_is_dirt_with_warm_cells(seed: int) -> None:
     """A quarter less light outweighs 4.5 K: 0.33 % of the volts for each; dirt cools nothing, so all of it is left over."""

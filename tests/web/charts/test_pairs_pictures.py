@@ -281,7 +281,7 @@ def test_a_pump_meets_its_own_points_at_rated_voltage() -> None:
             assert drawn == pytest.approx(point.head_m, abs=0.004 * points[0].head_m)
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize("both", [False, True])
 @pytest.mark.parametrize("controller", [False, True])
 def test_pictures_of_a_comparison(both: bool, controller: bool) -> None:

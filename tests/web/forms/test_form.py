@@ -274,6 +274,7 @@ def test_what_must_be_given_says_so(name: str) -> None:
     assert found.texts == texts
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("text", "said"),
     [
@@ -302,6 +303,7 @@ def test_a_wrong_number_is_kept_with_a_sentence_at_its_own_field(text: str, said
         assert found.texts == texts
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize("section", sorted({name.split(".")[0] for name in NUMBERS}))
 def test_the_ends_of_each_range_are_taken_and_what_lies_beyond_is_not(section: str) -> None:
     for name in NUMBERS:

@@ -81,6 +81,7 @@ def test_a_look_is_kept_with_the_design_and_judged() -> None:
     assert "a year" in page.text
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("change", "box", "said"),
     [

@@ -80,6 +80,7 @@ def answer_page(name: str) -> Element:
     return checked(answered(name).text)
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("name", [*LOGS])
 def test_a_log_is_answered_and_stays_in_its_box(name: str) -> None:
     log = log_of(name)
@@ -179,6 +180,7 @@ def test_boxes_beside_the_log_have_their_own_sentences() -> None:
     assert plain != hose
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize(
     ("name", "box"), [("panel", "voltage_digit_v"), ("directions", "sun_height_reading_deg"), ("filled", "current_share_pct")]
 )
@@ -213,6 +215,7 @@ def test_a_measured_pump_goes_into_the_design_and_is_sized() -> None:
     assert "24 readings" in results.text
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("name", "table", "column"),
     [

@@ -215,7 +215,7 @@ def test_one_pair_is_nothing_to_compare_and_the_form_is_one_link_away() -> None:
 # The table of pairs
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize(("name", "both"), [case for case in CASES if case != ("lone", False)])
 def test_pairs_stand_by_rank_with_the_numbers_of_the_comparison(name: str, both: bool) -> None:
     found, rows = compared(name, both), pairs_of(shown(name, both))

@@ -50,7 +50,7 @@ def leads_to(link: Element) -> dict[str, str]:
 # The page
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway", "fern_bubbler"])
 def test_the_page_says_first_what_the_direction_gives_up(name: str) -> None:
     found = searched(name)
@@ -212,6 +212,7 @@ def test_the_equator_stands_in_the_middle() -> None:
     assert [word for word in words if word in ("north", "east", "south", "west")] == ["south", "west", "north", "east", "south"]
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway", "fern_bubbler", "weather_file_jet"])
 def test_today_and_best_are_marked_with_sign_and_word(name: str) -> None:
     found = searched(name)

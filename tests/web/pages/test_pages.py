@@ -367,6 +367,7 @@ def test_each_sentence_stands_beside_its_field_and_is_tied_to_it() -> None:
     assert len(found.all("p", **{"class": "err"})) == len(found.one(id="error-summary").all("a"))
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize("path", ["/results", "/results.csv", "/design.json"])
 @pytest.mark.parametrize("query", ["", "pipe.length_m=8", "x=1", "sky.kind=weather_file"])
 def test_an_address_that_says_too_little_comes_back_as_the_form(path: str, query: str) -> None:
@@ -600,7 +601,7 @@ def test_a_search_left_undone_is_done_before_the_sky() -> None:
 # Results
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize("name", RESULTS)
 def test_the_page_says_what_the_interface_for_programs_answers(name: str) -> None:
     parts = urlsplit(PAGES[name])
@@ -623,6 +624,7 @@ def test_the_page_says_what_the_interface_for_programs_answers(name: str) -> Non
     assert f": {answer['moment']['reason']}." in found.one("main").text
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize("name", RESULTS)
 def test_the_monthly_table_agrees_with_the_file_and_leads_to_its_working(name: str) -> None:
     found = page(PAGES[name])
@@ -658,6 +660,7 @@ def test_the_strip_leads_to_the_working_of_its_numbers(name: str) -> None:
         assert found.one(id=link["href"][1:]).inside("details")
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize("name", RESULTS)
 def test_a_page_is_small_enough_for_a_slow_line(name: str) -> None:
     assert len(answered(PAGES[name]).content) <= LARGEST_PAGE
@@ -727,7 +730,7 @@ def test_a_moment_is_worked_out_as_asked() -> None:
     assert page(results()).one("main").text != found.one("main").text
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     "moment",
     [
@@ -756,6 +759,7 @@ def test_night_says_so_and_has_no_sun() -> None:
     assert [each for each in page(results()).one(id="to-scale").all("circle") if each["fill"] == sun_orange]
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("strength", ["100", "500", "1000"])
 def test_each_strength_of_sun_unfolds(strength: str) -> None:
     rows = page(results()).all("button", name="moment.strength")

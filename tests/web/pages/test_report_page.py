@@ -65,7 +65,7 @@ def table(found: Element, caption: str) -> Element:
 # What stands on it
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_sections_come_in_their_order_and_only_where_they_apply(stem: str) -> None:
     found = shown(where(stem))
@@ -220,6 +220,7 @@ def test_what_fits_is_led_to_its_address() -> None:
 # The file
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize("stem", [*STEMS, "weather_file_jet"])
 def test_the_file_needs_nothing_else(stem: str) -> None:
     text = report_file(sized(stem), f"{stem}.json", EXAMPLES)

@@ -43,6 +43,7 @@ def plain(text: str) -> str:
     return text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{NARROW NO-BREAK SPACE}", "")
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_ranges_of_the_page_are_those_of_the_report(name: str) -> None:
     report, words = report_of(name), plain(page_of(name).one("main").text)
@@ -124,7 +125,7 @@ def pressed(name: str, key: str) -> Texts:
     return sent | {"moment.month": "7", "moment.hour": "11", "moment.sky": "usual", "what_if": key}
 
 
-@pytest.mark.slow
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_change_leads_to_a_page_that_keeps_its_promise(name: str) -> None:
     report, found = report_of(name), page_of(name)

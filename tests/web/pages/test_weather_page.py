@@ -149,7 +149,7 @@ def with_rows(count: int) -> bytes:
     return b"\n".join(epw().split(b"\n")[: 8 + count])
 
 
-@pytest.mark.slow
+@pytest.mark.some(2)
 @pytest.mark.parametrize(
     ("content", "said"),
     [
