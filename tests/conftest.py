@@ -16,6 +16,9 @@ import pytest
 from xdist.scheduler import LoadFileScheduling
 
 import sizing.comparison.comparison
+import sizing.installation.building
+import sizing.installation.wires
+import sizing.money.pair_costs
 import sizing.orientation.orientation
 import sizing.report.report
 import sizing.sky.weather
@@ -60,10 +63,19 @@ def once(module: ModuleType, name: str, most: int, room: ModuleType) -> None:
     setattr(room, name, remembered)
 
 
+def once_for_a_report(name: str, home: ModuleType, *others: ModuleType) -> None:
+    """Let a function of a report alone be computed once for each report, wherever it is called."""
+    remembered = lru_cache(maxsize=48)(getattr(home, name))
+    for module in (home, *others):
+        setattr(module, name, remembered)
+
+
 sizing.sky.weather.sky_of_bytes = lru_cache(maxsize=8)(sizing.sky.weather.sky_of_bytes)
 once(sizing.report.report, "size", 48, sizing.report)
 once(sizing.comparison.comparison, "compare", 16, sizing.comparison)
 once(sizing.orientation.orientation, "orient", 24, sizing.orientation)
+once_for_a_report("wires_of", sizing.installation.wires, sizing.installation.building)
+once_for_a_report("building_of", sizing.installation.building, sizing.installation, sizing.money.pair_costs)
 
 
 def pytest_collection_finish() -> None:

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html.parser import HTMLParser
 
 EMPTY = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
@@ -85,8 +86,9 @@ class Reader(HTMLParser):
         self.handle_starttag(tag, attrs)
 
 
+@lru_cache(maxsize=64)
 def read(html: str) -> Element:
-    """The tree of a page whose tags all close."""
+    """The tree of a page whose tags all close; kept, for many tests look at the same pages, so nobody may change it."""
     reader = Reader()
     reader.feed(html)
     reader.close()
