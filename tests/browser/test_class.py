@@ -8,9 +8,9 @@ from urllib.parse import urlencode
 
 import pytest
 
+from tests.browser.paper import CUT, PAPER, TALL, printed, sheets
 from tests.browser.test_flows import box, focused, follow
 from tests.browser.test_look_and_reach import NARROWEST, RUNS_OUT, UNFOLD, design, violations
-from tests.browser.test_print import CUT, PAPER, TALL, printed, sheets
 
 Open = Callable[..., Any]
 

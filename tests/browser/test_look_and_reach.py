@@ -1,4 +1,4 @@
-"""Pages on a wide screen and on phones: nothing runs out at the side, and the checks of axe-core find nothing."""
+"""Pages on a wide screen, on phones and on paper: nothing runs out at the side, and the checks of axe-core find nothing."""
 
 from collections.abc import Callable
 from functools import lru_cache
@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 import pytest
 
 from sizing.design.reading import parse_design
+from tests.browser.paper import CUT, PAPER, TALL, printed, sheets
 from web.forms.form import Texts, texts_of
 from web.forms.grids import POINTS
 from web.pages.garden.form_page import example_texts
@@ -67,6 +68,7 @@ KINDS = (
     "choice",
     "jet",
     "spillway",
+    "bubbler",
     "places",
     "sky",
     "directions",
@@ -87,30 +89,71 @@ RUNS_OUT = """() => [...document.querySelectorAll('main *, header *, footer *')]
 }).map(each => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)"""
 
 
-BUILT_ALIKE = ("choice", "nothing to compare", "nothing")
+BUILT_ALIKE = ("choice", "bubbler", "nothing to compare", "nothing")
 """Pages of the same parts as others here; their rules need no second look."""
 UNFOLDED = ("errors", "spillway", "comparison")
 """One page of each kind of folded part, judged on the narrowest phone with all of it in sight."""
-FIRST = ("form", "errors", "jet", "comparison", "report", "parts")
+FIRST = ("form", "errors", "jet", "comparison", "parts")
 """One page of each template that is large; the others follow with the slow tests."""
 OTHER_COLOURS = ("form", "first day")
 """With an answer of a bench test and one of a panel check they show all pairs of words and ground that any page has, pictures
 too (12, counted on 2026-11-25); judging contrasts takes as long as all other rules together."""
 
 
+A4, LETTER, FEW_SHEETS, SHEETS = ("A4",), ("Letter",), (3, 8), (1, 12)
+ON_PAPER = {
+    "jet": (A4 + LETTER, FEW_SHEETS),
+    "spillway": (A4, FEW_SHEETS),
+    "bubbler": (LETTER, FEW_SHEETS),
+    **dict.fromkeys(("form", "places", "sky", "comparison", "parts", "sources", "programs"), (A4, SHEETS)),
+}
+"""Papers on which a page is printed, and how many sheets it may take; the report has a test of its own."""
+
+
 @pytest.mark.parametrize("kind", [kind if kind in FIRST else pytest.param(kind, marks=pytest.mark.slow) for kind in KINDS])
-def test_axe_finds_nothing_and_nothing_runs_out_at_the_side(visit: Open, kind: str) -> None:
+def test_every_page_on_screens_and_on_paper_in_one_visit(visit: Open, kind: str) -> None:
     page = visit(pages()[kind], scripts=True)
-    if kind not in BUILT_ALIKE + UNFOLDED:
-        assert violations(page, kind in OTHER_COLOURS) == []
-    for width, unfolded in ((1280, False), (PHONE, False), (NARROWEST, True)):
-        if unfolded:
-            page.evaluate(UNFOLD)
-        page.set_viewport_size({"width": width, "height": 800})
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, f"{kind} at {width}, unfolded: {unfolded}"
-        assert page.evaluate(RUNS_OUT) == [], f"{kind} at {width}, unfolded: {unfolded}"
-    if kind in UNFOLDED:
-        assert violations(page, kind in OTHER_COLOURS) == []
+    wrong = [] if kind in BUILT_ALIKE + UNFOLDED else axe(page, kind)
+    wrong += on_paper(page, *ON_PAPER[kind]) if kind in ON_PAPER else []
+    wrong += controls_on_paper(page) if kind == "parts" else []
+    page.emulate_media(media="null")
+    wrong += at_width(page, 1280) + at_width(page, PHONE)
+    page.evaluate(UNFOLD)
+    wrong += [f"unfolded: {each}" for each in at_width(page, NARROWEST)]
+    wrong += axe(page, kind) if kind in UNFOLDED else []
+    assert not wrong, "\n".join(wrong)
+
+
+def axe(page: Any, kind: str) -> list[str]:
+    """What axe-core finds wrong."""
+    return [f"axe: {each}" for each in violations(page, kind in OTHER_COLOURS)]
+
+
+def at_width(page: Any, width: int) -> list[str]:
+    """What runs out at the side of a screen."""
+    page.set_viewport_size({"width": width, "height": 800})
+    whole = page.evaluate("document.documentElement.scrollWidth")
+    wrong = [f"at {width} px: the page is {whole} px wide"] if whole > width else []
+    return wrong + [f"at {width} px: {each} runs out at the side" for each in page.evaluate(RUNS_OUT)]
+
+
+def on_paper(page: Any, papers: tuple[str, ...], expected: tuple[int, int]) -> list[str]:
+    """What is cut off on paper, and a page of too few or too many sheets; the page is left as it looks on the last paper."""
+    wrong = []
+    for paper in papers:
+        count = sheets(printed(page, paper))
+        wrong += [] if expected[0] <= count <= expected[1] else [f"on {paper}: {count} sheets"]
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": PAPER[paper], "height": TALL})
+        wrong += [f"on {paper}: {each} is cut off" for each in page.evaluate(CUT)]
+    return wrong
+
+
+def controls_on_paper(page: Any) -> list[str]:
+    """Boxes and buttons that show on a printed list of parts, and a sum that does not."""
+    controls = page.locator("main").locator("button:visible, input:visible, select:visible").count()
+    wrong = [f"on paper: {controls} boxes and buttons"] if controls else []
+    return wrong if page.locator(".bought tfoot").is_visible() else [*wrong, "on paper: no sum"]
 
 
 def violations(page: Any, contrasts: bool) -> list[str]:

@@ -1,4 +1,4 @@
-"""Pages on paper: A4 and Letter, complete, nothing cut off, headers of tables on each sheet."""
+"""Words on paper: the report and the results are complete on A4 and Letter, headers of tables come again on each sheet."""
 
 import re
 import shutil
@@ -9,18 +9,12 @@ from typing import Any
 
 import pytest
 
+from tests.browser.paper import CUT, PAPER, TALL, printed, sheets
 from tests.browser.test_look_and_reach import UNFOLD, pages
 
 Open = Callable[..., Any]
 
-MOST_SHEETS, MOST_OF_REPORT = 8, 16
-PAPER = {"A4": 680, "Letter": 702}
-"""[px] Width between the margins of 15 mm at 96 px an inch: 210 - 30 = 180 mm, 8.5 in - 30 mm = 185.9 mm."""
-TALL = 1100
-CUT = """() => [...document.querySelectorAll('main *')].filter(each => {
-  if (!each.getClientRects().length || each.closest('svg')) return false;
-  return each.getBoundingClientRect().right > innerWidth + 0.5;
-}).map(each => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)"""
+MOST_OF_REPORT = 16
 WORDS = """() => {
   const found = [], walk = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
@@ -30,42 +24,6 @@ WORDS = """() => {
   return found;
 }"""
 """The words of every piece of text that shows."""
-
-
-def sheets(content: bytes) -> int:
-    """How many pages a PDF of Chromium has."""
-    return len(re.findall(rb"/Type\s*/Page\b(?!s)", content))
-
-
-def printed(page: Any, paper: str) -> bytes:
-    """The page as PDF, as a browser prints it."""
-    content = page.pdf(format=paper, print_background=False)
-    assert isinstance(content, bytes)
-    return content
-
-
-@pytest.mark.some(1)
-@pytest.mark.parametrize(("kind", "papers"), [("jet", ("A4", "Letter")), ("spillway", ("A4",)), ("bubbler", ("Letter",))])
-def test_results_fit_on_a_few_sheets(visit: Open, kind: str, papers: tuple[str, ...]) -> None:
-    page = visit(pages()[kind], scripts=True)
-    for paper, width in ((paper, PAPER[paper]) for paper in papers):
-        assert 3 <= sheets(printed(page, paper)) <= MOST_SHEETS
-        page.emulate_media(media="print")
-        page.set_viewport_size({"width": width, "height": TALL})
-        assert page.evaluate(CUT) == []
-
-
-@pytest.mark.some(1)
-@pytest.mark.parametrize("kind", ["form", "places", "sky", "comparison", "parts", "sources", "programs"])
-def test_other_pages_print_too(visit: Open, kind: str) -> None:
-    page = visit(pages()[kind], scripts=True)
-    assert 1 <= sheets(printed(page, "A4")) <= 12
-    page.emulate_media(media="print")
-    page.set_viewport_size({"width": PAPER["A4"], "height": TALL})
-    assert page.evaluate(CUT) == []
-    if kind == "parts":
-        assert page.locator("main").locator("button:visible, input:visible, select:visible").count() == 0
-        assert page.locator(".bought tfoot").is_visible()
 
 
 def test_the_report_is_whole_on_both_papers(visit: Open, tmp_path: Path) -> None:
