@@ -10,6 +10,7 @@ import pytest
 
 from api.command.main import main
 from tests.test_rooms import FILES, ROOMS
+from tests.together import together
 
 ROOT = Path(__file__).resolve().parent.parent
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -47,7 +48,7 @@ COMMANDS = [
 ]
 
 
-@pytest.mark.some(6)
+@pytest.mark.some(4)
 @pytest.mark.parametrize("line", COMMANDS)
 def test_commands_of_the_documents_run(
     line: str, monkeypatch: pytest.MonkeyPatch, capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path
@@ -99,7 +100,7 @@ def test_links_lead_somewhere(name: str) -> None:
             assert (ROOT / name).parent.joinpath(target).exists(), f"{name} links to {target}"
 
 
-@pytest.mark.parametrize("spot", re.findall(r"`(\w[\w./-]*/[\w./-]*(?:::\w+)?)`", DEVELOPERS))
+@together("spot", re.findall(r"`(\w[\w./-]*/[\w./-]*(?:::\w+)?)`", DEVELOPERS))
 def test_developers_name_files_and_names_that_exist(spot: str) -> None:
     name, _, inside = spot.partition("::")
     assert (ROOT / name).exists(), name
@@ -118,12 +119,12 @@ def test_each_door_with_a_decision_is_linked() -> None:
     assert linked == [path for path, text in DOORS.items() if re.search(r"^20\d\d-\d\d-\d\d, ", text, re.M)]
 
 
-@pytest.mark.parametrize("door", DOORS)
+@together("door", DOORS)
 def test_a_door_says_in_few_lines_what_its_room_is_for(door: str) -> None:
     assert 3 <= len(DOORS[door].splitlines()) <= 25
 
 
-@pytest.mark.parametrize("door", DOORS)
+@together("door", DOORS)
 def test_a_door_names_the_modules_of_its_room_in_an_order_to_read(door: str) -> None:
     reading = re.search(r"^Read: (.+?)(?:\n\n|\Z)", DOORS[door], re.M | re.S)
     named = re.findall(r"``(\w+)``", reading[1]) if reading else []

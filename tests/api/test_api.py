@@ -38,6 +38,7 @@ from tests.asking import (
     refused,
     started,
 )
+from tests.together import together
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.json"))
 BY_TABLE = [path for path in EXAMPLES if json.loads(path.read_text())["sky"]["kind"] != "weather_file"]
@@ -239,7 +240,7 @@ WRONG = {
 }
 
 
-@pytest.mark.parametrize("name", WRONG)
+@together("name", WRONG)
 def test_a_wrong_value_is_422_with_its_place_and_sentence(name: str) -> None:
     body, pointer, code = WRONG[name]
     found = refused(post(body), 422, "invalid-input")

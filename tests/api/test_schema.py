@@ -37,6 +37,7 @@ def schema() -> Any:
     return schemathesis.openapi.from_asgi("/openapi.json", APP)
 
 
+@pytest.mark.some(15)
 @pytest.mark.draws
 @pytest.mark.parametrize("mode", [GenerationMode.POSITIVE, GenerationMode.NEGATIVE], ids=["fits", "does not fit"])
 @pytest.mark.parametrize(("method", "path"), ASKED)

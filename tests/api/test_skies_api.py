@@ -23,6 +23,7 @@ from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
 from sizing.sky.solar_position import DAYS_IN_MONTH
 from tests.asking import JSON, SKIES, ask, changed, drive, piece, post, refused
 from tests.draws import drawn
+from tests.together import together
 
 PLACE = {"latitude_deg": 46.05, "longitude_deg": 14.51}
 MONTHLY = {"kind": "monthly", "ghi_kwh_per_m2_day": [1.3, 2.2, 3.5, 4.5, 5.5, 6.0, 6.2, 5.4, 3.9, 2.4, 1.4, 1.0]}
@@ -258,7 +259,7 @@ WRONG: dict[str, tuple[Any, str, str]] = {
 }
 
 
-@pytest.mark.parametrize("name", WRONG)
+@together("name", WRONG)
 def test_a_wrong_value_is_422_with_its_place_and_sentence(name: str) -> None:
     body, pointer, code = WRONG[name]
     error = refused(sky(body), 422, "invalid-input")["errors"][0]

@@ -229,6 +229,7 @@ def press(page: Any, control: Any) -> None:
         page.keyboard.press("Enter")
 
 
+@pytest.mark.slow
 def test_pumps_are_added_copied_chosen_and_removed_by_keyboard(visit: Open) -> None:
     page = visit("/")
     box(page, "title").fill("Ours")

@@ -8,6 +8,7 @@ import pytest
 
 from sizing.design.mistakes import SENTENCES
 from sizing.design.reading import MOST_PROBLEMS, read_design
+from tests.together import together
 from tests.wrong import BOX, Build, problems_of
 
 WRONG: list[dict[str, Any]] = tomllib.loads((Path(__file__).parents[1] / "wrong_values.toml").read_text(encoding="utf-8"))[
@@ -16,7 +17,7 @@ WRONG: list[dict[str, Any]] = tomllib.loads((Path(__file__).parents[1] / "wrong_
 PUMP = {"id": "p", "name": "a pump (invented)", "rated_voltage_v": 12, **BOX}
 
 
-@pytest.mark.parametrize("wrong", WRONG, ids=[f"{row['code']}-{row['pointer']}" for row in WRONG])
+@together("wrong", WRONG)
 def test_one_wrong_value_one_sentence(wrong: dict[str, Any], example: Build) -> None:
     changes = dict(wrong.get("put", {}))
     changes |= dict.fromkeys(wrong.get("remove", []), ...) | dict.fromkeys(wrong.get("null", []), None)

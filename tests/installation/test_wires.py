@@ -191,6 +191,7 @@ def test_everything_is_finite_and_whole(found: tuple[Report, Wires]) -> None:
     assert {wires.fuse.source, wires.limit_source, *(limit.source for limit in wires.limits)} <= SOURCES.keys()
 
 
+@pytest.mark.some(3)
 def test_the_own_cable_is_the_report_itself(found: tuple[Report, Wires]) -> None:
     report, wires = found
     assert wires.own.resistance == pytest.approx(report.fountain.supply.cable_resistance, rel=1e-12)

@@ -63,7 +63,7 @@ def test_today_is_what_the_sizing_says(example: Example, name: str) -> None:
     assert (found.sides[0].tilt, found.sides[0].azimuth) == (report.mounting.tilt, report.mounting.azimuth)
 
 
-@pytest.mark.some(1)
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["quince_court_jet", "terrace_spillway"])
 def test_other_directions_are_what_the_sizing_says_of_them(example: Example, name: str) -> None:
     found = searched(example(name=name))
@@ -77,6 +77,7 @@ def test_other_directions_are_what_the_sizing_says_of_them(example: Example, nam
         assert aim(found, "year_play").values[place] == pytest.approx(report.year.running_hours, rel=3e-3, abs=0.75)
 
 
+@pytest.mark.slow
 def test_the_hours_of_the_goal_are_what_the_sizing_says(example: Example) -> None:
     goal = {"jet_height_m": 0.31, "from_hour": 10, "to_hour": 14.5, "months": [5, 6, 9], "days_out_of_ten": 6}
     document = example({"/goal": goal})

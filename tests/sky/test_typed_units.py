@@ -13,6 +13,7 @@ from sizing.sky.climate import built_in_sun
 from sizing.sky.solar_position import DAYS_IN_MONTH, monthly_extraterrestrial
 from sizing.sky.typed_units import TYPED_UNITS, daily_values, day_of_mean_irradiance, doubtful_unit, kilowatt_hours, shown_values
 from tests.draws import drawn
+from tests.together import together
 
 MADISON = Place("garden", 43.13, -89.33, 262.0)
 MADISON_MEGAJOULES = (6.44, 9.89, 12.86, 16.05, 21.36, 23.04, 22.58, 20.33, 14.59, 10.48, 6.37, 5.74)
@@ -88,7 +89,7 @@ ALIKE = {"kwh_per_m2_day", "peak_sun_hours"}
 """The same number in both."""
 
 
-@pytest.mark.parametrize(("place", "typed", "read"), [
+@together("place, typed, read", [
     (place, typed, read)
     for place in (MADISON, Place("Aberdeen", 57.2, -2.22, 65.0), Place("Antananarivo", -18.8, 47.48, 1276.0))
     for typed, read in itertools.product(TYPED_UNITS, TYPED_UNITS)

@@ -94,6 +94,7 @@ def test_faults_are_told_apart_where_the_readings_allow(key: str) -> None:
     assert found.widening < 2
 
 
+@pytest.mark.slow
 def test_likely_ranges_hold_the_truth_two_times_in_three() -> None:
     """Meters off by what they are good for, and a label that is itself a little off."""
     # 60 draws: 41 are expected inside, with a standard deviation of 3.6 (binomial); 30 to 52 is three of them.

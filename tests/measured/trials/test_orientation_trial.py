@@ -91,6 +91,7 @@ def simulated(effects: np.ndarray, seed: int, noise: float = 0.05, repeats: int 
     return fit_groups(values, values, group, block, groups)
 
 
+@pytest.mark.slow
 def test_without_a_true_difference_sureness_is_rare() -> None:
     """95 % means one time in twenty; picked from 15 pairs and divided by as many, it is at most that."""
     sure = 0
@@ -102,6 +103,7 @@ def test_without_a_true_difference_sureness_is_rare() -> None:
     assert sure <= 18  # 9 % of 200: three standard deviations above one in twenty
 
 
+@pytest.mark.slow
 def test_two_groups_alone_are_sure_one_time_in_twenty() -> None:
     sure = sum(found.confidence >= 0.95 for seed in range(300) if (found := difference(simulated(np.zeros(2), seed), 0, 1)))
     assert 4 <= sure <= 28  # of 300; 15 wanted

@@ -2,11 +2,12 @@
 
 import math
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, product
 
 import pytest
 
 from sizing.foundation import formats
+from tests.together import together
 from web.charts.drawing import fountain as drawing
 from web.charts.drawing import scene
 from web.charts.drawing.fountain import fountain_to_scale
@@ -78,8 +79,7 @@ def both(chart: Chart) -> tuple[Picture, Picture]:
     return chart.picture, chart.narrow
 
 
-@pytest.mark.parametrize("room", ROOMS)
-@pytest.mark.parametrize("case", CASES)
+@together("case, room", product(CASES, ROOMS))
 def test_everything_stands_on_the_sheet_and_no_words_meet(case: str, room: str) -> None:
     sheet = drawing.sheet(CASES[case], ROOMS[room])
     assert sheet.height <= ROOMS[room].height + 1
@@ -90,8 +90,7 @@ def test_everything_stands_on_the_sheet_and_no_words_meet(case: str, room: str) 
     assert not any(labels.overlap(*pair) for pair in combinations(boxes, 2))
 
 
-@pytest.mark.parametrize("room", ROOMS)
-@pytest.mark.parametrize("case", CASES)
+@together("case, room", product(CASES, ROOMS))
 def test_words_beside_the_water_keep_clear_of_pupil_panel_and_sun(case: str, room: str) -> None:
     fountain, sheet = CASES[case], drawing.sheet(CASES[case], ROOMS[room])
     view = scene.scene(fountain, ROOMS[room])

@@ -273,6 +273,7 @@ def test_above_the_highest_voltage_is_no_suitable_pair() -> None:
     assert all(row.why for row in rows if row.rank in [each.rank for each in worn])
 
 
+@pytest.mark.some(2)
 @pytest.mark.parametrize(("name", "both"), CASES)
 def test_every_pair_that_fails_has_its_sentence_and_a_link_to_it(name: str, both: bool) -> None:
     found = compared(name, both)

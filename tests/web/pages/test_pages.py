@@ -651,6 +651,7 @@ def plain(text: str) -> str:
     return text.replace("\N{NARROW NO-BREAK SPACE}", "").replace("\N{MINUS SIGN}", "-")
 
 
+@pytest.mark.some(4)
 @pytest.mark.parametrize("name", RESULTS)
 def test_the_strip_leads_to_the_working_of_its_numbers(name: str) -> None:
     found = page(PAGES[name])

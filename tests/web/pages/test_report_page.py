@@ -93,6 +93,7 @@ def test_the_job_says_place_panel_pump_and_water() -> None:
     assert outlet(Nozzle(0.0073, 3, 0.0)).replace("\N{NO-BREAK SPACE}", " ") == "3 jets of 7.3 mm bore, level with the water"
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("stem", STEMS)
 def test_verdict_warnings_and_assumptions_are_those_of_the_sizing(stem: str) -> None:
     report, text = sized(stem), plain(shown(where(stem)).one("main").text)

@@ -88,6 +88,7 @@ def test_a_file_is_sized_by_its_own_hours_and_the_page_says_so() -> None:
     assert "built-in table is good to" not in sized().one("main").text
 
 
+@pytest.mark.slow
 def test_both_forms_of_one_year_give_the_same_page() -> None:
     tmy3 = read(send(tmy3_text().encode(), name="723170TYA.CSV").text)
     first, second = (" ".join(each.one("main").text.split()) for each in (sized(), tmy3))
@@ -122,6 +123,7 @@ def test_the_page_says_how_far_off_its_own_design_file_is() -> None:
     assert share < 5
 
 
+@pytest.mark.slow
 def test_what_was_typed_of_the_sun_does_not_count_and_is_not_judged() -> None:
     texts = answers(sky__kind="monthly") | {f"{MONTHLY_SUN}.0": "nonsense"}
     assert send(epw(), texts).status_code == 200
