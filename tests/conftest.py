@@ -23,6 +23,7 @@ gc.disable()
 def pytest_configure(config: pytest.Config) -> None:
     """Where tests run (not in the process that only shares them out, which needs no physics), much is computed once."""
     if config.getoption("dist", "no") == "no":
+        importlib.import_module("tests.draws")
         importlib.import_module("tests.remembered")
 
 
@@ -42,9 +43,14 @@ def pytest_sessionfinish() -> None:
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Of a test marked ``some(n)``, n cases spread over its list run by default; the others are slow."""
+    """Of a test marked ``some(n)``, n cases spread over its list run by default; the others are slow.
+
+    Whatever hypothesis draws is marked so.
+    """
     cases: dict[tuple[Path, str], list[pytest.Item]] = {}
     for item in items:
+        if getattr(getattr(item, "obj", None), "is_hypothesis_test", False):
+            item.add_marker(pytest.mark.draws)
         if item.get_closest_marker("some"):
             cases.setdefault((item.path, item.name.partition("[")[0]), []).append(item)
     for each in cases.values():

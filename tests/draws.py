@@ -4,10 +4,8 @@
 """
 
 import os
-from collections.abc import Callable
 from typing import Any
 
-import pytest
 from hypothesis import settings
 
 ALL = os.environ.get("DRAWS") == "all"
@@ -26,6 +24,10 @@ def draws(most: int) -> int:
     return most if ALL else min(most, max(5, most // FEWER))
 
 
-def drawn(most: int, **more: Any) -> Callable[[Any], Any]:
-    """A test by hypothesis with so many examples where all are drawn."""
-    return lambda test: pytest.mark.draws(settings(max_examples=draws(most), deadline=None, **more)(test))
+def drawn(most: int, **more: Any) -> settings:
+    """A test by hypothesis with so many examples where all are drawn; without it they are a hundred."""
+    return settings(max_examples=draws(most), deadline=None, **more)
+
+
+settings.register_profile("draws", max_examples=draws(100), deadline=None)
+settings.load_profile("draws")

@@ -4,6 +4,8 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
+
 from tests.together import together
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -39,6 +41,7 @@ def test_the_pattern_is_seen() -> None:
     assert list(shadowing(source.replace("month for month", "each for each"))) == []
 
 
+@pytest.mark.slow
 @together("path", FILES)
 def test_no_comprehension_variable_has_the_name_of_a_function_called_beside_it(path: Path) -> None:
     assert list(shadowing(path.read_text(encoding="utf-8"))) == []

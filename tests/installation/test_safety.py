@@ -220,6 +220,7 @@ def test_strings_side_by_side(found: Callable[[str], Found]) -> None:
     assert "the fuses of 3 strings" in plain(found("three strings")[2]["licensed-work"].reason)
 
 
+@pytest.mark.some(7)
 @pytest.mark.parametrize(
     ("name", "anchor", "words"),
     [

@@ -254,6 +254,7 @@ def test_rows_are_sized_like_a_design_of_their_own(sized: Callable[..., Report])
     assert row.resistance == pytest.approx(2 * 7.5 * 0.039 * (1 + 0.00393 * 20), rel=1e-12)
 
 
+@pytest.mark.some(3)
 def test_thicker_never_keeps_more_and_never_gives_less(found: tuple[Report, Wires]) -> None:
     _, wires = found
     for family in ("iec", "awg"):

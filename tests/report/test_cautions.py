@@ -65,6 +65,7 @@ def sized(example: Build) -> Callable[..., Report]:
     return lambda changes=None: size(read_design(example(changes)))
 
 
+@pytest.mark.some(8)
 @pytest.mark.parametrize("name", DESIGNS)
 def test_each_design_earns_its_warnings_and_no_others(name: str, sized: Callable[..., Report]) -> None:
     changes, codes = DESIGNS[name]

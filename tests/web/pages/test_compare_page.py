@@ -318,6 +318,7 @@ def test_two_pumps_of_one_name_are_told_apart() -> None:
 # Markup
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize(("name", "both"), CASES)
 def test_ids_are_unique_and_every_reference_leads_somewhere(name: str, both: bool) -> None:
     found = shown(name, both)
@@ -332,6 +333,7 @@ def test_ids_are_unique_and_every_reference_leads_somewhere(name: str, both: boo
         assert not [attribute for attribute in each.attributes if attribute == "style" or attribute.startswith("on")]
 
 
+@pytest.mark.some(3)
 @pytest.mark.parametrize(("name", "both"), [case for case in CASES if case != ("lone", False)])
 def test_every_picture_has_title_description_finding_and_a_table(name: str, both: bool) -> None:
     found = shown(name, both)

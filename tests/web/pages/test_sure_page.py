@@ -67,6 +67,7 @@ def test_ranges_have_as_many_figures_as_they_can_bear() -> None:
     assert plain(about(0.6392, 0.6291, 0.6486)) == "about 639 L a day, likely 629 to 649"
 
 
+@pytest.mark.some(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_effect_of_a_sum_stands_in_the_table(name: str) -> None:
     """Links of the sum lead to the cells; the formula with its numbers gives the range."""
