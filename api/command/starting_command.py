@@ -54,7 +54,7 @@ def example_of(options: argparse.Namespace) -> bytes:
     if name not in known:
         near = difflib.get_close_matches(name, known, 1, 0.5)
         change = f"did you mean {near[0]}?" if near else "solar-fountain example lists all of them"
-        raise input_error(options.name, "not_a_choice", f"there is no example of this name; {change}")
+        raise input_error(options.name, "not_a_choice", f"no example has this name; {change}")
     return known[name].read_bytes()
 
 

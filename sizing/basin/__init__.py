@@ -11,10 +11,10 @@ Read: ``evaporation`` (Penman, month by month), ``shape`` (areas, volumes, the p
     (1, 2, 4 m/s), also where a weather file has wind, because that is measured 10 m up in the open; no heat is kept from month
     to month. Figures: FAO-56's grass at Uccle 3.88 of 3.88 mm a day, open water there 5.25; the built-in sky at Tombstone,
     Arizona, gives 2.3 in January and 7.9 in June, beside 2.3 and 7.7 of the measured pan times 0.7. Refused: the swimming-pool
-    formula (its still air is no garden's, and it needs the water's temperature). Weakest: splash (0.1, 0.5 or 1.5 % of a jet's
-    water by wind; a sheet a fifth, a bubbling pipe a tenth of that) is an assumption without any source and often as large as
-    evaporation; and a month's rain is spread evenly, so storms that run over count as kept. A measured basin would change our
-    mind.
+    formula (it assumes still air, which a garden does not have, and needs the water's temperature). Weakest: splash (0.1, 0.5
+    or 1.5 % of a jet's water by wind; a sheet a fifth, a bubbling pipe a tenth of that) is an assumption without any source and
+    often as large as evaporation; and a month's rain is spread evenly, so storms that run over count as kept. A measured basin
+    would change our mind.
 """
 
 from sizing.basin.answer import BasinAnswer, FrostAnswer, MonthOfWaterAnswer, WaterBalanceAnswer

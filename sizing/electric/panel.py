@@ -305,7 +305,7 @@ def label_problems(
     vmp, voc : [V] at maximum power and open circuit
     imp, isc : [A] at maximum power and short circuit
     isc_coefficient, voc_coefficient : [1/K] relative to isc and voc
-    pointer : where the panel stands in the design
+    pointer : JSON pointer to the panel in the design file, for the sentences of errors
 
     Examples
     --------

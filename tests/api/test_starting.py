@@ -60,10 +60,10 @@ def test_the_tables_are_those_that_a_class_fills_in(capsysbinary: Any) -> None:
 @pytest.mark.parametrize(
     ("name", "told"),
     [
-        ("fern_bubbeler", "there is no example of this name; did you mean fern_bubbler?"),
-        ("quince", "there is no example of this name; did you mean quince_court_jet?"),
-        ("zzz", "there is no example of this name; solar-fountain example lists all of them"),
-        ("../examples/fern_bubbler", "there is no example of this name; did you mean fern_bubbler?"),
+        ("fern_bubbeler", "no example has this name; did you mean fern_bubbler?"),
+        ("quince", "no example has this name; did you mean quince_court_jet?"),
+        ("zzz", "no example has this name; solar-fountain example lists all of them"),
+        ("../examples/fern_bubbler", "no example has this name; did you mean fern_bubbler?"),
     ],
 )
 def test_another_name_is_told(name: str, told: str, capsysbinary: Any) -> None:

@@ -6,7 +6,7 @@ again. The design model alone judges values; labels, units and limits are read f
 Read: ``fields`` and ``panel_and_pump`` (questions made from the models), ``questions`` (all of them in order), ``grids``
 (tables), ``several`` (panels and pumps), ``numbers``, ``position``, ``places``, ``typed_sky``, ``part_prices``,
 ``measured_texts``; ``reading`` (texts to a design file), ``sentences`` (problems to their boxes), ``form`` (both ways),
-``sending`` (address or body), ``summaries``.
+``sending`` (address or body).
 
 2026-11-25, one GET form, one address, no storage. The address holds every answer, so a result can be shared, kept and gone
     back to, and nothing of a pupil is stored. Addresses are capped at 8,000 bytes; a design file holds what does not fit.

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from pydantic import Field
 
 from sizing.answers.kit import Exact, amount, meaning
-from sizing.answers.shared import RowProblemAnswer, StateName, StepAnswer, TellAnswer, working_of
+from sizing.answers.shared import RowProblemAnswer, StateName, StepAnswer, TellAnswer, state_name, working_of
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.foundation.working import Worked
 from sizing.measured.day.clear_day import ClearDay, day_words
@@ -115,7 +115,7 @@ def moment_line(sheet: Sheet, index: int) -> MomentLine:
         sun_azimuth_deg=float(found.sun_azimuth[index]),
         poa_w_per_m2=float(found.poa[index]),
         cell_temperature_c=float(found.cell_temperature[index]),
-        state=cast(StateName, state.name.lower()),
+        state=state_name(state),
         reason=REASONS[state],
     )
 

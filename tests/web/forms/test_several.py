@@ -19,10 +19,10 @@ from web.forms.form import Texts, texts_of, tidy, understand
 from web.forms.grids import points_of
 from web.forms.sending import LONGEST_ADDRESS, URLENCODED, apart
 from web.forms.several import MOST, added, chosen_position, copied, count, ids, pressed, removed
-from web.forms.summaries import key_numbers
 from web.pages.frame.answers import answers
 from web.pages.frame.leads import SIDES
 from web.pages.garden.form_page import example_texts, in_page_order
+from web.pages.garden.summaries import key_numbers
 
 ROOT = Path(__file__).resolve().parents[3]
 CHOICE: dict[str, Any] = json.loads((ROOT / "examples" / "orchard_choice.json").read_text(encoding="utf-8"))

@@ -19,9 +19,9 @@ from web.forms.questions import BOXES, SECTIONS, called, chosen_of, groups_of
 from web.forms.reading import ASIDE
 from web.forms.sending import LONGEST_ADDRESS, filled, short_address
 from web.forms.several import OPEN, chosen_position, count, is_blank
-from web.forms.summaries import key_numbers
 from web.pages.frame.leads import SIDES
 from web.pages.frame.site import page
+from web.pages.garden.summaries import key_numbers
 
 EXAMPLE = shipped("examples/quince_court_jet.json")
 COMPARE = "/compare"
