@@ -3,10 +3,10 @@
 In comes a place with nothing else, with twelve typed months, or with a weather file (EPW or TMY3). Out comes the same ``Sky``
 from all three, with notes on what is doubtful.
 
-Read: ``solar_position``, ``climate`` (the built-in table), ``synthetic_year`` (twelve months to a year of steps),
-``monthly_values`` and ``typed_units`` (typed months: what is impossible, which unit was meant), ``weather_file``
-(read, checked, and what its reader should know), ``weather`` (the three ways to a ``Sky``), ``clock`` (the clock on the wall),
-``sky_months`` (a sky told month by month).
+Read: ``solar_position``, ``climate`` (the built-in table), ``clouds`` (how the sun of a day comes and goes),
+``synthetic_year`` (twelve months to a year of steps), ``monthly_values`` and ``typed_units`` (typed months: what is
+impossible, which unit was meant), ``weather_file`` (read, checked, and what its reader should know), ``weather`` (the three
+ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months`` (a sky told month by month).
 
 2026-11-25, a synthetic year from monthly clearness. Chosen: 12 clearness values on a 3-degree grid (326 KB with temperature
     and rain), corrected by one factor, 0.88, made into days (Hollands & Huget) and 15-minute steps (Collares-Pereira & Rabl,

@@ -21,6 +21,7 @@ from sizing.foundation.working import formula
 from sizing.place.place import checked_position, distance
 from sizing.place.town_list import Town, town, town_positions
 from sizing.sky.solar_position import DAY_OF_YEAR, DAYS_IN_MONTH, DAYS_IN_YEAR, MONTH_OF_DAY, equation_of_time
+from sizing.sky.synthetic_year import CalmSun
 from sizing.sky.weather import Sky
 
 Numeric = float | NDArray[np.float64]
@@ -265,4 +266,5 @@ def on_the_clock(sky: Sky, longitude: float, time_zone: str) -> Sky:
         dni=sky.dni[source],
         air_temperature=sky.air_temperature[source],
         wind_speed=sky.wind_speed[source],
+        calm=None if sky.calm is None else CalmSun(sky.calm.ghi[source], sky.calm.dhi[source], sky.calm.dni[source]),
     )

@@ -1,9 +1,9 @@
 """A year of sky made from twelve monthly figures, by published formulas only.
 
 From month to day: the days of a month spread about its mean as Hollands & Huget found, in a fixed order
-that has the day-to-day memory of real weather. From day to quarter of an hour: the day's sun follows
-Collares-Pereira & Rabl, its diffuse part Liu & Jordan, and Erbs says how much is diffuse. The year has 365
-days in true solar time, the same each time it is made.
+that has the day-to-day memory of real weather. From day to quarter of an hour: the day's smooth course follows
+Collares-Pereira & Rabl, and ``clouds`` lets clouds pass over it; Erbs says how much of a day is diffuse. The year
+has 365 days in true solar time, the same each time it is made.
 """
 
 from dataclasses import dataclass
@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from sizing.foundation.working import formula
 from sizing.sky.climate import day_ranks
+from sizing.sky.clouds import CLOUD_SPREAD, STREAM, chance_numbers, diffuse_of_moments, with_clouds
 from sizing.sky.solar_position import (
     DAY_OF_YEAR,
     DAYS_IN_MONTH,
@@ -34,8 +35,8 @@ Array = NDArray[np.float64]
 STEPS_PER_DAY = 96
 DULLEST_MEAN, CLEAREST_MEAN = 0.08, 0.74
 """[1] The spread of days is read from the published density between these monthly means."""
-DULLEST_DAY, CLEAREST_DAY = 0.03, 0.82
-"""[1] No day of clear or covered sky lies outside; a clearer mean than this makes all its days alike."""
+DULLEST_DAY, CLEAREST_DAY = 0.05, 0.82
+"""[1] No day lies outside; in a month of less than twice the first, half its mean; a clearer mean makes all days alike."""
 LOWEST_BEAM = 0.035
 """[1] Cosine of the zenith (2 degrees above the horizon) under which all light counts as diffuse."""
 SERIES_LAG = 0.95
@@ -50,7 +51,8 @@ class SyntheticYear:
     """The steps of a year, day after day, each at its middle, shape (365 x 96,).
 
     Month 1..12; hour [h] of true solar time; zenith and azimuth of the sun [deg]; sun above the air on a
-    plane facing it, and global, diffuse and beam (normal) sun [W/m2]; air temperature [Cel].
+    plane facing it, and global, diffuse and beam (normal) sun [W/m2]; air temperature [Cel]. ``calm`` is the sun
+    of the same days without passing clouds.
     """
 
     day: NDArray[np.int64]
@@ -63,6 +65,16 @@ class SyntheticYear:
     dhi: Array
     dni: Array
     air_temperature: Array
+    calm: "CalmSun"
+
+
+@dataclass(frozen=True, eq=False)
+class CalmSun:
+    """Global, diffuse and beam (normal) sun [W/m2] of days with the same sums on which no single cloud passes."""
+
+    ghi: Array
+    dhi: Array
+    dni: Array
 
 
 @formula("0.6313 + 0.267 * clearness - 11.9 * (clearness - 0.75)**8", unit="1", source="hollands_huget_1983")
@@ -155,7 +167,9 @@ def air_temperature(mean: Numeric, temperature_range: Numeric, hour: Numeric) ->
 
 
 def day_quantiles(clearness: Array) -> list[Array]:
-    """Clearness of the days of each month [1], dullest first, from the density C (k_max - k) exp(slope k).
+    """Clearness of the days of each month [1], dullest first, from the density C (k_max - k) exp(slope k) above k_min.
+
+    As published k_min is 0; even a covered day passes some light, and ``DULLEST_DAY`` stands for it.
 
     Parameters
     ----------
@@ -166,17 +180,18 @@ def day_quantiles(clearness: Array) -> list[Array]:
     days : twelve arrays, 28 to 31 days long, not yet brought to the exact mean
     """
     mean = np.clip(clearness, DULLEST_MEAN, CLEAREST_MEAN)[:, None]
-    top = np.asarray(clearest_day(mean))
+    bottom = np.minimum(DULLEST_DAY, mean / 2)
+    width = np.asarray(clearest_day(mean)) - bottom
     share = (np.arange(DENSITY_STEPS) + 0.5) / DENSITY_STEPS
     low, high = np.full_like(mean, -80.0), np.full_like(mean, 80.0)
     for _ in range(HALVINGS):
         middle = (low + high) / 2
         density = (1 - share) * np.exp(middle * (share - (middle > 0)))
-        dull = (density @ share / density.sum(axis=1))[:, None] * top < mean
+        dull = bottom + (density @ share / density.sum(axis=1))[:, None] * width < mean
         low, high = np.where(dull, middle, low), np.where(dull, high, middle)
     passed = np.cumsum(density, axis=1) / density.sum(axis=1, keepdims=True)
     return [
-        top[month, 0] * np.interp((np.arange(days) + 0.5) / days, passed[month], share + 0.5 / DENSITY_STEPS)
+        bottom[month, 0] + width[month, 0] * np.interp((np.arange(days) + 0.5) / days, passed[month], share + 0.5 / DENSITY_STEPS)
         for month, days in enumerate(DAYS_IN_MONTH)
     ]
 
@@ -202,7 +217,7 @@ def daily_clearness(clearness: Array, above_air: Array) -> Array:
         sun, mean = above_air[days], float(clearness[number])
         if sun.sum() <= 0 or mean <= 0:
             continue
-        ordered = np.maximum(quantiles, DULLEST_DAY)[ranks[days]]
+        ordered = quantiles[ranks[days]]
         ceiling = max(CLEAREST_DAY, mean)
         spread = np.minimum(ordered * mean * sun.sum() / (ordered @ sun), ceiling)
         below = ceiling - spread @ sun / sun.sum()
@@ -210,7 +225,9 @@ def daily_clearness(clearness: Array, above_air: Array) -> Array:
     return found
 
 
-def synthetic_year(latitude: float, clearness: Array, monthly_temperature: Array) -> SyntheticYear:
+def synthetic_year(
+    latitude: float, clearness: Array, monthly_temperature: Array, cloud_spread: float = CLOUD_SPREAD, stream: int = STREAM
+) -> SyntheticYear:
     """A year in steps of 15 minutes whose months have the given clearness and air temperature.
 
     Parameters
@@ -218,6 +235,8 @@ def synthetic_year(latitude: float, clearness: Array, monthly_temperature: Array
     latitude : [deg]
     clearness : mean of each month, shape (12,) [1], 0..1
     monthly_temperature : mean of each month, shape (12,) [Cel]
+    cloud_spread : of a moment's clearness in the most broken sky [1]; with 0 no single cloud passes
+    stream : which row of chance numbers the clouds follow
 
     Examples
     --------
@@ -229,10 +248,16 @@ def synthetic_year(latitude: float, clearness: Array, monthly_temperature: Array
     hour = (np.arange(STEPS_PER_DAY) + 0.5) * 24 / STEPS_PER_DAY
     turned = np.asarray(hour_angle(hour))
     zenith = np.asarray(solar_zenith(latitude, declination, turned))
+    sunset = np.asarray(sunset_hour_angle(latitude, declination))
     above_air = np.asarray(daily_extraterrestrial(DAY_OF_YEAR, latitude))
-    day_clearness = daily_clearness(clearness, above_air)
-    ghi, dhi, dni = spread_over_day(latitude, declination, turned, zenith, day_clearness, above_air)
     normal = np.asarray(extraterrestrial_normal(np.asarray(eccentricity(DAY_OF_YEAR))))
+    upright = np.cos(np.radians(zenith))
+    upright[zenith >= 90] = 0
+    days = daily_clearness(clearness, above_air)
+    calm = calm_sun(turned, sunset, upright, days, above_air)
+    sun = calm
+    if cloud_spread > 0:
+        sun = sun_with_clouds(calm, normal[:, None] * upright, upright, days, sunset[:, 0], chance_of_days(stream), cloud_spread)
     month = MONTH_OF_DAY - 1
     swing = np.asarray(daily_temperature_range(clearness))
     air = np.asarray(air_temperature(monthly_temperature[month][:, None], swing[month][:, None], hour))
@@ -243,36 +268,60 @@ def synthetic_year(latitude: float, clearness: Array, monthly_temperature: Array
         zenith=zenith.ravel(),
         azimuth=np.asarray(solar_azimuth(latitude, declination, turned)).ravel(),
         extraterrestrial_normal=np.repeat(normal, STEPS_PER_DAY),
-        ghi=ghi.ravel(),
-        dhi=dhi.ravel(),
-        dni=dni.ravel(),
+        ghi=sun.ghi.ravel(),
+        dhi=sun.dhi.ravel(),
+        dni=sun.dni.ravel(),
         air_temperature=air.ravel(),
+        calm=CalmSun(calm.ghi.ravel(), calm.dhi.ravel(), calm.dni.ravel()),
     )
 
 
-def spread_over_day(
-    latitude: float, declination: Array, turned: Array, zenith: Array, clearness: Array, above_air: Array
-) -> tuple[Array, Array, Array]:
-    """Global, diffuse and beam (normal) sun of each step [W/m2], shape (365, steps), from the day's clearness.
+def chance_of_days(stream: int) -> Array:
+    """Chance numbers of each step of the year, shape (365, steps): a day takes those of its rank within its month."""
+    ranks = day_ranks()
+    found = [
+        chance_numbers(days, STEPS_PER_DAY, stream * 12 + number)[ranks[number + 1 == MONTH_OF_DAY]]
+        for number, days in enumerate(DAYS_IN_MONTH)
+    ]
+    return np.concatenate(found)
+
+
+def calm_sun(turned: Array, sunset: Array, upright: Array, clearness: Array, above_air: Array) -> CalmSun:
+    """Sun of each step [W/m2], shape (365, steps), from the day's clearness, each day smooth.
 
     Parameters
     ----------
-    latitude, declination, turned (hour angle), zenith : [deg], shapes (), (365, 1), (steps,), (365, steps)
+    turned (hour angle), sunset : [deg], shapes (steps,), (365, 1)
+    upright : cosine of the zenith, 0 at night [1], shape (365, steps)
     clearness, above_air : of each day, shape (365,) [1], [W/m2]
 
     Returns
     -------
-    ghi, dhi, dni : in every step ghi = dhi + dni cos(zenith)
+    calm : in every step ghi = dhi + dni cos(zenith)
     """
-    sunset = np.asarray(sunset_hour_angle(latitude, declination))
-    upright = np.cos(np.radians(zenith))
-    upright[zenith >= 90] = 0
     whole = np.asarray(peakedness(turned, sunset)) * upright
     day_sun = clearness * above_air * upright.shape[1]
-    day_diffuse = np.asarray(diffuse_share(clearness, sunset[:, 0])) * day_sun
     ghi = whole * share_out(day_sun, whole)
+    day_diffuse = np.asarray(diffuse_share(clearness, sunset[:, 0])) * day_sun
     dhi = np.where(upright < LOWEST_BEAM, ghi, np.minimum(upright * share_out(day_diffuse, upright), ghi))
-    return ghi, dhi, (ghi - dhi) / np.maximum(upright, LOWEST_BEAM)
+    return CalmSun(ghi, dhi, (ghi - dhi) / np.maximum(upright, LOWEST_BEAM))
+
+
+def sun_with_clouds(
+    calm: CalmSun, above_air: Array, upright: Array, clearness: Array, sunset: Array, chance: Array, spread: float
+) -> CalmSun:
+    """The same days with clouds passing: sums of global and of diffuse sun stay, the course does not.
+
+    Parameters
+    ----------
+    above_air : sun on level ground above the air [W/m2], shape (365, steps)
+    clearness, sunset (hour angle) : of each day [1], [deg], shape (365,)
+    chance, spread : as ``with_clouds`` takes them
+    """
+    ghi = with_clouds(calm.ghi, above_air, upright, clearness, chance, spread)
+    day_diffuse = np.asarray(diffuse_share(clearness, sunset)) * ghi.sum(axis=1)
+    dhi = np.where(upright < LOWEST_BEAM, ghi, diffuse_of_moments(ghi, calm.dhi, day_diffuse))
+    return CalmSun(ghi, dhi, (ghi - dhi) / np.maximum(upright, LOWEST_BEAM))
 
 
 def share_out(total: Array, shape: Array) -> Array:

@@ -24,7 +24,7 @@ from sizing.sky.solar_position import (
     monthly_extraterrestrial,
     position_by_clock,
 )
-from sizing.sky.synthetic_year import SyntheticYear, synthetic_year
+from sizing.sky.synthetic_year import CalmSun, SyntheticYear, synthetic_year
 from sizing.sky.weather_file import CALM, file_notes, read_file, weather_file
 
 Array = NDArray[np.float64]
@@ -62,6 +62,8 @@ class Sky:
     year_band: float
     month_band: float
     notes: tuple[Note, ...]
+    calm: CalmSun | None = None
+    """The same days without passing clouds, of a made-up year; None where hours were read."""
 
 
 def built_in_sky(place: Place) -> Sky:
@@ -160,6 +162,7 @@ def in_solar_time(
         year_band=0.0,
         month_band=0.0,
         notes=(),
+        calm=year.calm,
     )
 
 

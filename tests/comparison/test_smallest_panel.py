@@ -146,7 +146,7 @@ def test_cold_cells_hold_the_volts_that_warm_ones_do_not() -> None:
         ),
         (
             {},
-            {"days_out_of_ten": 10, "months": [12], "jet_height_m": 0.9},
+            {"days_out_of_ten": 10, "months": [12], "jet_height_m": 1.3},
             "No panel up to 1000 W does: even that reaches it on only ",
         ),
         ({"/highest_voltage_v": 13.9}, {"days_out_of_ten": 8}, "run the pump above its highest voltage of 13.9 V for "),

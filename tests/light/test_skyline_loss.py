@@ -6,6 +6,7 @@ from sizing.light.skyline_loss import skyline_sentence
 from sizing.light.sun_paths import SkylineLoss, skyline_loss
 from sizing.place.place import Place
 from sizing.sky.weather import file_sky
+from tests.calm_days import calm
 from tests.light.test_sun_paths import CLOCK, garden, sky_at, wall
 
 Runs = dict[int, list[tuple[float, float, float]]]
@@ -116,7 +117,7 @@ def test_a_clock_that_is_put_forward_in_summer() -> None:
 
 def hill(latitude: float, start: float, end: float) -> str:
     facing = 180.0 if latitude >= 0 else 0.0
-    return skyline_sentence(skyline_loss(sky_at(latitude), garden(latitude, *wall(start, end, 12)), 30.0, facing), CLOCK)
+    return skyline_sentence(skyline_loss(calm(sky_at(latitude)), garden(latitude, *wall(start, end, 12)), 30.0, facing), CLOCK)
 
 
 def test_a_hill_12_degrees_high_by_hand() -> None:

@@ -15,6 +15,7 @@ from sizing.light.sun_paths import DAY_OF_21ST, SunPath, hidden_runs, picture_ce
 from sizing.place.place import Place, Skyline, skyline_altitude
 from sizing.sky.solar_position import equation_of_time
 from sizing.sky.weather import Sky, built_in_sky, file_sky, in_solar_time
+from tests.calm_days import calm
 from tests.draws import drawn
 
 OBLIQUITY = 23.44
@@ -235,7 +236,7 @@ def test_the_beam_it_takes_is_the_beam_the_panel_misses(latitude: float, tilt: f
 
 def test_morning_mirrors_afternoon_on_a_skyline_that_does() -> None:
     skyline = ((60.0, 17.0), (120.0, 23.0), (170.0, 3.0), (190.0, 3.0), (240.0, 23.0), (300.0, 17.0))
-    found = skyline_loss(sky_at(47.4), garden(47.4, *skyline), 30.0, 180.0)
+    found = skyline_loss(calm(sky_at(47.4)), garden(47.4, *skyline), 30.0, 180.0)
     assert np.array_equal(found.hidden, found.hidden[:, ::-1])
     assert found.weight == pytest.approx(found.weight[:, ::-1], abs=1e-9)
     for month in found.months:

@@ -15,6 +15,7 @@ from sizing.operation.year import Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
 from sizing.sky.solar_position import monthly_extraterrestrial
 from sizing.sky.weather import Sky, monthly_sky
+from tests.calm_days import calm
 from tests.fountains import FOUNTAINS, Fountain, controlled
 
 CLEAR = 0.7
@@ -23,10 +24,10 @@ CLEAR = 0.7
 
 @cache
 def clear_sky(latitude: float) -> Sky:
-    """A year of fine months, 15 Cel all the time: mornings and afternoons differ in nothing but the side of the sun."""
+    """A year of fine, smooth days, 15 Cel all the time: mornings and afternoons differ in nothing but the side of the sun."""
     sun = CLEAR * monthly_extraterrestrial(latitude) * 24 / 1000
     sky = monthly_sky(garden(latitude), sun.tolist(), [15.0] * 12)
-    return replace(sky, air_temperature=np.full(sky.ghi.shape, 15.0))
+    return replace(calm(sky), air_temperature=np.full(sky.ghi.shape, 15.0))
 
 
 def garden(latitude: float, skyline: tuple[tuple[float, float], ...] = ()) -> Place:

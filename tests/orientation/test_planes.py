@@ -11,6 +11,7 @@ from sizing.orientation.planes import Planes, PlanesYear, Watch, angles_between,
 from sizing.place.place import Place
 from sizing.sky.clock import on_the_clock
 from sizing.sky.weather import Sky, built_in_sky, file_sky
+from tests.calm_days import calm
 from tests.fountains import FOUNTAINS, Fountain, controlled
 
 YARD = Place("walled yard", 47.37, 8.54, 408.0, 0.27, ((60.0, 5.0), (91.0, 31.0), (118.0, 24.0), (150.0, 2.0), (262.0, 17.0)))
@@ -20,6 +21,7 @@ COARSE = Planes(
     np.array([0.0, 15.0, 15.0, 35.0, 35.0, 35.0, 37.3, 60.0, 60.0, 90.0, 90.0, 90.0]),
     np.array([0.0, 90.0, 200.0, 0.0, 110.0, 180.0, 231.7, 70.0, 180.0, 0.0, 180.0, 270.0]),
 )
+
 NAMES = ("sun", "water", "play", "hours_water", "hours_play", "goal_hours")
 
 
@@ -139,13 +141,13 @@ def test_square_to_the_sun_is_the_most_at_any_moment() -> None:
 
 
 def test_mornings_mirror_afternoons() -> None:
-    # Days of the synthetic year are the same before and after solar noon, so the sun on 180 + x equals that on 180 - x.
+    # Smooth days are the same before and after solar noon, so the sun on 180 + x equals that on 180 - x.
     # The air is warmer after noon, and warm cells give less: the flow may differ by half a per cent.
     place = replace(YARD, skyline=())
     turned = np.array([10.0, 40.0, 70.0, 90.0])
     tilts = np.array([20.0, 35.0, 35.0, 60.0])
     planes = Planes(np.tile(tilts, 2), np.concatenate([180 - turned, 180 + turned]))
-    sky = built_in_sky(place)
+    sky = calm(built_in_sky(place))
     many = planes_year(sky, place, 0.03, solved(FOUNTAINS["jet"]), planes, watched(sky))
     np.testing.assert_allclose(many.sun[:4], many.sun[4:], rtol=1e-6)
     np.testing.assert_allclose(many.water[:4].sum(axis=1), many.water[4:].sum(axis=1), rtol=5e-3)
@@ -157,7 +159,7 @@ def test_mornings_mirror_afternoons() -> None:
 def test_half_a_beam_when_a_wall_takes_the_morning() -> None:
     walled = replace(YARD, skyline=((0.0, 0.0), (0.0, 89.0), (180.0, 89.0), (180.0, 0.0)))
     opened = replace(YARD, skyline=())
-    sky = built_in_sky(opened)
+    sky = calm(built_in_sky(opened))
     only_beam = replace(sky, ghi=0 * sky.ghi, dhi=0 * sky.dhi)
     level = Planes(np.zeros(1), np.zeros(1))
     found = solved(FOUNTAINS["jet"])

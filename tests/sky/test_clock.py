@@ -251,9 +251,9 @@ LJUBLJANA = Place("", 46.05, 14.51, 298.0)
 
 
 def brightest_hour(sky, day: int) -> float:
-    """Hour at the middle of the day's light, weighted by the sun."""
+    """Hour at the middle of the day's light, weighted by the sun of the day without passing clouds."""
     rows = slice(day * sky.steps_per_day, (day + 1) * sky.steps_per_day)
-    return float(np.average(sky.hour[rows], weights=sky.ghi[rows]))
+    return float(np.average(sky.hour[rows], weights=sky.calm.ghi[rows]))
 
 
 def test_every_day_keeps_its_steps() -> None:

@@ -81,6 +81,25 @@ SOURCES: dict[str, Source] = {
         "pp. 293-302, daily correlation",
         "secondary",
     ),
+    "graham_hollands_1990": Source(
+        "A method to generate synthetic hourly solar radiation globally",
+        "Graham & Hollands, Solar Energy 44",
+        1990,
+        "pp. 333-341, abstract: successive hours of a day correlate by 0.54 ± 0.14",
+    ),
+    "haurwitz_1945": Source(
+        "Insolation in relation to cloudiness and cloud density",
+        "Haurwitz, Journal of Meteorology 2",
+        1945,
+        "pp. 154-166, as the pvlib library has it",
+        "secondary",
+    ),
+    "cloud_comparison": Source(
+        "Comparison of made-up cloudy days with 28 typical-year weather files and a month of one-minute records",
+        "this project",
+        2026,
+        "sizing/sky/clouds.py; python -m tests.benchmarks.cloudy_days",
+    ),
     "collares_pereira_rabl_1979": Source(
         "The average distribution of solar radiation: correlations between diffuse and hemispherical",
         "Collares-Pereira & Rabl, Solar Energy 22",

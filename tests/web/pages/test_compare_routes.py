@@ -20,17 +20,26 @@ def test_a_pair_is_sized_when_it_is_pressed() -> None:
     buttons = found.one("table", **{"class": "numbers pairs"}).all("button")
     assert len(buttons) == 12
     assert {(each["form"], each["formaction"], each["name"]) for each in buttons} == {("whole-design", "/pair", "pair")}
-    assert (form["method"], buttons[0].text) == ("post", "panel 3, pump 4")
+    first = compared("orchard").pairs[0]
+    panels, pumps = (
+        [each.id for each in parts] for parts in (compared("orchard").design.panels, compared("orchard").design.pumps)
+    )
+    place = (panels.index(first.panel_input.id), pumps.index(first.pump_input.id))
+    assert (form["method"], buttons[0].text) == ("post", f"panel {place[0] + 1}, pump {place[1] + 1}")
     response = ask("POST", "/pair", data=sent | {"pair": buttons[0]["value"]})
     assert response.status_code == 303
     where = urlsplit(response.headers["location"])
     told = dict(parse_qsl(where.query))
     assert where.path == "/results"
-    assert (told["chosen.panel"], told["chosen.pump"], told["connection.kind"]) == ("2", "3", "direct")
+    assert (told["chosen.panel"], told["chosen.pump"], told["connection.kind"]) == (
+        str(place[0]),
+        str(place[1]),
+        "direct",
+    )
     assert "pair" not in told
     results = read(ask("GET", response.headers["location"]).text)
     answers = [each.text for each in results.all("dd")]
-    assert "12 V pump of which only the box is to hand (invented)" in answers
+    assert first.pump_input.name in answers
     hours = plain(results.one("main").text)
     assert f"{compared('orchard').pairs[0].goal.hours:.0f} of" in hours  # type: ignore[union-attr]
 

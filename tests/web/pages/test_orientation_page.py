@@ -244,4 +244,6 @@ def test_the_description_tells_the_finding_to_who_cannot_see_it() -> None:
     found: Any = searched()
     chart = direction_map(found, found.main)
     assert chart.finding in chart.description
-    assert plain(chart.finding).startswith("Best for water in the year: 35° to the south (180°), 781 m³. Anything within ")
+    tilt, water = found.planes.tilt[found.main.best], found.main.values[found.main.best]
+    best = f"{tilt:.0f}° to the south (180°), {water:.0f} m³"
+    assert plain(chart.finding).startswith(f"Best for water in the year: {best}. Anything within ")
