@@ -33,7 +33,8 @@ def sure_blocks(found: Answer) -> list[Block]:
 def ranges(sure: HowSureAnswer, best: SureMonthAnswer) -> str:
     """The year's mean day and the best month with its jet."""
     year = (litres(float(f"{litre / 365:.2g}")) for litre in (sure.year.water_l, sure.year.water_low_l, sure.year.water_high_l))
-    said = "How sure: about {} a day over the year, likely {} to {}".format(*year)
+    assumed = " if all that was assumed is right" if sure.year.water_l > sure.year.water_high_l else ""
+    said = "How sure: about {} a day over the year{}, likely {} to {}".format(next(year), assumed, *year)
     if best.jet_height_m and best.jet_low_m is not None and best.jet_high_m is not None:
         jet, low, high = (length(height) for height in (best.jet_height_m, best.jet_low_m, best.jet_high_m))
         said += f"; the jet at the best hour in {MONTHS[best.month - 1]} about {jet}, likely {low} to {high}"

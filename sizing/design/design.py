@@ -13,6 +13,7 @@ from sizing.design.budget_input import PRICE, BasinInput, BudgetInput, Price
 from sizing.design.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
 from sizing.design.kept_measurements import MOST_RECORDS, MeasuredCurve, MeasurementInput
 from sizing.design.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
+from sizing.foundation.tables import NOZZLE_KINDS
 
 
 class PanelInput(Strict):
@@ -152,14 +153,21 @@ class FittingInput(Strict):
     k: float | None = number("loss coefficient", "1", 0, 100, "leave it out to take the table's value", 0.8, None)
 
 
+PipeKindName = Literal["smooth", "ribbed_hose", "galvanised_steel", "not_known"]
+
+
 class PipeInput(Strict):
     length_m: float = number("pipe length", "m", 0, 100, "measure along the pipe; split a longer run", 2.5)
     inside_diameter_mm: float = number("pipe inside diameter", "mm", 2, 150, "measure the bore, not the outside", 13)
     roughness_mm: float = number("pipe roughness", "mm", 0, 2, "new plastic has about 0.0015", 0.0015, 0.0015)
     fittings: tuple[FittingInput, ...] = rows("fittings", "fitting", 0, 20, "bends, valves and joints", ())
+    kind: PipeKindName | None = part("kind of pipe", "what it is like inside; ribs cost about three times the friction", None)
 
 
 HEIGHT = ("outlet height above the water", "m", 0, 10, "measure from the water level to the opening", 0.45)
+
+
+NozzleKindName = Literal["smooth_cone", "brass_jet", "drilled_cap", "short_tube", "not_known"]
 
 
 class NozzleOutlet(Strict):
@@ -169,6 +177,22 @@ class NozzleOutlet(Strict):
     height_above_water_m: float = number(*HEIGHT)
     discharge_coefficient: float | None = number("discharge coefficient", "1", 0.4, 1, "leave it out if not known", 0.946, None)
     velocity_coefficient: float | None = number("velocity coefficient", "1", 0.4, 1, "leave it out if not known", 0.962, None)
+    nozzle_kind: NozzleKindName | None = part(
+        "kind of nozzle", "what the opening is like; it decides how much water passes and how high it rises", None
+    )
+
+    @model_validator(mode="after")
+    def kind_made_in_this_bore(self) -> "NozzleOutlet":
+        kind = NOZZLE_KINDS[self.nozzle_kind or "not_known"]
+        low, high = 1000 * kind.narrowest, 1000 * kind.widest
+        if self.nozzle_kind is not None and not low <= self.bore_mm <= high:
+            raise clash(
+                "bore_not_made",
+                "bore_mm",
+                f"nozzle bore is {self.bore_mm:g} mm and its kind “{kind.words}”, which is made with bores "
+                f"of {low:g} to {high:g} mm; measure the bore again, or choose another kind",
+            )
+        return self
 
     @model_validator(mode="after")
     def coefficients_possible(self) -> "NozzleOutlet":
@@ -312,6 +336,17 @@ class Design(Strict):
                 if name in ids[:index]:
                     sentence = f"{label} id {name} is used twice; each {label} needs its own; change one of them"
                     raise clash("id_doubled", f"{label}s/{index}/id", sentence)
+        return self
+
+    @model_validator(mode="after")
+    def cap_fits_the_pipe(self) -> "Design":
+        outlet, width = self.outlet, self.pipe.inside_diameter_mm
+        if outlet.kind == "nozzle" and outlet.nozzle_kind == "drilled_cap" and outlet.bore_mm >= width:
+            sentence = (
+                f"nozzle bore is {outlet.bore_mm:g} mm and the pipe {width:g} mm wide inside; a hole drilled in its cap must be "
+                "narrower than the pipe; measure both again, or choose another kind of nozzle"
+            )
+            raise clash("bore_not_made", "outlet/bore_mm", sentence)
         return self
 
     @model_validator(mode="after")

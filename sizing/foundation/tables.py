@@ -5,6 +5,30 @@ from typing import NamedTuple
 from sizing.foundation.working import Constant
 
 
+class NozzleKind(NamedTuple):
+    """Discharge and velocity coefficient [1] of a kind of opening, at one end of their spread, typical and at the other end,
+    and the bores [m] that it is made in."""
+
+    words: str
+    one_end: tuple[float, float]
+    typical: tuple[float, float]
+    other_end: tuple[float, float]
+    narrowest: float
+    widest: float
+    source: str
+
+
+class PipeKind(NamedTuple):
+    """Roughness [m] of a kind of pipe, and its friction over that of a smooth one [1]: low, typical, high."""
+
+    words: str
+    roughness: float
+    low: float
+    typical: float
+    high: float
+    source: str
+
+
 class FittingLoss(NamedTuple):
     """Loss of one fitting in velocity heads of the pipe: typical value and the spread between handbooks."""
 
@@ -38,9 +62,52 @@ EXIT_LOSS = Constant(1.0, "exit_loss", "1", "epanet_fittings")
 """For a pipe that ends under still water, such as the box behind a spillway; nozzle and open pipe count their own."""
 
 NOZZLE_DISCHARGE_COEFFICIENT = Constant(0.946, "nozzle_discharge_coefficient", "1", "unwin_1911")
-"""Castel's convergent nozzle of 13° 24', exit 15.5 mm, section 50."""
+"""Castel's convergent nozzle of 13° 24', exit 15.5 mm, section 50; where the kind of nozzle is not known."""
 NOZZLE_VELOCITY_COEFFICIENT = Constant(0.962, "nozzle_velocity_coefficient", "1", "unwin_1911")
 """The same nozzle: speed of the jet over the speed without loss."""
+NOZZLE_KINDS: dict[str, NozzleKind] = {
+    # Castel's nozzle of 13° 24'; one end: his of 5° 26'; the other: Freeman's fire nozzle of 3/4 inch (section 27).
+    "smooth_cone": NozzleKind(
+        "Smooth cone, narrowing down to the opening", (0.920, 0.920), (0.946, 0.962), (0.983, 0.983), 1e-3, 60e-3, "unwin_1911"
+    ),
+    # A shop's jet is tapered a little: Castel's nozzles from 0° over 5° 26' (0.924/0.920) to 13° 24' (section 50).
+    "brass_jet": NozzleKind(
+        "Jet from a shop, of brass or plastic, hardly narrowing",
+        (0.829, 0.830),
+        (0.920, 0.920),
+        (0.946, 0.962),
+        1e-3,
+        25e-3,
+        "unwin_1911",
+    ),
+    # Sharp orifice, sections 17 and 19: 0.60 under high heads; the other end: an edge that is not sharp (common practice).
+    "drilled_cap": NozzleKind(
+        "Hole drilled in a cap or a thin plate", (0.600, 0.950), (0.620, 0.970), (0.700, 0.970), 2e-3, 30e-3, "unwin_1911"
+    ),
+    # Cylindrical, 2 to 3 bores long (section 49); one end: 12 bores long (molesworth); the other: Castel's of 0°.
+    "short_tube": NozzleKind(
+        "Straight tube, two or three times as long as wide",
+        (0.770, 0.770),
+        (0.820, 0.820),
+        (0.830, 0.830),
+        1e-3,
+        60e-3,
+        "unwin_1911",
+    ),
+    # Taken as a smooth cone; its ends are the kinds that throw lowest and highest with the same pump.
+    "not_known": NozzleKind("Not sure", (0.820, 0.820), (0.946, 0.962), (0.620, 0.970), 0.5e-3, 60e-3, "unwin_1911"),
+}
+"""Kinds of opening; the bores are those that are made (common practice, no source)."""
+
+PIPE_KINDS: dict[str, PipeKind] = {
+    "smooth": PipeKind("Smooth inside: plastic pipe or garden hose", 1.5e-6, 1.0, 1.0, 1.0, "epanet_roughness"),
+    "galvanised_steel": PipeKind("Galvanised steel pipe", 0.15e-3, 1.0, 1.0, 1.0, "epanet_roughness"),
+    # Low: a maker's chart, twice a smooth pipe. Typical and high: Hawthorne's rings 3 and 5 mm apart in a bore of 25 mm.
+    "ribbed_hose": PipeKind("Ribbed pond hose, with rings inside too", 1.5e-6, 2.0, 3.0, 4.5, "hawthorne_1963"),
+    # Taken as smooth; it may be ribbed.
+    "not_known": PipeKind("Not sure", 1.5e-6, 1.0, 1.0, 3.0, "hawthorne_1963"),
+}
+"""Kinds of pipe; a roughness that is typed counts before that of the kind."""
 FRANCIS_COEFFICIENT = Constant(1.838, "francis_coefficient", "m1/2/s", "francis_weir")
 """3.33 in feet and seconds, times 0.3048**0.5; that is 2/3 x 0.622 x sqrt(2 g), a sharp edge."""
 BRINK_RATIO = Constant(0.715, "brink_ratio", "1", "rouse_1936")

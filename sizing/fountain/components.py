@@ -12,8 +12,9 @@ from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import fit_label, fit_notes
 from sizing.electric.wiring import cable_resistance
 from sizing.foundation.errors import Note, SizingError, input_error
-from sizing.foundation.tables import EXIT_LOSS, NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
+from sizing.foundation.tables import EXIT_LOSS, PIPE_KINDS
 from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
+from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.hydraulic.pipes import Pipe, fitting_k
 from sizing.hydraulic.pump import Pump
@@ -140,22 +141,32 @@ def pipe_of(design: Design) -> Pipe:
     return Pipe(
         length=pipe.length_m,
         diameter=pipe.inside_diameter_mm * MILLIMETRE,
-        roughness=pipe.roughness_mm * MILLIMETRE,
+        roughness=roughness_of(design),
         fitting_k=fitting_sum(design)[1],
         kinematic_viscosity=viscous,
+        ribs=PIPE_KINDS[pipe_kind_of(design)].typical,
     )
 
 
+def pipe_kind_of(design: Design) -> str:
+    """Kind of the pipe; one of which only the roughness was typed is as smooth as that, without ribs."""
+    if design.pipe.kind is not None:
+        return design.pipe.kind
+    return "smooth" if "roughness_mm" in design.pipe.model_fields_set else "not_known"
+
+
+def roughness_of(design: Design) -> float:
+    """Roughness of the pipe's wall [m]: as typed, else that of its kind."""
+    if "roughness_mm" in design.pipe.model_fields_set:
+        return design.pipe.roughness_mm * MILLIMETRE
+    return PIPE_KINDS[pipe_kind_of(design)].roughness
+
+
 def outlet_of(design: Design) -> Outlet:
-    """The outlet; a coefficient left out is taken from the table, kept possible beside a given one."""
+    """The outlet; a coefficient left out is that of the kind of nozzle, kept possible beside a given one."""
     outlet = design.outlet
     if isinstance(outlet, NozzleOutlet):
-        discharge, velocity = outlet.discharge_coefficient, outlet.velocity_coefficient
-        if discharge is None:
-            table = float(NOZZLE_DISCHARGE_COEFFICIENT)
-            discharge = table if velocity is None else min(table, velocity)
-        if velocity is None:
-            velocity = max(float(NOZZLE_VELOCITY_COEFFICIENT), discharge)
+        discharge, velocity = nozzle_coefficients(outlet.nozzle_kind, outlet.discharge_coefficient, outlet.velocity_coefficient)
         return Nozzle(outlet.bore_mm * MILLIMETRE, outlet.count, outlet.height_above_water_m, discharge, velocity)
     if isinstance(outlet, OpenPipeOutlet):
         diameter = outlet.inside_diameter_mm or design.pipe.inside_diameter_mm

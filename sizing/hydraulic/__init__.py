@@ -3,9 +3,9 @@
 In come the parts in SI; out come heads, losses, the pump's curves at any speed, and the height of the jet. All functions
 broadcast over arrays of flows.
 
-Read: ``water`` (density, viscosity), ``friction`` (the friction factor), ``pipes`` (friction, bends and valves), ``outlet``
-(nozzle, open pipe, spillway: head and height), ``spillway`` (its formulas), ``pump`` (affinity laws), ``pump_curve`` (from
-published points or a box label to curves).
+Read: ``water`` (density, viscosity), ``friction`` (the friction factor), ``pipes`` (friction, bends and valves),
+``nozzle_kinds`` (how much of the ideal flow an opening passes), ``outlet`` (nozzle, open pipe, spillway: head and height),
+``spillway`` (its formulas), ``pump`` (affinity laws), ``pump_curve`` (from published points or a box label to curves).
 
 2026-11-25, friction from the fluids library. 240 flows take 0.2 ms through ``fluids.vectorized``; our own Newton took 0.017 ms
     for 400. We kept the library, because the load line asks only once; more than 10,000 flows at once would change our mind.
@@ -15,8 +15,22 @@ published points or a box label to curves).
     difference is 0.75 % (Reynolds numbers of 4,000 to 18,000). We kept Colebrook; the test bounds both.
 """
 
+from sizing.hydraulic.nozzle_kinds import NOZZLE_NAMES, nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, flow_limit
-from sizing.hydraulic.pipes import FITTING_NAMES, fitting_k
+from sizing.hydraulic.pipes import FITTING_NAMES, PIPE_NAMES, fitting_k
 from sizing.hydraulic.pump import Pump, pump_head
 
-__all__ = ["FITTING_NAMES", "Nozzle", "OpenPipe", "Outlet", "Pump", "Spillway", "fitting_k", "flow_limit", "pump_head"]
+__all__ = [
+    "FITTING_NAMES",
+    "NOZZLE_NAMES",
+    "PIPE_NAMES",
+    "Nozzle",
+    "OpenPipe",
+    "Outlet",
+    "Pump",
+    "Spillway",
+    "fitting_k",
+    "flow_limit",
+    "nozzle_coefficients",
+    "pump_head",
+]

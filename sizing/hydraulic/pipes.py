@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.foundation.errors import input_error
-from sizing.foundation.tables import FITTING_LOSS, FittingLoss
+from sizing.foundation.tables import FITTING_LOSS, PIPE_KINDS, FittingLoss
 from sizing.foundation.working import formula
 from sizing.hydraulic.friction import friction_factor
 
@@ -30,17 +30,23 @@ FITTING_NAMES = {
     "hose_barb": "Hose barb",
 }
 """The kinds of fitting, in words."""
+PIPE_NAMES = {name: kind.words for name, kind in PIPE_KINDS.items()}
+"""The kinds of pipe, in words."""
 
 
 @dataclass(frozen=True)
 class Pipe:
-    """One run: length, inside diameter, roughness [m], sum of fitting losses [1], kinematic viscosity [m2/s]."""
+    """One run: length, inside diameter, roughness [m], sum of fitting losses [1], kinematic viscosity [m2/s].
+
+    ``ribs`` [1] is the friction of a ribbed wall over that of a smooth one, 1 without ribs.
+    """
 
     length: float
     diameter: float
     roughness: float
     fitting_k: float
     kinematic_viscosity: float
+    ribs: float = 1.0
 
 
 @formula("flow / (pi / 4 * diameter**2)", unit="m/s", source="hydrostatics")
@@ -84,6 +90,27 @@ def reynolds_number(velocity: Numeric, diameter: Numeric, kinematic_viscosity: N
     13821.4
     """
     return velocity * diameter / kinematic_viscosity
+
+
+@formula("smooth_factor * ribs", unit="1", source="hawthorne_1963")
+def ribbed_factor(smooth_factor: Numeric, ribs: Numeric) -> Numeric:
+    """Friction factor of a hose with rings inside: each ring is a small widening and narrowing.
+
+    Parameters
+    ----------
+    smooth_factor : [1] Darcy friction factor of a smooth pipe of the same bore
+    ribs : [1] how many times as much head a ribbed wall loses, 1 or more
+
+    Returns
+    -------
+    [1] Darcy friction factor
+
+    Examples
+    --------
+    >>> ribbed_factor(0.0267, 3.0)
+    0.0801
+    """
+    return smooth_factor * ribs
 
 
 @formula("friction_factor * length / diameter * velocity**2 / (2 * gravity)", unit="m", source="darcy_weisbach")
@@ -187,5 +214,5 @@ def pipe_loss(pipe: Pipe, flow: Numeric) -> Numeric:
     """
     speed = velocity(flow, pipe.diameter)
     number = reynolds_number(speed, pipe.diameter, pipe.kinematic_viscosity)
-    factor = friction_factor(number, pipe.roughness / pipe.diameter)
+    factor = ribbed_factor(friction_factor(number, pipe.roughness / pipe.diameter), pipe.ribs)
     return friction_loss(factor, pipe.length, pipe.diameter, speed) + fitting_loss(pipe.fitting_k, speed)

@@ -16,6 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from sizing.electric.motor import Motor
 from sizing.electric.panel import maximum_power, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
@@ -152,9 +153,7 @@ def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice 
     needed = np.maximum.accumulate(irradiance_needed(panel, warmth, terminal, line.current), axis=1)
     speed = np.zeros((len(CELL_TEMPERATURES), len(irradiance)))
     speed[rows] = [np.interp(irradiance, row, line.speed, left=0.0) for row in needed]
-    standing = motor.starting_current * (motor.winding_resistance + supply.cable_resistance)
-    starting = irradiance_needed(panel, CELL_TEMPERATURES, standing, motor.starting_current)
-    return OperatingGrid(supply, line, irradiance, speed, np.minimum(starting, NEVER), np.inf)
+    return OperatingGrid(supply, line, irradiance, speed, starting_grid(supply, motor), np.inf)
 
 
 def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> OperatingGrid:
@@ -168,9 +167,21 @@ def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: A
     power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None]) if power is None else power
     speed = np.interp(power, taken, line.speed, left=0.0)
     limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
-    standing = motor.starting_current**2 * (motor.winding_resistance + supply.cable_resistance)
-    starting = np.array([np.interp(standing, row, irradiance, right=NEVER) for row in power])
-    return OperatingGrid(supply, line, irradiance, speed, starting, limit)
+    return OperatingGrid(supply, line, irradiance, speed, starting_grid(supply, motor, power), limit)
+
+
+def starting_grid(supply: Supply, motor: Motor, power: Array | None = None) -> Array:
+    """Irradiance that starts the motor at each cell temperature of the grid [W/m2]; ``NEVER`` where no sun does.
+
+    ``power`` on the grid [W] is what a controller passes on; without one the panel's own current starts the motor.
+    """
+    resistance = motor.winding_resistance + supply.cable_resistance
+    if power is None:
+        standing = motor.starting_current * resistance
+        starting = irradiance_needed(supply.panel, CELL_TEMPERATURES, standing, motor.starting_current)
+        return np.minimum(starting, NEVER)
+    needed = motor.starting_current**2 * resistance
+    return np.array([np.interp(needed, row, GRID_IRRADIANCE, right=NEVER) for row in power])
 
 
 def reachable(line: LoadLine, asked: Array) -> LoadLine:

@@ -212,6 +212,7 @@ class CauseAnswer(Exact):
     jet_share: float = amount("Share in the variance of the jet in the best month", "1")
     low_effect_l: float = amount("What one standard uncertainty may take from the year's water", "L")
     high_effect_l: float = amount("What it may add", "L")
+    mean_effect_l: float = amount("What it does on average; it shifts the middle of the likely range", "L")
 
     @classmethod
     def each_of(cls, found: HowSure, best: int) -> list[Self]:
@@ -234,6 +235,7 @@ class CauseAnswer(Exact):
                 jet_share=float(jet[index]),
                 low_effect_l=float(found.year.below[index]) / LITRE,
                 high_effect_l=float(found.year.above[index]) / LITRE,
+                mean_effect_l=float(np.broadcast_to(found.year.shift, year.shape)[index]) / LITRE,
             )
             for index, cause in enumerate(found.causes)
         ]

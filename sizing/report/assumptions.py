@@ -3,10 +3,21 @@
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, SpillwayOutlet
 from sizing.design.fields import Strict
 from sizing.foundation.errors import Note
-from sizing.fountain.components import Fountain, fitting_sum
+from sizing.foundation.tables import NOZZLE_KINDS, PIPE_KINDS
+from sizing.foundation.units import MILLIMETRE
+from sizing.fountain.components import Fountain, fitting_sum, pipe_kind_of, roughness_of
 from sizing.hydraulic.outlet import Nozzle
 from sizing.sky.weather import TRUE_SOLAR_TIME, Sky
 
+A_KIND = {
+    None: "a smooth cone",
+    "not_known": "a smooth cone",
+    "smooth_cone": "a smooth cone",
+    "brass_jet": "a jet from a shop",
+    "drilled_cap": "a hole drilled in a cap",
+    "short_tube": "a straight tube",
+}
+"""Kinds of nozzle in a sentence; one that is not known counts as a smooth cone."""
 SMALLEST_TESTED_BORE = 0.009
 """[m] The tests of jet heights used no smaller bore."""
 
@@ -54,12 +65,31 @@ def of_the_panel(design: Design, fountain: Fountain) -> list[Note]:
 
 def of_the_water(design: Design) -> list[Note]:
     """What was assumed about pipe and water."""
-    smooth = f"The pipe is as smooth as new plastic, roughness {design.pipe.roughness_mm:g} mm."
     warmth = f"The water is at {design.water_temperature_c:g} °C all year."
     return [
-        *unless_given(design.pipe, "roughness_mm", "roughness_assumed", smooth, "#/pipe"),
+        *unless_given(design.pipe, "roughness_mm", "roughness_assumed", smoothness(design), "#/pipe"),
+        *of_the_ribs(design),
         *unless_given(design, "water_temperature_c", "water_temperature_assumed", warmth, "#"),
     ]
+
+
+def smoothness(design: Design) -> str:
+    """How smooth the pipe was taken to be, and what it may be where nobody said."""
+    kind = pipe_kind_of(design)
+    like = "new galvanised steel" if kind == "galvanised_steel" else "new plastic"
+    smooth = f"The pipe is as smooth as {like}, roughness {roughness_of(design) / MILLIMETRE:g} mm"
+    ribs = f"; if it has rings inside, it loses about {PIPE_KINDS['ribbed_hose'].typical:g} times as much head"
+    return f"{smooth}{ribs if kind == 'not_known' else ''}."
+
+
+def of_the_ribs(design: Design) -> list[Note]:
+    """How much more than a smooth pipe a ribbed hose was taken to lose."""
+    ribs = PIPE_KINDS[pipe_kind_of(design)]
+    if ribs.typical == 1:
+        return []
+    may = f"it may be {ribs.low:g} to {ribs.high:g} times"
+    text = f"The ribbed hose loses {ribs.typical:g} times as much head as a smooth pipe; {may}."
+    return [Note("ribs_assumed", "info", text, "#/pipe/kind")]
 
 
 def of_the_outlet(design: Design, fountain: Fountain) -> list[Note]:
@@ -88,7 +118,10 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
     if not isinstance(built, Nozzle):
         return notes
     if outlet.discharge_coefficient is None:
-        text = f"The nozzle passes {built.discharge_coefficient:.3g} of the ideal flow, as a smooth cone does."
+        passes = f"The nozzle passes {built.discharge_coefficient:.3g} of the ideal flow, as {A_KIND[outlet.nozzle_kind]} does"
+        drilled, tube = (NOZZLE_KINDS[kind].typical[0] for kind in ("drilled_cap", "short_tube"))
+        others = f"; a hole drilled in a cap passes {drilled:g} and a straight tube {tube:g}"
+        text = f"{passes}{others if outlet.nozzle_kind in (None, 'not_known') else ''}."
         notes.append(Note("discharge_coefficient_assumed", "info", text, "#/outlet/discharge_coefficient"))
     if outlet.velocity_coefficient is None:
         text = f"The jet leaves at {built.velocity_coefficient:.3g} of the ideal speed."

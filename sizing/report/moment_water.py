@@ -1,9 +1,10 @@
 """The water half of a moment's working: pipe, fittings, outlet and jet."""
 
 from sizing.design.design import Design
+from sizing.foundation.tables import NOZZLE_KINDS, PIPE_KINDS
 from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE
 from sizing.foundation.working import Worked, assumed, by_method, formula, given, solved, work
-from sizing.fountain.components import Fountain
+from sizing.fountain.components import Fountain, pipe_kind_of
 from sizing.hydraulic.friction import LAMINAR_LIMIT, friction_factor, laminar_friction_factor
 from sizing.hydraulic.outlet import (
     JET_LIMIT,
@@ -18,7 +19,7 @@ from sizing.hydraulic.outlet import (
     overflow_height,
     thrown_height,
 )
-from sizing.hydraulic.pipes import fitting_loss, friction_loss, reynolds_number, velocity
+from sizing.hydraulic.pipes import fitting_loss, friction_loss, reynolds_number, ribbed_factor, velocity
 from sizing.hydraulic.spillway import sheet_thickness, spillway_head
 from sizing.hydraulic.water import density, kinematic_viscosity, viscosity
 from sizing.operation.load_line import total_head
@@ -76,7 +77,15 @@ def pipe_loss_sum(friction_loss: float, fitting_loss: float) -> float:
 
 
 def friction(design: Design, fountain: Fountain, bore: Worked, speed_of_water: Worked) -> Worked:
-    """Friction factor, with the Reynolds number that decides which law holds."""
+    """Friction factor, that of a smooth pipe times what ribs inside add."""
+    smooth, ribs = smooth_friction(design, fountain, bore, speed_of_water), fountain.waterway.pipe.ribs
+    if ribs == 1:
+        return smooth
+    return work(ribbed_factor, smooth_factor=smooth, ribs=assumed("ribs", ribs, "1", PIPE_KINDS[pipe_kind_of(design)].source))
+
+
+def smooth_friction(design: Design, fountain: Fountain, bore: Worked, speed_of_water: Worked) -> Worked:
+    """Friction factor without ribs, with the Reynolds number that decides which law holds."""
     temperature = water_temperature(design)
     viscous = work(
         kinematic_viscosity,
@@ -86,9 +95,9 @@ def friction(design: Design, fountain: Fountain, bore: Worked, speed_of_water: W
     reynolds = work(reynolds_number, velocity=speed_of_water, diameter=bore, kinematic_viscosity=viscous)
     if reynolds.value <= LAMINAR_LIMIT:
         return work(laminar_friction_factor, reynolds=reynolds)
-    value = design.pipe.roughness_mm * MILLIMETRE
+    value = fountain.waterway.pipe.roughness
     known = "roughness_mm" in design.pipe.model_fields_set
-    roughness = given("roughness", value, "m") if known else assumed("roughness", value, "m", "epanet_fittings")
+    roughness = given("roughness", value, "m") if known else assumed("roughness", value, "m", "epanet_roughness")
     return by_method(
         "friction_factor",
         float(friction_factor(reynolds.value, value / bore.value)),
@@ -122,18 +131,21 @@ def outlet_head_worked(design: Design, fountain: Fountain, flow: Worked) -> Work
 
 def nozzle_inputs(design: Design, outlet: Nozzle) -> dict[str, Worked]:
     """Bore, count and discharge coefficient of the nozzle."""
-    typed = getattr(design.outlet, "discharge_coefficient", None)
-    share = outlet.discharge_coefficient
-    coefficient = (
-        given("discharge_coefficient", share, "1")
-        if typed is not None
-        else assumed("discharge_coefficient", share, "1", "unwin_1911")
-    )
     return {
         "bore": given("bore", outlet.bore, "m"),
         "count": given("count", outlet.count, "1"),
-        "discharge_coefficient": coefficient,
+        "discharge_coefficient": coefficient(design, "discharge_coefficient", outlet.discharge_coefficient),
     }
+
+
+def coefficient(design: Design, name: str, share: float) -> Worked:
+    """A coefficient of the nozzle: typed, published for its kind, or assumed where the kind is not known."""
+    if getattr(design.outlet, name, None) is not None:
+        return given(name, share, "1")
+    kind = getattr(design.outlet, "nozzle_kind", None)
+    if kind in (None, "not_known"):
+        return assumed(name, share, "1", "unwin_1911")
+    return Worked(name, share, "1", "published", NOZZLE_KINDS[kind].source)
 
 
 def jet_station(design: Design, fountain: Fountain, flow: Worked) -> Roots:
@@ -142,14 +154,8 @@ def jet_station(design: Design, fountain: Fountain, flow: Worked) -> Roots:
     litres = work(flow_in_litres, flow=flow)
     if isinstance(outlet, Nozzle):
         head = work(nozzle_head, flow=flow, **nozzle_inputs(design, outlet))
-        typed = getattr(design.outlet, "velocity_coefficient", None)
-        share = outlet.velocity_coefficient
-        coefficient = (
-            given("velocity_coefficient", share, "1")
-            if typed is not None
-            else assumed("velocity_coefficient", share, "1", "unwin_1911")
-        )
-        rise = work(nozzle_velocity_head, nozzle_head=head, velocity_coefficient=coefficient)
+        speed = coefficient(design, "velocity_coefficient", outlet.velocity_coefficient)
+        rise = work(nozzle_velocity_head, nozzle_head=head, velocity_coefficient=speed)
         return work(nozzle_jet_height, velocity_head=rise, bore=given("bore", outlet.bore, "m")), rise, litres
     if isinstance(outlet, OpenPipe):
         return open_pipe_height(outlet, flow), litres

@@ -9,14 +9,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizing.design.design import Design, PumpInput
+from sizing.design.design import Design, NozzleOutlet, PumpInput
 from sizing.design.kept_measurements import MeasuredCurve
 from sizing.electric.motor import Motor
 from sizing.foundation.formats import SPACE, figures, length, percent, quantity
+from sizing.foundation.tables import PIPE_KINDS
 from sizing.foundation.units import MILLIMETRE
 from sizing.foundation.working import formula
-from sizing.fountain.components import Fountain, fitting_sum
+from sizing.fountain.components import Fountain, fitting_sum, pipe_kind_of
+from sizing.hydraulic.nozzle_kinds import NOT_KNOWN, NOZZLE_NAMES, nozzle_coefficients, nozzle_kind
 from sizing.hydraulic.outlet import OVERFLOW_LIMIT, Nozzle, OpenPipe, Outlet
+from sizing.hydraulic.pipes import PIPE_NAMES
 from sizing.sky.weather import Sky
 
 KEYS = (
@@ -27,8 +30,12 @@ KEYS = (
     "no_load",
     "pump_head",
     "pump_flow",
+    "starting",
+    "cut_off",
+    "hose",
     "fittings",
     "bore",
+    "nozzle",
     "jet_formula",
 )
 """All causes, in the order in which the sun and the water travel."""
@@ -50,6 +57,10 @@ WINDING_SHARES = (0.05, 0.15, 0.25)
 """[1] Share of rated voltage lost in the winding where the label is silent: low, taken, high (common practice, no source)."""
 NO_LOAD_SHARES = (0.05, 0.10, 0.20)
 """[1] No-load current over rated current where the label is silent: low, taken, high (common practice, no source)."""
+STARTING_SHARE = 0.5
+"""[1] Starting current over rated current where the label is silent, at most (common practice, no source)."""
+CUT_OFF_SHARE = 0.75
+"""[1] Lowest voltage over rated voltage where the label is silent, at most (common practice, no source)."""
 MEASURED_LIMIT = 0.10
 """[1] A winding resistance or no-load current taken with an ordinary meter (common practice, no source)."""
 CURVE_LIMITS = (0.07, 0.09)
@@ -67,6 +78,7 @@ class Cause:
 
     ``below`` and ``above`` are its standard uncertainty to the smaller and to the larger side, in ``unit``; a share of
     what was taken, or for dirt of the sun, has unit "1". ``month`` takes their place for a single month where it differs.
+    What a cause that ``bends`` does is far from proportional to how far off it is: it is moved to two values on a side.
     """
 
     key: str
@@ -79,6 +91,7 @@ class Cause:
     source: str
     advice: str
     month: float | None = None
+    bends: bool = False
 
 
 @formula("half_width / sqrt(3)", unit="1", source="jcgm_100")
@@ -114,8 +127,12 @@ def after_the_sky(design: Design, fountain: Fountain, jet: float) -> tuple[Cause
         of_the_panel(fountain),
         *of_the_motor(fountain),
         *of_the_curve(fountain.pump_input),
+        of_the_start(fountain),
+        of_the_cut_off(fountain),
+        of_the_hose(design),
         of_fittings(design),
         of_the_bore(fountain.waterway.outlet),
+        of_the_nozzle(design),
         of_the_jet(fountain.waterway.outlet, jet),
     )
 
@@ -285,6 +302,97 @@ def electrical(
         f"limits {figures(low)} and {quantity(high, unit)}, {'an ordinary meter' if known else 'what small motors have'}",
         "common_practice",
         MEASURE_MOTOR,
+    )
+
+
+def of_the_start(fountain: Fountain) -> Cause:
+    """Current that sets the motor turning: as without water at least, and up to half of the rated one in an old pump."""
+    given, model = fountain.pump_input.starting_current_a, fountain.pump.motor
+    if given is not None:
+        low, high = (1 - MEASURED_LIMIT) * model.starting_current, (1 + MEASURED_LIMIT) * model.starting_current
+        basis = f"limits {figures(low)} and {quantity(high, 'A')}, an ordinary meter"
+    else:
+        low, high = model.starting_current, max(STARTING_SHARE * model.rated_current, model.starting_current)
+        basis = f"limits {figures(low)} and {quantity(high, 'A')}: worn or gritty pumps need up to half of the rated current"
+    return Cause(
+        "starting",
+        "the current that starts the motor",
+        f"{quantity(model.starting_current, 'A')}, {'given' if given is not None else 'assumed'}",
+        float(rectangular(model.starting_current - low)),
+        float(rectangular(high - model.starting_current)),
+        "A",
+        basis,
+        "common_practice",
+        "watch a meter while the sun rises on the pump: at which current does it start to turn",
+        bends=given is None,
+    )
+
+
+def of_the_cut_off(fountain: Fountain) -> Cause:
+    """Voltage below which the pump's electronics stop it: none is known where the label is silent."""
+    pump = fountain.pump
+    known = "lowest_voltage_v" in fountain.pump_input.model_fields_set
+    highest = max(CUT_OFF_SHARE * pump.rated_voltage - pump.lowest_voltage, 0.0)
+    basis = (
+        f"limits {figures(pump.lowest_voltage)} and {quantity(CUT_OFF_SHARE * pump.rated_voltage, 'V')}: some electronics stop"
+    )
+    return Cause(
+        "cut_off",
+        "the pump’s lowest voltage",
+        f"{quantity(pump.lowest_voltage, 'V')}, {'given' if known else 'assumed'}",
+        0.0,
+        0.0 if known else float(rectangular(highest)),
+        "V",
+        "as you gave it" if known else basis,
+        "common_practice",
+        "ask the maker: below how many volts does the pump stop",
+        bends=True,
+    )
+
+
+def of_the_hose(design: Design) -> Cause:
+    """Friction of the pipe by its kind: a ribbed hose loses two to four times as much as a smooth one."""
+    kind = pipe_kind_of(design)
+    spread = PIPE_KINDS[kind]
+    basis = f"limits {figures(spread.low)} and {figures(spread.high)} times the friction of a smooth pipe"
+    return Cause(
+        "hose",
+        "the kind of pipe",
+        f"{PIPE_NAMES[kind].split(':')[0].lower() if kind != NOT_KNOWN else 'taken as smooth inside'}",
+        float(rectangular(spread.typical - spread.low)),
+        float(rectangular(spread.high - spread.typical)),
+        "1",
+        basis if spread.high > spread.low else "as you gave it",
+        spread.source,
+        "look into the pipe: is it smooth inside, or does it have rings",
+        bends=kind == NOT_KNOWN,
+    )
+
+
+def of_the_nozzle(design: Design) -> Cause:
+    """What share of the ideal flow the opening passes and how fast: by its kind, from one end of its spread to the other."""
+    words, advice = "the kind of nozzle", "look at the nozzle: a cone, a straight tube, a hole drilled in a cap"
+    outlet = design.outlet
+    if not isinstance(outlet, NozzleOutlet):
+        return Cause("nozzle", words, "no nozzle", 0.0, 0.0, "1", "no nozzle to be unsure of", "unwin_1911", advice)
+    discharge, velocity = outlet.discharge_coefficient, outlet.velocity_coefficient
+    known = discharge is not None and velocity is not None
+    kind = outlet.nozzle_kind or NOT_KNOWN
+    ends = [nozzle_coefficients(kind, discharge, velocity, end) for end in (-1.0, 1.0)]
+    between = " and ".join(f"{figures(flow)}/{figures(speed)}" for flow, speed in ends)
+    taken = "/".join(figures(share) for share in nozzle_coefficients(kind, discharge, velocity))
+    name = "taken as a smooth cone" if kind == NOT_KNOWN else NOZZLE_NAMES[kind].split(",")[0].lower()
+    what = "a straight tube and a hole drilled in a cap" if kind == NOT_KNOWN else "published values differ"
+    return Cause(
+        "nozzle",
+        words,
+        f"{name}: {taken} of the ideal flow and speed",
+        0.0 if known else float(rectangular(1.0)),
+        0.0 if known else float(rectangular(1.0)),
+        "1",
+        "as you gave them" if known else f"limits {between} of the ideal flow and speed: {what}",
+        nozzle_kind(kind).source,
+        advice,
     )
 
 

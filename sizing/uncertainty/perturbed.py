@@ -10,10 +10,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.design.design import Design
+from sizing.design.design import Design, NozzleOutlet
 from sizing.electric.motor import MotorLabel, motor_current, motor_voltage
 from sizing.electric.single_diode import of_more_current
 from sizing.fountain.components import Fountain, pump_of
+from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, flow_limit, jet_height, outlet_head
 from sizing.hydraulic.pipes import fitting_loss, pipe_loss, velocity
 from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
@@ -33,6 +34,7 @@ from sizing.operation.operating_point import (
     flow_alone,
     grid_place,
     solve_grid,
+    starting_grid,
 )
 from sizing.operation.year import Year, month_of_day
 from sizing.sky.weather import Sky
@@ -291,6 +293,41 @@ def other_pump_flow(chosen: Watched, fountain: Fountain, design: Design, size: f
     return Moved(with_other_water(chosen, fountain, curve=(1.0, 1 + size)))
 
 
+def other_start(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """A motor that needs so much more current [A] to start; once it turns, nothing is different."""
+    motor = fountain.pump.motor
+    solved, current = chosen.solved, max(motor.starting_current + size, motor.no_load_current)
+    starting = starting_grid(solved.supply, replace(motor, starting_current=current), chosen.power)
+    return Moved(replace(solved, starting_irradiance=starting))
+
+
+def other_cut_off(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """Electronics that stop the pump at so many volts more; above them, nothing is different."""
+    line = chosen.solved.line
+    pump = replace(line.pump, lowest_voltage=line.pump.lowest_voltage + size)
+    return Moved(replace(chosen.solved, line=replace(line, pump=pump)))
+
+
+def other_hose(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """A pipe of so many times more friction of a smooth one."""
+    pipe = fountain.waterway.pipe
+    waterway = replace(fountain.waterway, pipe=replace(pipe, ribs=pipe.ribs + size))
+    rougher = replace(chosen, friction=chosen.friction * (1 + size / pipe.ribs))
+    return Moved(with_other_water(rougher, fountain, waterway=waterway))
+
+
+def other_nozzle(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """A nozzle so far toward one end of what its kind may be, -1 to 1; other outlets stay."""
+    given, outlet = design.outlet, fountain.waterway.outlet
+    if not (isinstance(given, NozzleOutlet) and isinstance(outlet, Nozzle)):
+        return Moved(chosen.solved)
+    discharge, velocity = nozzle_coefficients(
+        given.nozzle_kind, given.discharge_coefficient, given.velocity_coefficient, toward=size
+    )
+    outlet = replace(outlet, discharge_coefficient=discharge, velocity_coefficient=velocity)
+    return Moved(with_other_water(chosen, fountain, waterway=replace(fountain.waterway, outlet=outlet)))
+
+
 def other_fittings(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
     """Fittings that lose more by a share."""
     pipe = fountain.waterway.pipe
@@ -327,8 +364,12 @@ MOVES: dict[str, Move] = dict(
             other_no_load,
             other_pump_head,
             other_pump_flow,
+            other_start,
+            other_cut_off,
+            other_hose,
             other_fittings,
             other_bore,
+            other_nozzle,
             other_jet,
         ),
         strict=True,

@@ -1,5 +1,6 @@
 """The uncertainty budget told: the sum behind the likely range of the year, and what would narrow it most."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -7,7 +8,7 @@ import numpy as np
 from sizing.foundation.formats import SPACE, litres, percent
 from sizing.foundation.units import LITRE
 from sizing.foundation.working import Worked, by_method, formula, work
-from sizing.uncertainty.uncertainty import Effects, HowSure, band, combined_effect, shares
+from sizing.uncertainty.uncertainty import Effects, HowSure, band, combined_effect, combined_shift, shares
 
 DAYS = 365
 
@@ -27,51 +28,52 @@ class Remedy:
     sentence: str
 
 
-@formula("maximum(water - combined_effect, 0)", unit="l", source="jcgm_100")
-def likely_low(water: float, combined_effect: float) -> float:
-    """Low end of the likely range [l]: one standard uncertainty below, never less than nothing.
+@formula("maximum(water + combined_shift - combined_effect, 0)", unit="l", source="jcgm_100")
+def likely_low(water: float, combined_shift: float, combined_effect: float) -> float:
+    """Low end of the likely range [l]: one standard uncertainty below what is expected, never less than nothing.
 
     Examples
     --------
-    >>> float(likely_low(735.0, 81.3)), float(likely_low(7.3, 19.1))
-    (653.7, 0.0)
+    >>> float(likely_low(735.0, -11.0, 81.3)), float(likely_low(7.3, 0.0, 19.1))
+    (642.7, 0.0)
     """
-    return np.maximum(water - combined_effect, 0)
+    return np.maximum(water + combined_shift - combined_effect, 0)
 
 
-@formula("water + combined_effect", unit="l", source="jcgm_100")
-def likely_high(water: float, combined_effect: float) -> float:
-    """High end of the likely range [l]: one standard uncertainty above.
+@formula("maximum(water + combined_shift + combined_effect, 0)", unit="l", source="jcgm_100")
+def likely_high(water: float, combined_shift: float, combined_effect: float) -> float:
+    """High end of the likely range [l]: one standard uncertainty above what is expected.
 
     Examples
     --------
-    >>> likely_high(735.0, 81.3)
-    816.3
+    >>> float(likely_high(735.0, -11.0, 81.3))
+    805.3
     """
-    return water + combined_effect
+    return np.maximum(water + combined_shift + combined_effect, 0)
 
 
 def band_worked(water: Worked, found: HowSure) -> tuple[Worked, Worked]:
     """Working of both ends of the year's likely range; ``water`` is that of the year [l]."""
-    below = combined_worked(found, found.year.below, "below", "takes from")
-    above = combined_worked(found, found.year.above, "above", "adds to")
-    low = replace(work(likely_low, water=water, combined_effect=below), name="likely_low_of_year")
-    return low, replace(work(likely_high, water=water, combined_effect=above), name="likely_high_of_year")
+    spread = combined_worked(found, np.sqrt(found.year.variance), combined_effect, "spread", "moves the year either way")
+    shift = combined_worked(found, np.asarray(found.year.shift), combined_shift, "shift", "does to the year on average")
+    low = replace(work(likely_low, water=water, combined_shift=shift, combined_effect=spread), name="likely_low_of_year")
+    high = work(likely_high, water=water, combined_shift=shift, combined_effect=spread)
+    return low, replace(high, name="likely_high_of_year")
 
 
-def combined_worked(found: HowSure, effects: np.ndarray, side: str, verb: str) -> Worked:
-    """All causes together on one side [l]."""
+def combined_worked(found: HowSure, effects: np.ndarray, together: Callable[..., float], what: str, verb: str) -> Worked:
+    """All causes together [l]."""
     parts = {
         cause.key: by_method(
-            f"{cause.key}_effect_{side}",
+            f"{cause.key}_{what}",
             float(effect) / LITRE,
             "l",
             "jcgm_100",
-            f"What one standard uncertainty of {cause.words} {verb} the year, by sizing it again.",
+            f"What {cause.words} {verb}, by sizing it again.",
         )
         for cause, effect in zip(found.causes, effects, strict=True)
     }
-    return replace(work(combined_effect, **parts), name=f"combined_effect_{side}", unit="l")
+    return replace(work(together, **parts), unit="l")
 
 
 def remedy_of(found: HowSure, water: float) -> Remedy | None:
@@ -83,7 +85,7 @@ def remedy_of(found: HowSure, water: float) -> Remedy | None:
     for index, cause in enumerate(found.causes):
         by_advice.setdefault(cause.advice, []).append(index)
     advice, rows = max(by_advice.items(), key=lambda item: float(share[item[1]].sum()))
-    left = Effects(*(np.delete(side, rows) for side in (found.year.below, found.year.above)))
+    left = Effects(*(np.delete(side, rows) for side in (found.year.below, found.year.above, found.year.shift)))
     low, high = (float(end) for end in band(water, left))
     known = " and ".join(found.causes[row].words for row in rows)
     gone, least = percent(float(share[rows].sum())), day(low).removesuffix(f"{SPACE}L")

@@ -381,7 +381,9 @@ def test_how_sure_and_what_if_are_printed(path: Path, capsysbinary: Any) -> None
     code, out, _ = outcome(capsysbinary, "size", str(path))
     assert code == DONE
     text = thousands(out.decode())
-    match = re.search(r"How sure: about (\d+) L a day over the year, likely (\d+) L to (\d+) L", text)
+    match = re.search(
+        r"How sure: about (\d+) L a day over the year(?: if all that was assumed is right)?, likely (\d+) L to (\d+) L", text
+    )
     assert match
     found = sizing_answer(size(parse_design(path.read_bytes()), path.parent)).how_sure
     held = [water / 365 for water in (found.year.water_l, found.year.water_low_l, found.year.water_high_l)]

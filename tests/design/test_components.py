@@ -220,3 +220,30 @@ def test_a_weather_file_is_read_beside_the_design_or_below(example: Build, tmp_p
     place, _ = place_of(one)
     sky, _ = sky_of(one, place, tmp_path)
     assert sky.title == "Greensboro Piedmont Triad Int, TMY3 file"
+
+
+@pytest.mark.parametrize(
+    ("pipe", "roughness", "ribs"),
+    [
+        ({}, 1.5e-6, 1.0),
+        ({"/pipe/kind": "not_known"}, 1.5e-6, 1.0),
+        ({"/pipe/kind": "galvanised_steel"}, 0.15e-3, 1.0),
+        ({"/pipe/kind": "ribbed_hose"}, 1.5e-6, 3.0),
+        ({"/pipe/kind": "ribbed_hose", "/pipe/roughness_mm": 0.01}, 0.01e-3, 3.0),
+        ({"/pipe/roughness_mm": 0.01}, 0.01e-3, 1.0),
+    ],
+)
+def test_a_kind_of_pipe_brings_its_wall_and_a_typed_roughness_counts_first(
+    pipe: dict[str, object], roughness: float, ribs: float, fountain: Callable[..., Fountain]
+) -> None:
+    built = fountain({"/pipe/roughness_mm": ..., **pipe}).waterway.pipe
+    assert (built.roughness, built.ribs) == (pytest.approx(roughness), ribs)
+
+
+@pytest.mark.parametrize(("kind", "taken"), [("drilled_cap", (0.62, 0.97)), ("short_tube", (0.82, 0.82)), (None, (0.946, 0.962))])
+def test_a_kind_of_nozzle_brings_its_coefficients(
+    kind: str | None, taken: tuple[float, float], fountain: Callable[..., Fountain]
+) -> None:
+    outlet = fountain({} if kind is None else {"/outlet/nozzle_kind": kind}).waterway.outlet
+    assert isinstance(outlet, Nozzle)
+    assert (outlet.discharge_coefficient, outlet.velocity_coefficient) == taken

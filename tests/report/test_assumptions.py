@@ -40,7 +40,7 @@ SILENT: dict[str, tuple[str, str, str]] = {
     "/pipe/roughness_mm": (
         "roughness_assumed",
         "#/pipe/roughness_mm",
-        "The pipe is as smooth as new plastic, roughness 0.0015 mm.",
+        "The pipe is as smooth as new plastic, roughness 0.0015 mm; if it has rings inside, it loses about 3 times as much head.",
     ),
     "/water_temperature_c": ("water_temperature_assumed", "#/water_temperature_c", "The water is at 15 °C all year."),
     "/connection/efficiency_pct": (
@@ -51,7 +51,8 @@ SILENT: dict[str, tuple[str, str, str]] = {
     "/outlet/discharge_coefficient": (
         "discharge_coefficient_assumed",
         "#/outlet/discharge_coefficient",
-        "The nozzle passes 0.946 of the ideal flow, as a smooth cone does.",
+        "The nozzle passes 0.946 of the ideal flow, as a smooth cone does; a hole drilled in a cap passes 0.62 and a straight "
+        "tube 0.82.",
     ),
     "/outlet/velocity_coefficient": (
         "velocity_coefficient_assumed",
@@ -67,6 +68,21 @@ GIVEN: dict[str, object] = {
     "/outlet/bore_mm": 9,
     "/pipe/fittings": [],
 }
+
+
+KINDS: dict[str, tuple[dict[str, object], list[str]]] = {
+    "a ribbed hose": ({"/pipe/kind": "ribbed_hose"}, ["ribs_assumed"]),
+    "a steel pipe": ({"/pipe/kind": "galvanised_steel", "/pipe/roughness_mm": ...}, ["roughness_assumed"]),
+    "a hole in a cap": (
+        {"/outlet/nozzle_kind": "drilled_cap", "/outlet/discharge_coefficient": ..., "/outlet/velocity_coefficient": ...},
+        ["discharge_coefficient_assumed", "velocity_coefficient_assumed"],
+    ),
+}
+
+
+@pytest.mark.parametrize(("changes", "codes"), KINDS.values(), ids=KINDS)
+def test_kinds_tell_what_they_were_taken_as(changes: dict[str, object], codes: list[str], example: Build) -> None:
+    assert [note.code for note in told(example({**GIVEN, **changes}))] == codes
 
 
 def told(document: dict[str, Any]) -> list[Note]:

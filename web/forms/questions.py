@@ -3,11 +3,18 @@
 from collections.abc import Iterator, Mapping
 
 from sizing.foundation import MONTHS
+from sizing.hydraulic import NOZZLE_NAMES, PIPE_NAMES
 from sizing.report import MONTH_IDS
 from web.forms.fields import Checks, Choice, Field, Group, Series, Way, ask, every_item
 from web.forms.panel_and_pump import PANELS, PUMPS, price_of
 from web.forms.several import count
 from web.forms.typed_sky import UNIT, UNIT_WORDS
+
+
+def not_said_or(names: Mapping[str, str], counted: str) -> tuple[Way, ...]:
+    """The kinds of a thing as ways to answer, after what silence is counted as."""
+    return Way("", f"Not said: counted as {counted}"), *(Way(*pair) for pair in names.items())
+
 
 PLACE = Group(
     "place",
@@ -102,9 +109,10 @@ PIPE = Group(
     (
         ask("pipe", "length_m", hint="Measure along the pipe, not straight through the air"),
         ask("pipe", "inside_diameter_mm", hint="The bore, not the outside"),
+        Choice("pipe.kind", "What the pipe is like inside", not_said_or(PIPE_NAMES, "smooth"), listed=True),
     ),
     (
-        ask("pipe", "roughness_mm", hint="0.0015 for new plastic, 0.15 for galvanised steel"),
+        ask("pipe", "roughness_mm", hint="Leave it empty to take that of the kind of pipe"),
         ask("water_temperature_c", hint="15 on a usual day"),
     ),
     ("fittings",),
@@ -112,6 +120,7 @@ PIPE = Group(
 NOZZLE = (
     ask("outlet", "nozzle", "bore_mm", hint="Width of one opening"),
     ask("outlet", "nozzle", "count", hint="How many openings"),
+    Choice("outlet.nozzle_kind", "What the opening is like", not_said_or(NOZZLE_NAMES, "a smooth cone"), listed=True),
 )
 OPEN_PIPE = (
     ask("outlet", "open_pipe", "inside_diameter_mm", label="inside diameter at its end", hint="Empty if it is the pipe's"),

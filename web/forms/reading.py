@@ -115,6 +115,8 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
     fittings = fittings_of(reading)
     pipe = reading.fill("pipe", ("length_m", "inside_diameter_mm", "roughness_mm"))
     kind = reading.way("outlet.kind")
+    pipe |= words_of(reading, "pipe", "kind")
+    words = words_of(reading, "outlet", "nozzle_kind") if kind == "nozzle" else {}
     reading.data |= {
         "schema_version": 1,
         "place": place_of(reading),
@@ -125,7 +127,7 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
         "connection": connection_of(reading),
         "cable": reading.fill("cable", ("length_m", "area_mm2", "conductor_temperature_c")),
         "pipe": pipe | ({"fittings": fittings} if fittings else {}),
-        "outlet": {"kind": kind} | reading.fill("outlet", ("height_above_water_m", *OUTLET_FIELDS.get(kind, ()))),
+        "outlet": {"kind": kind} | reading.fill("outlet", ("height_above_water_m", *OUTLET_FIELDS.get(kind, ()))) | words,
     }
     top = {name: reading.value(name) for name in ("title", "note", "water_temperature_c")}
     parts = top | {
@@ -137,6 +139,12 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
     }
     reading.data |= {name: value for name, value in parts.items() if value is not None}
     return reading
+
+
+def words_of(reading: Reading, base: str, name: str) -> dict[str, Any]:
+    """A choice that is one word of the design; nothing where it was not answered."""
+    word = reading.way(f"{base}.{name}")
+    return {name: word} if word else {}
 
 
 def place_of(reading: Reading) -> dict[str, Any]:

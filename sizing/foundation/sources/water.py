@@ -90,6 +90,27 @@ SOURCES: dict[str, Source] = {
     "epanet_fittings": Source(
         "EPANET 2.2 User Manual", "US Environmental Protection Agency", 2020, "ch. 3, minor loss coefficients", "read"
     ),
+    "epanet_roughness": Source(
+        "EPANET 2.2 User Manual",
+        "US Environmental Protection Agency",
+        2020,
+        "ch. 3, roughness coefficients for new pipe: plastic 0.005, galvanised iron 0.5 thousandths of a foot",
+        "read",
+    ),
+    "hawthorne_1963": Source(
+        "Fluid expansion theory computes flow in corrugated hose",
+        "Hawthorne & von Helms, Product Engineering, 10 June",
+        1963,
+        "pp. 98-100, each ring a sudden expansion to D + 0.438 S, S apart; as a knowledge base of pipe engineers gives it",
+        "secondary",
+    ),
+    "molesworth": Source(
+        "Pocketbook of Useful Formulae and Memoranda for Civil and Mechanical Engineers",
+        "Guilford L. Molesworth",
+        1900,
+        "p. 244, discharge from orifices: cylindrical tubes 0.81 to 3 bores long, 0.77 to 12; year from memory",
+        "read",
+    ),
     "munson_fittings": Source(
         "Fundamentals of Fluid Mechanics (loss coefficients of pipe components)",
         "Munson, Young & Okiishi, Wiley",

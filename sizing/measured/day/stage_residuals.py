@@ -289,7 +289,10 @@ def moved_lines(clear_day: ClearDay) -> list[tuple[Array, Array, Array]]:
     chosen = watched_steps(clear_day.fountain, clear_day.solved, *light, np.zeros(0, dtype=np.int64), 1.0)
     lines: list[tuple[Array, Array, Array]] = []
     for cause in after_the_sky(clear_day.design, clear_day.fountain, 0.0):
-        if cause.key in ("winding", "no_load", "pump_head", "pump_flow", "fittings", "bore") and cause.above > 0:
+        if (
+            cause.key in ("winding", "no_load", "pump_head", "pump_flow", "hose", "fittings", "bore", "nozzle")
+            and cause.above > 0
+        ):
             try:
                 moved: Moved = MOVES[cause.key](chosen, clear_day.fountain, clear_day.design, cause.above)
             except SizingError:

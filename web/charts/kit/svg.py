@@ -6,7 +6,7 @@ in print. Numbers and colours are our own; words are escaped.
 
 from markupsafe import Markup, escape
 
-from web.charts.kit.shapes import Cells, Circle, Line, Picture, Rectangle, Shape, Text
+from web.charts.kit.shapes import TEXT_SIZE, Cells, Circle, Line, Picture, Rectangle, Shape, Text
 
 
 def svg(picture: Picture) -> Markup:
@@ -16,7 +16,7 @@ def svg(picture: Picture) -> Markup:
     --------
     >>> from web.charts.kit.shapes import picture
     >>> svg(picture(400, 20, [Line(((0, 0), (7.31, 2))), Text(1, 14, "a < b")]))
-    Markup('<polyline points="0,0 7.3,2" fill="none"/>\\n<text x="1" y="14" font-size="14" fill="#1B1F23">a &lt; b</text>\\n')
+    Markup('<polyline points="0,0 7.3,2" fill="none"/>\\n<text x="1" y="14" fill="#1B1F23">a &lt; b</text>\\n')
     """
     return Markup("".join([f"{element(shape)}\n" for shape in picture.shapes]))
 
@@ -47,10 +47,11 @@ def line(shape: Line) -> str:
 
 
 def text(shape: Text) -> str:
-    """A line of words."""
+    """A line of words; the picture itself has the usual size, so that it is not said of every line."""
     anchor = "" if shape.anchor == "start" else f' text-anchor="{shape.anchor}"'
     weight = "" if shape.weight == 400 else f' font-weight="{shape.weight}"'
-    where = f'x="{shape.x}" y="{shape.y}" font-size="{shape.size}" fill="{shape.fill}"{anchor}{weight}'
+    size = "" if shape.size == TEXT_SIZE else f' font-size="{shape.size}"'
+    where = f'x="{shape.x}" y="{shape.y}"{size} fill="{shape.fill}"{anchor}{weight}'
     return f"<text {where}>{escape(shape.content)}</text>"
 
 

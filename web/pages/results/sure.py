@@ -7,7 +7,7 @@ import numpy as np
 from sizing.foundation import LITRE, MILLIMETRE, MONTHS, SPACE, figures, length, numbered, percent, quantity
 from sizing.hydraulic import Spillway
 from sizing.report import Report
-from sizing.uncertainty import Cause, band, remedy_of, shares
+from sizing.uncertainty import Cause, band, expected, remedy_of, shares
 from web.charts.causes import Share, causes_chart
 from web.charts.kit.shapes import Chart
 from web.pages.frame.unfolded import Step, cited, shown
@@ -17,7 +17,7 @@ DAYS = 365
 
 @dataclass(frozen=True)
 class Row:
-    """A cause in the table: what was taken, how sure, on what ground, and what it takes and adds, with ids for the sum."""
+    """A cause in the table: what was taken, how sure, on what ground, and what it does on average, give or take."""
 
     key: str
     words: str
@@ -26,8 +26,8 @@ class Row:
     basis: str
     source: str
     source_key: str
-    takes: str
-    adds: str
+    shift: str
+    spread: str
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ def sentences(report: Report, best: int, jetless: bool) -> tuple[str, ...]:
     if not jetless and month.jet > 0:
         down, up = (float(end[best]) for end in band(np.array([each.jet for each in report.year.months]), report.how_sure.jet))
         of_best += f", and a jet of about {length(month.jet)} at its best hour, likely {length(down)} to {length(up)}"
-    return f"Over the year {year}.", f"{of_best}."
+    return tuple(each for each in (f"Over the year {year}.", f"{of_best}.", lopsided(report)) if each)
 
 
 def about(amount: float, low: float, high: float) -> str:
@@ -82,10 +82,25 @@ def about(amount: float, low: float, high: float) -> str:
     --------
     >>> about(0.6392, 0.5411, 0.7386).replace("\N{NO-BREAK SPACE}", " ")
     'about 640 L a day, likely 540 to 740'
+    >>> about(0.6392, 0.4411, 0.6086).replace("\N{NO-BREAK SPACE}", " ")
+    '640 L a day if all that was assumed is right, likely 440 to 610'
     """
     digits = 2 if high - low >= 0.1 * amount else 3
     said = [figures(value / LITRE, digits) for value in (amount, low, high)]
+    if amount > high:
+        return f"{said[0]}{SPACE}L a day if all that was assumed is right, likely {said[1]} to {said[2]}"
     return f"about {said[0]}{SPACE}L a day, likely {said[1]} to {said[2]}"
+
+
+def lopsided(report: Report) -> str:
+    """Why the range lies lower than the number, where it does so by half of its half width; nothing elsewhere."""
+    found = report.how_sure
+    middle, half = (float(part) for part in expected(report.year.water, found.year))
+    if report.year.water - middle < 0.5 * half:
+        return ""
+    order = np.argsort(found.year.shift)[:3]
+    names = ", ".join(found.causes[at].words for at in order if found.year.shift[at] < 0)
+    return f"Less is likelier than more: where you did not say, we took what a good new part has. This counts most for {names}."
 
 
 def row(report: Report, index: int, cause: Cause) -> Row:
@@ -99,8 +114,8 @@ def row(report: Report, index: int, cause: Cause) -> Row:
         cause.basis,
         cited(cause.source) if cause.source == "common_practice" else "source",
         cause.source,
-        effect(float(effects.below[index])),
-        effect(float(effects.above[index])),
+        effect(float(effects.shift[index])),
+        effect(float(np.sqrt(effects.variance[index]))),
     )
 
 
@@ -124,5 +139,5 @@ def effect(water: float) -> str:
 
 def sums(report: Report) -> tuple[Step, ...]:
     """The sums that put the causes together; what goes in stands in the table."""
-    told = ("combined_effect_below", "likely_low_of_year", "combined_effect_above", "likely_high_of_year")
+    told = ("combined_shift", "combined_effect", "likely_low_of_year", "likely_high_of_year")
     return tuple(shown(each) for each in numbered([report.band_worked])[0] if each.id in told)
