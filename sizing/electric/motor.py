@@ -22,6 +22,8 @@ DEFAULT_WINDING_SHARE = 0.15
 """[1] Share of rated voltage lost in the winding at rated current, where the label is silent."""
 DEFAULT_NO_LOAD_SHARE = 0.10
 """[1] No-load current over rated current, where the label is silent."""
+NO_LOAD_OF_LEAST = 0.5
+"""[1] An assumed no-load current is at most this share of the smallest current that the pump draws with water."""
 LARGEST_WINDING_SHARE = 0.8
 """[1] A winding that takes more than this of the rated voltage is a wrong reading."""
 
@@ -118,14 +120,15 @@ def motor_model(motor: MotorLabel, current: NDArray[np.float64], pointer: str = 
     resistance, no_load, starting = motor.winding_resistance, motor.no_load_current, motor.starting_current
     notes: list[Note] = []
     if resistance is None:
-        resistance = DEFAULT_WINDING_SHARE * motor.rated_voltage / rated
+        resistance = DEFAULT_WINDING_SHARE * motor.rated_voltage / float(np.max(current))
         text = (
             f"Winding resistance assumed to be {resistance:.3g} ohm (15 % of rated voltage at rated current); measure it to know."
         )
         notes.append(Note("winding_assumed", "info", text, f"{pointer}/winding_resistance_ohm"))
     if no_load is None:
-        no_load = DEFAULT_NO_LOAD_SHARE * rated
-        text = f"No-load current assumed to be {no_load:.3g} A (10 % of rated current); measure it to know."
+        no_load = min(DEFAULT_NO_LOAD_SHARE * rated, NO_LOAD_OF_LEAST * float(np.min(current)))
+        share = f"{100 * no_load / rated:.2g} % of rated current"
+        text = f"No-load current assumed to be {no_load:.3g} A ({share}); measure it to know."
         notes.append(Note("no_load_assumed", "info", text, f"{pointer}/no_load_current_a"))
     starting, told = starting_current(starting, no_load, pointer)
     notes += told

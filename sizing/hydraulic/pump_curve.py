@@ -3,6 +3,9 @@
 Each published point was taken at rated voltage, where a motor turns faster the less it is loaded; it is
 first reduced to s = 1 by its own speed ratio (V - I R)/E, then h and J run as monotone curves through
 the reduced points (piecewise cubic, so that every point is met and none overshot).
+
+The top of a curve may be flat, as many are printed: where our own guess of the winding would make the reduced curve
+rise, the guess is lowered until the curve falls; heads that stay equal, or rise a little, are laid a little lower.
 """
 
 from dataclasses import replace
@@ -22,6 +25,13 @@ BEST_EFFICIENCY_LIMIT = 0.60
 POOREST_EFFICIENCY = 0.01
 LOWEST_HEAD = 1e-6
 """[1] A head at the last point below this share of the first is the end of the curve."""
+FLAT_RISE = 0.05
+"""[1] A head that rises by no more than this share of the highest from one point to the next is a flat top, not a slip."""
+FLAT_FALL = 0.005
+"""[1] Share of the highest head by which a flat top is taken to fall from one point to the next."""
+LEFT_OF_FALL = 0.05
+"""[1] An assumed winding is lowered until the reduced curve keeps this share of each fall of the published one."""
+HALVINGS = 40
 SHUT_OFF_LOAD_SHARE = 0.60
 """[1] Load current at shut-off over load current at full flow, for a pump known by its box only."""
 
@@ -50,15 +60,21 @@ def pump_from_points(
         power than the shaft has.
     """
     check_points(flow, head, pointer)
-    model, notes = motor_model(motor, current, pointer)
-    speed = (motor.rated_voltage - current * model.winding_resistance) / model.back_emf
-    reduced = (flow / speed, head / speed**2, (current - model.no_load_current) / speed**2)
-    if np.any(np.diff(reduced[0]) <= 0) or np.any(np.diff(reduced[1]) >= 0):
+    head, notes = laid_to_fall(name, head, pointer)
+    model, of_motor = motor_model(motor, current, pointer)
+    reduced = at_one_speed(motor, model, (flow, head, current))
+    if not falls(reduced) and motor.winding_resistance is None:
+        label = replace(motor, winding_resistance=falling_resistance(motor, model, (flow, head, current)))
+        model, of_motor = motor_model(label, current, pointer)
+        of_motor = (assumption_winding_lowered(name, model.winding_resistance, pointer), *of_motor)
+        reduced = at_one_speed(motor, model, (flow, head, current))
+    if not falls(reduced):
         detail = (
             f"the points of pump {name} no longer form one falling curve once they are brought to one speed; the winding "
             f"resistance of {model.winding_resistance:.3g} ohm is too large for these currents; check it and the currents"
         )
         raise input_error(f"{pointer}/points", "curve_rises", detail)
+    notes += of_motor
     if flow[0] > 0:
         notes += (assumption_no_shut_off(name, pointer),)
     if head[-1] > LOWEST_HEAD * head[0]:
@@ -97,8 +113,57 @@ def rated_speed(motor: MotorLabel, model: Motor, load_current: Numeric) -> NDArr
     return np.asarray(speed_at_voltage(motor.rated_voltage, *electrical, load_current))
 
 
+def at_one_speed(motor: MotorLabel, model: Motor, points: Curves) -> Curves:
+    """Flow, head and load current of points taken at rated voltage, brought to speed ratio 1; ``points`` hold currents."""
+    flow, head, current = points
+    speed = (motor.rated_voltage - current * model.winding_resistance) / model.back_emf
+    return flow / speed, head / speed**2, (current - model.no_load_current) / speed**2
+
+
+def falls(curves: Curves) -> bool:
+    """Whether the flow rises and the head falls from each point to the next."""
+    return bool(np.all(np.diff(curves[0]) > 0) and np.all(np.diff(curves[1]) < 0))
+
+
+def falling_resistance(motor: MotorLabel, model: Motor, points: Curves) -> float:
+    """Largest winding resistance [ohm] up to the assumed one that leaves a falling curve at one speed.
+
+    Without resistance a motor turns alike at every current, so the published points fall as they are.
+    """
+    rated = float(points[2][-1])
+
+    def keeps_falling(resistance: float) -> bool:
+        tried = replace(model, winding_resistance=resistance, back_emf=motor.rated_voltage - rated * resistance)
+        if tried.back_emf <= 0:
+            return False
+        flow, head, _ = at_one_speed(motor, tried, points)
+        steps = np.diff(flow) - LEFT_OF_FALL * np.diff(points[0]), LEFT_OF_FALL * np.diff(points[1]) - np.diff(head)
+        return bool(min(np.min(step) for step in steps) >= 0)
+
+    low, high = 0.0, model.winding_resistance
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if keeps_falling(middle) else (low, middle)
+    return low
+
+
+def laid_to_fall(name: str, head: NDArray[np.float64], pointer: str) -> tuple[NDArray[np.float64], tuple[Note, ...]]:
+    """Heads that fall from point to point: one that is equal to the head before it, or a little higher, is laid lower.
+
+    Examples
+    --------
+    >>> laid_to_fall("trial", np.array([3.0, 3.0, 2.8]), "#/pumps/0")[0]
+    array([3.   , 2.985, 2.8  ])
+    """
+    laid = head.copy()
+    for i in range(1, len(head)):
+        if laid[i] >= laid[i - 1]:
+            laid[i] = max(laid[i - 1] - FLAT_FALL * np.max(head), 0.5 * laid[i - 1])
+    return laid, () if np.array_equal(laid, head) else (assumption_flat_top(name, pointer),)
+
+
 def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: str) -> None:
-    """Refuse points whose flow does not rise or whose head does not fall, naming the point."""
+    """Refuse points whose flow does not rise or whose head rises by more than a flat top does, naming the point."""
     if len(flow) < 2:
         detail = f"a pump curve needs at least 2 points and {len(flow)} is given; add one, or give the box label instead"
         raise input_error(f"{pointer}/points", "too_few_points", detail, 2)
@@ -109,10 +174,12 @@ def check_points(flow: NDArray[np.float64], head: NDArray[np.float64], pointer: 
                 "the flow must rise from point to point; sort the points and remove doubles"
             )
             raise input_error(f"{pointer}/points/{i}/flow_l_per_min", "flow_not_rising", detail)
-        if head[i] >= head[i - 1]:
+        lowest = float(np.min(head[:i]))
+        level_to_the_end = i == len(head) - 1 and head[i] >= head[0]
+        if head[i] - lowest > FLAT_RISE * np.max(head) or head[i] == lowest == 0 or level_to_the_end:
             detail = (
-                f"point {i + 1} of the pump curve has a head of {head[i]:.4g} m after {head[i - 1]:.4g} m; "
-                "the head must fall as the flow rises; check for swapped numbers"
+                f"point {i + 1} of the pump curve has a head of {head[i]:.4g} m after {lowest:.4g} m; "
+                "the head must not rise with the flow; check for swapped numbers"
             )
             raise input_error(f"{pointer}/points/{i}/head_m", "curve_rises", detail)
 
@@ -199,6 +266,22 @@ def assemble(name: str, motor: MotorLabel, model: Motor, curves: Curves, notes: 
         best_efficiency=0.0,
         notes=notes,
     )
+
+
+def assumption_winding_lowered(name: str, resistance: float, pointer: str) -> Note:
+    text = (
+        f"The curve of pump {name} is flat at the top, so its winding resistance is assumed to be only {resistance:.2g} ohm; "
+        "with the usual one the curve would rise. Measure the winding to know."
+    )
+    return Note("winding_lowered", "info", text, f"{pointer}/winding_resistance_ohm")
+
+
+def assumption_flat_top(name: str, pointer: str) -> Note:
+    text = (
+        f"The head of pump {name} stays level or rises a little from one point to the next; it is taken to fall by "
+        f"{100 * FLAT_FALL:g} % of the highest head there, which counts a little less water."
+    )
+    return Note("flat_top", "info", text, f"{pointer}/points")
 
 
 def assumption_no_shut_off(name: str, pointer: str) -> Note:

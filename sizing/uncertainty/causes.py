@@ -290,6 +290,7 @@ def electrical(
 ) -> Cause:
     """One electrical value of the motor, with limits as shares of what the label says or around a reading."""
     low, _, high = (share * per_share for share in shares)
+    low = low if low < value else 0.0  # a guess that was lowered until it suits the points
     if known:
         low, high = (1 - MEASURED_LIMIT) * value, (1 + MEASURED_LIMIT) * value
     return Cause(

@@ -246,7 +246,7 @@ def test_a_pair_that_cannot_be_sized_does_not_stop_the_others() -> None:
     assert kept == {key: each.water for key, each in by_ids(found).items() if not each.refused}
     lost = next(each for each in found.smallest if each.pump == "q1")
     assert lost.watts is None
-    assert "head must fall as the flow rises" in lost.sentence
+    assert "head must not rise with the flow" in lost.sentence
 
 
 def test_a_design_without_any_possible_pair_is_refused() -> None:

@@ -15,7 +15,7 @@ SIZED: list[tuple[dict[str, object], str, str, str]] = [
     ({"/chosen/panel": "other"}, "#/chosen/panel", "not_in_design", "chosen panel is other, and the design has panel-15w"),
     ({"/panels/0/vmp_v": 21.7}, "#/panels/0/vmp_v", "vmp_not_below_voc", "panel vmp is 21.7 V; it must be below voc, 21.7 V"),
     ({"/panels/0/imp_a": 1.5}, "#/panels/0/imp_a", "imp_not_below_isc", "panel imp is 1.5 A; it must be below isc, 0.92 A"),
-    ({"/pumps/0/points/2/head_m": 1.6}, "#/pumps/0/points/2/head_m", "curve_rises", "head of 1.6 m after 1.6 m"),
+    ({"/pumps/0/points/2/head_m": 1.9}, "#/pumps/0/points/2/head_m", "curve_rises", "head of 1.9 m after 1.6 m"),
     (
         {"/pumps/0/points/2/flow_l_per_min": 3},
         "#/pumps/0/points/2/flow_l_per_min",
