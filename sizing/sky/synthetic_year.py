@@ -277,12 +277,15 @@ def synthetic_year(
 
 
 def chance_of_days(stream: int) -> Array:
-    """Chance numbers of each step of the year, shape (365, steps): a day takes those of its rank within its month."""
-    ranks = day_ranks()
-    found = [
-        chance_numbers(days, STEPS_PER_DAY, stream * 12 + number)[ranks[number + 1 == MONTH_OF_DAY]]
-        for number, days in enumerate(DAYS_IN_MONTH)
-    ]
+    """Chance numbers of each step of the year, shape (365, steps): a day takes those of its rank within its month.
+
+    All months draw on the same numbers, every second one mirrored about noon: no month is better than the next by chance,
+    and no side of the sky than the other.
+    """
+    ranks, found = day_ranks(), []
+    for number, days in enumerate(DAYS_IN_MONTH):
+        numbers = chance_numbers(days, STEPS_PER_DAY, stream)[ranks[number + 1 == MONTH_OF_DAY]]
+        found.append(numbers[:, ::-1] if number % 2 else numbers)
     return np.concatenate(found)
 
 

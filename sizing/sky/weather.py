@@ -24,12 +24,20 @@ from sizing.sky.solar_position import (
     monthly_extraterrestrial,
     position_by_clock,
 )
-from sizing.sky.synthetic_year import CalmSun, SyntheticYear, synthetic_year
+from sizing.sky.synthetic_year import STEPS_PER_DAY, CalmSun, SyntheticYear, synthetic_year
 from sizing.sky.weather_file import CALM, file_notes, read_file, weather_file
 
 Array = NDArray[np.float64]
 
 TRUE_SOLAR_TIME = "true solar time"
+MADE_UP_CLOUDS = Note(
+    "made_up_clouds",
+    "info",
+    "clouds pass over each day at random, as often as over real days that are as bright; the same place always gets the same "
+    "clouds.",
+    "#/sky/kind",
+)
+"""Told of every year that is made of monthly values."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,7 +95,7 @@ def built_in_sky(place: Place) -> Sky:
             "built_in_climate",
             "info",
             "the sun of each month comes from a built-in climate table, good to about 8 % over a year and 12 % in a month; "
-            "twelve values from the local weather service are about four times as good.",
+            "twelve values from the local weather service are about twice as good.",
             "#/sky/kind",
         )
     ]
@@ -101,6 +109,7 @@ def built_in_sky(place: Place) -> Sky:
                 "#/sky/kind",
             )
         )
+    notes.append(MADE_UP_CLOUDS)
     sky = in_solar_time("built_in", f"Built-in climate at {where}", place.latitude, clearness, temperature)
     return replace(sky, year_band=0.08, month_band=0.12, notes=tuple(notes))
 
@@ -133,7 +142,7 @@ def monthly_sky(place: Place, ghi: Sequence[float], air_temperature: Sequence[fl
         temperature = typed_temperature(air_temperature)
     where = position_text(place.latitude, place.longitude)
     sky = in_solar_time("monthly", f"Typed monthly sun at {where}", place.latitude, clearness, temperature)
-    return replace(sky, year_band=0.02, month_band=0.04, notes=notes)
+    return replace(sky, year_band=0.02, month_band=0.04, notes=(*notes, MADE_UP_CLOUDS))
 
 
 def in_solar_time(
@@ -164,6 +173,17 @@ def in_solar_time(
         notes=(),
         calm=year.calm,
     )
+
+
+def hidden_clouds(steps_per_day: int) -> tuple[Note, ...]:
+    """What to know of a file whose steps are longer than a passing cloud; nothing of shorter ones."""
+    if steps_per_day >= STEPS_PER_DAY:
+        return ()
+    text = (
+        "the weather file gives means of an hour or half an hour, which hide passing clouds: in a month of one-minute records, "
+        "hours reached a goal on 0.75 more days in ten than quarters of an hour did."
+    )
+    return (Note("hidden_clouds", "info", text, "#/sky/kind"),)
 
 
 def file_sky(path: str, place: Place | None = None) -> tuple[Sky, Place]:
@@ -226,6 +246,6 @@ def sky_of_bytes(raw: bytes, name: str, place: Place | None = None) -> tuple[Sky
         air_temperature_month=tuple(month_mean(file.air_temperature.reshape(DAYS_IN_YEAR, per_day).mean(axis=1)).tolist()),
         year_band=0.02,
         month_band=0.04,
-        notes=file_notes(file, zenith, clearness, place),
+        notes=(*file_notes(file, zenith, clearness, place), *hidden_clouds(per_day)),
     )
     return sky, own if place is None else place

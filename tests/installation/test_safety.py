@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from sizing.design.reading import read_design
-from sizing.foundation.formats import NARROW_SPACE, SPACE
+from sizing.foundation.formats import NARROW_SPACE, SPACE, figures
 from sizing.installation.safety import NOTES, SafetyNote, safety_of
 from sizing.installation.wires import Wires, wires_of
 from sizing.report.report import Report, size
@@ -207,7 +207,7 @@ def test_speed_of_the_jet_by_torricelli(found: Callable[[str], Found]) -> None:
     # Flow over bore area and discharge coefficient 0.946 is the speed without loss; 0.962 of it is left.
     speed = 0.962 * report.operation.flow.max() / (0.946 * math.pi / 4 * 0.006**2)
     top = 0.15 + report.operation.jet.max()
-    assert f"leaves at up to {speed:.1f} m/s and rises to {top:.2f} m above the water" in plain(notes["jet-and-eyes"].reason)
+    assert f"leaves at up to {speed:.1f} m/s and rises to {figures(top)} m above the water" in plain(notes["jet-and-eyes"].reason)
     # No jet rises higher than its speed would take it without air, and a small one loses little.
     assert 0.9 < report.operation.jet.max() / (speed**2 / (2 * 9.80665)) < 1
 

@@ -141,7 +141,7 @@ def test_a_moment_is_its_step_of_the_year(name: str, reports: dict[str, Report])
         assert found.day == step // 96
         assert found.stations[0].roots[0].value == pytest.approx(float(report.sun.effective[step]), rel=1e-9, abs=1e-9)
         assert float(found.operation.flow[0]) == pytest.approx(float(year.flow[step]), abs=0.003 * most)
-        if found.state >= State.BELOW_LOWEST_VOLTAGE:  # with less sun the motor stands and no curves cross
+        if year.voltage[step] > 1:  # with less sun the motor hardly turns, and no curves cross
             assert float(found.operation.voltage[0]) == pytest.approx(float(year.voltage[step]), abs=0.05)
         assert found.state == year.state[step]
         seen.add(found.state)
