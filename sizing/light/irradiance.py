@@ -249,6 +249,22 @@ def plane_sun(sky: Sky, place: Place, tilt: float, azimuth: float, soiling: floa
     return PlaneSun(whole[0], whole[1], cells, *whole[2:])
 
 
+def calm_light(sky: Sky, place: Place, tilt: float, azimuth: float, soiling: float, steps: NDArray[np.int64]) -> Array:
+    """Light that gets into the cells at chosen steps [W/m2] if no cloud passed inside the day, shape (steps,).
+
+    Parameters
+    ----------
+    sky : a year whose clouds are made up; of any other there is nothing to leave out, and what it has is given back
+    tilt, azimuth, soiling : as ``plane_sun`` takes them
+    """
+    sun = sky.calm or sky
+    light = Light(
+        sky.zenith[steps], sky.azimuth[steps], sky.extraterrestrial_normal[steps], sun.ghi[steps], sun.dhi[steps], sun.dni[steps]
+    )
+    view = sky_view_factor(tilt, azimuth, place.skyline)
+    return light_on_plane(light, place, tilt, azimuth, soiling, view, *diffuse_transmission(float(tilt)))[1]
+
+
 def light_on_plane(
     light: Light,
     place: Place,

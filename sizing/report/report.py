@@ -5,6 +5,7 @@ opens no file but a weather file from a folder that the caller names.
 """
 
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +16,7 @@ from sizing.foundation.errors import Note
 from sizing.foundation.working import Worked
 from sizing.fountain.components import Fountain, fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
-from sizing.light.irradiance import PlaneSun, cell_temperature, plane_sun
+from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
 from sizing.operation.goal import GoalFound, goal_found, needed_flow
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
@@ -99,7 +100,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
-    sure = how_sure(design, fountain, sky, sun, solved, operation, year)
+    calm = partial(calm_light, sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
+    sure = how_sure(design, fountain, sky, sun, solved, operation, year, calm)
     low, high = band(np.array([month.water * month.days for month in year.months]), sure.months)
     year_low, year_high = (float(end) for end in band(year.water, sure.year))
     worked = months_worked(sky, year)

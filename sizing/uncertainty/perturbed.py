@@ -42,6 +42,8 @@ from sizing.uncertainty.causes import KEYS
 
 Array = NDArray[np.float64]
 
+Calm = Callable[[NDArray[np.int64]], Array]
+
 DRY_NODES, WET_NODES = 20, 60
 FARTHER = 1.3
 """[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
@@ -60,7 +62,8 @@ class Watched:
     ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each. Sun
     [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``, in its ``rows``: the last steps, from
     ``counted`` on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's
-    flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid.
+    flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid; ``swing`` [1] is how far
+    passing clouds put the light of each step above what a smooth day would have, over the step's own light.
     """
 
     solved: OperatingGrid
@@ -75,6 +78,7 @@ class Watched:
     month: NDArray[np.int64]
     counted: int
     weight: float
+    swing: Array | float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,15 +90,29 @@ class PerturbedYear:
 
 
 def watched(
-    fountain: Fountain, solved: OperatingGrid, sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year
+    fountain: Fountain,
+    solved: OperatingGrid,
+    sky: Sky,
+    sun: PlaneSun,
+    operation: OperatingPoints,
+    year: Year,
+    calm: Calm | None = None,
 ) -> Watched:
-    """Choose the steps, and the nodes of the load line."""
+    """Choose the steps, and the nodes of the load line.
+
+    Parameters
+    ----------
+    calm : gives the light into the cells of a smooth day at chosen steps [W/m2]; where it is not given, clouds stay
+    """
     all_lit = np.flatnonzero(sun.effective > 0)
     every = max(-(-len(all_lit) // MOST_STEPS), 1)
     lit = all_lit[::every]
     steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
     light = (sun.effective[steps], sun.cell_temperature[steps], sky.air_temperature[steps])
-    return watched_steps(fountain, solved, *light, sky.month[lit], every * 86400.0 / sky.steps_per_day)
+    chosen = watched_steps(fountain, solved, *light, sky.month[lit], every * 86400.0 / sky.steps_per_day)
+    if calm is None or sky.calm is None:
+        return chosen
+    return replace(chosen, swing=np.divide(light[0] - calm(steps), light[0], out=np.zeros_like(light[0]), where=light[0] > 0))
 
 
 def watched_steps(
@@ -151,7 +169,7 @@ class Moved:
     how much more flow, or how much more height, the jet is seen [1]."""
 
     solved: OperatingGrid
-    light: float = 1.0
+    light: float | Array = 1.0
     warms: bool = True
     flow_seen: float = 1.0
     jet_seen: float = 1.0
@@ -160,7 +178,7 @@ class Moved:
 def looked_at(chosen: Watched, moved: Moved) -> PerturbedYear:
     """Water and jet with one thing moved."""
     solved = moved.solved
-    if moved.light == 1:
+    if isinstance(moved.light, float) and moved.light == 1:
         flow = flow_alone(solved, chosen.effective, chosen.cell, chosen.on_grid)
     else:
         flow = flow_alone(solved, *light_of(chosen, moved))
@@ -249,6 +267,11 @@ def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:
 def other_sun(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
     """More sun by a share; the cells warm with it."""
     return Moved(chosen.solved, 1 + size)
+
+
+def other_clouds(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """Clouds that let the sun swing more about the day's course, by a share of the swing; the cells warm with it."""
+    return Moved(chosen.solved, np.maximum(1 + size * np.asarray(chosen.swing), 0.0) * np.ones_like(chosen.effective))
 
 
 def other_dirt(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
@@ -358,6 +381,7 @@ MOVES: dict[str, Move] = dict(
         KEYS,
         (
             other_sun,
+            other_clouds,
             other_dirt,
             other_panel,
             other_winding,

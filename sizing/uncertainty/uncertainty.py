@@ -22,7 +22,7 @@ from sizing.operation.operating_point import OperatingGrid, OperatingPoints
 from sizing.operation.year import Year
 from sizing.sky.weather import Sky
 from sizing.uncertainty.causes import Cause, causes_of
-from sizing.uncertainty.perturbed import MOVES, Move, Moved, PerturbedYear, Watched, looked_at, watched
+from sizing.uncertainty.perturbed import MOVES, Calm, Move, Moved, PerturbedYear, Watched, looked_at, watched
 
 Array = NDArray[np.float64]
 
@@ -56,13 +56,14 @@ class HowSure:
 
 
 @formula(
-    "sqrt(sky**2 + soiling**2 + panel**2 + winding**2 + no_load**2 + pump_head**2 + pump_flow**2 + starting**2 + cut_off**2"
-    " + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)",
+    "sqrt(sky**2 + clouds**2 + soiling**2 + panel**2 + winding**2 + no_load**2 + pump_head**2 + pump_flow**2 + starting**2"
+    " + cut_off**2 + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)",
     unit="1",
     source="jcgm_100",
 )
 def combined_effect(
     sky: float,
+    clouds: float,
     soiling: float,
     panel: float,
     winding: float,
@@ -81,22 +82,23 @@ def combined_effect(
 
     Examples
     --------
-    >>> float(combined_effect(3.0, 0.0, 0.0, 4.0, 0.0, 12.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+    >>> float(combined_effect(3.0, 0.0, 0.0, 0.0, 4.0, 0.0, 12.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
     13.0
     """
-    of_the_sun = sky**2 + soiling**2 + panel**2
+    of_the_sun = sky**2 + clouds**2 + soiling**2 + panel**2
     of_the_pump = winding**2 + no_load**2 + pump_head**2 + pump_flow**2 + starting**2 + cut_off**2
     return np.sqrt(of_the_sun + of_the_pump + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)
 
 
 @formula(
-    "sky + soiling + panel + winding + no_load + pump_head + pump_flow + starting + cut_off + hose + fittings + bore"
+    "sky + clouds + soiling + panel + winding + no_load + pump_head + pump_flow + starting + cut_off + hose + fittings + bore"
     " + nozzle + jet_formula",
     unit="1",
     source="jcgm_100",
 )
 def combined_shift(
     sky: float,
+    clouds: float,
     soiling: float,
     panel: float,
     winding: float,
@@ -115,10 +117,10 @@ def combined_shift(
 
     Examples
     --------
-    >>> combined_shift(0.0, -1.0, 0.0, 0.0, 0.5, 0.0, 0.0, -3.0, 0.0, 0.0, 0.0, 0.0, -2.0)
+    >>> combined_shift(0.0, 0.0, -1.0, 0.0, 0.0, 0.5, 0.0, 0.0, -3.0, 0.0, 0.0, 0.0, 0.0, -2.0)
     -5.5
     """
-    of_the_sun = sky + soiling + panel
+    of_the_sun = sky + clouds + soiling + panel
     of_the_pump = winding + no_load + pump_head + pump_flow + starting + cut_off
     return of_the_sun + of_the_pump + hose + fittings + bore + nozzle + jet_formula
 
@@ -173,12 +175,19 @@ def expected(value: Array | float, effects: Effects) -> tuple[Array, Array]:
 
 
 def how_sure(
-    design: Design, fountain: Fountain, sky: Sky, sun: PlaneSun, solved: OperatingGrid, operation: OperatingPoints, year: Year
+    design: Design,
+    fountain: Fountain,
+    sky: Sky,
+    sun: PlaneSun,
+    solved: OperatingGrid,
+    operation: OperatingPoints,
+    year: Year,
+    calm: Calm | None = None,
 ) -> HowSure:
-    """Move each cause to both sides and note what comes of it."""
+    """Move each cause to both sides and note what comes of it; ``calm`` as ``watched`` takes it."""
     best = max(month.jet for month in year.months)
     causes = causes_of(design, fountain, sky, best)
-    chosen = watched(fountain, solved, sky, sun, operation, year)
+    chosen = watched(fountain, solved, sky, sun, operation, year, calm)
     base = looked_at(chosen, Moved(chosen.solved))
     of_year, of_months, of_jet = [], [], []
     for cause in causes:

@@ -15,9 +15,14 @@ from sizing.fountain.components import pump_of, supply_of
 from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
 from sizing.hydraulic.pump import Pump
+from sizing.light.irradiance import plane_sun
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import flow_alone, solve_grid
 from sizing.report.report import Report, size
+from sizing.sky.clock import on_the_clock
+from sizing.sky.clouds import CLOUD_SPREAD
+from sizing.sky.synthetic_year import synthetic_year
+from sizing.sky.weather import in_solar_time
 from sizing.uncertainty.causes import KEYS, Cause, causes_of, rectangular
 from sizing.uncertainty.uncertainty import (
     INNER,
@@ -75,12 +80,12 @@ def test_independent_effects_add_as_squares() -> None:
     # JCGM 100 H.1, end gauge: components 25, 9.7, 2.9, 16.6 nm combine to 32 nm (figures from memory; 31.6 to 31.7 by hand).
     assert float(together(np.array([25.0, 9.7, 2.9, 16.6]))) == pytest.approx(32.0, abs=0.5)
     # By hand: 4 + 9 + 36 = 49, and 4 + 9 + 36 + 8 + 16 + 2 + 6 = 81.
-    assert float(combined_effect(2, 3, 6, *(0,) * 10)) == pytest.approx(7.0)
-    effects = np.array([2.0, 3.0, 6.0, 8**0.5, 4.0, 2**0.5, 6**0.5, *(0.0,) * 7])
+    assert float(combined_effect(2, 3, 6, *(0,) * 11)) == pytest.approx(7.0)
+    effects = np.array([2.0, 3.0, 6.0, 8**0.5, 4.0, 2**0.5, 6**0.5, *(0.0,) * 8])
     assert float(together(effects)) == pytest.approx(9.0)
     assert float(combined_effect(*effects)) == pytest.approx(float(together(effects)))
     assert float(combined_effect(*effects[::-1])) == pytest.approx(9.0)
-    assert combined_shift(*range(14)) == 91  # every cause counts once: 0 + 1 + ... + 13
+    assert combined_shift(*range(15)) == 105  # every cause counts once: 0 + 1 + ... + 14
 
 
 def test_a_lopsided_cause_has_the_mean_and_variance_of_what_may_be() -> None:
@@ -242,8 +247,8 @@ def test_the_working_of_the_band_ends_at_the_band(name: str) -> None:
 
 
 def drawn(generator: np.random.Generator, cause: Cause) -> np.ndarray:
-    """Errors of a cause: normal for the sky, else as likely to either side, anywhere up to the limit."""
-    if cause.key == "sky":
+    """Errors of a cause: normal for sky and clouds, else as likely to either side, anywhere up to the limit."""
+    if cause.key in ("sky", "clouds"):
         return generator.normal(0.0, cause.above, DRAWS)
     off = generator.random(DRAWS) * 3**0.5
     return np.where(generator.random(DRAWS) < 0.5, -off * cause.below, off * cause.above)
@@ -293,6 +298,27 @@ def drawn_flow(report: Report, off: dict[str, float], sun: tuple[np.ndarray, np.
     return flow_alone(solved, effective * factor * (clean - off["soiling"]) / clean, air + factor * (cell - air))
 
 
+SWINGS = np.linspace(-1.0, 1.5, 11)
+"""[1] Swings of the sun inside a day at which a whole year is made anew, over the one taken, less one."""
+
+
+def light_by_swing(report: Report, lit: np.ndarray) -> np.ndarray:
+    """Light into the cells at chosen steps [W/m2] for each of ``SWINGS``: the year made anew with other clouds."""
+    sky, place, mounting = report.sky, report.place, report.mounting
+    if sky.calm is None:
+        return np.tile(report.sun.effective[lit], (len(SWINGS), 1))
+    solar = in_solar_time("monthly", "again", place.latitude, sky.clearness, sky.air_temperature_month)
+    found = []
+    for swing in SWINGS:
+        months = (np.array(sky.clearness), np.array(sky.air_temperature_month))
+        year = synthetic_year(place.latitude, *months, CLOUD_SPREAD * (1 + float(swing)))
+        made = replace(solar, ghi=year.ghi, dhi=year.dhi, dni=year.dni)
+        zone = report.design.place.time_zone
+        clocked = on_the_clock(made, place.longitude, zone) if zone else made
+        found.append(plane_sun(clocked, place, mounting.tilt, mounting.azimuth, mounting.soiling).effective[lit])
+    return np.array(found)
+
+
 UNKNOWN_CUT_OFF, UNKNOWN_HOSE = "lowest_voltage_v", "roughness_mm"
 """Answers that a club may not have."""
 
@@ -323,9 +349,15 @@ def water_drawn_at_random(name: str, seed: int = 20261125) -> tuple[Report, np.n
     generator = np.random.default_rng(seed)
     off = {cause.key: drawn(generator, cause) for cause in report.how_sure.causes}
     lit = np.flatnonzero((report.sun.effective > 0) & (report.sky.day % 6 == 2))
-    sun = (report.sun.effective[lit], report.sun.cell_temperature[lit], report.sky.air_temperature[lit])
-    as_taken = float(flow_alone(report.match, sun[0], sun[1]).sum())
-    water = np.array([drawn_flow(report, {key: float(off[key][i]) for key in KEYS}, sun).sum() for i in range(DRAWS)])
+    taken, cell, air = report.sun.effective[lit], report.sun.cell_temperature[lit], report.sky.air_temperature[lit]
+    swung = light_by_swing(report, lit)
+    as_taken = float(flow_alone(report.match, taken, cell).sum())
+    water = np.empty(DRAWS)
+    for i in range(DRAWS):
+        at = float(np.clip(np.interp(off["clouds"][i], SWINGS, np.arange(len(SWINGS))), 0, len(SWINGS) - 1.001))
+        light = swung[int(at)] + at % 1 * (swung[int(at) + 1] - swung[int(at)])
+        sun = (light, air + (cell - air) * light / taken, air)
+        water[i] = drawn_flow(report, {key: float(off[key][i]) for key in KEYS}, sun).sum()
     return report, water * report.year.water / as_taken
 
 
