@@ -22,6 +22,16 @@ Months = Annotated[list[MonthNumber], Field(min_length=1, max_length=12)]
 """Some of the months of a year."""
 
 
+class WindowAnswer(Exact):
+    from_hour: float = amount("Hour of the day from which it counts", "h")
+    to_hour: float = amount("Hour of the day until which it counts", "h")
+
+
+def windows_of(windows: tuple[tuple[float, float], ...]) -> list[WindowAnswer]:
+    """Windows of a day, as they are written."""
+    return [WindowAnswer(from_hour=first, to_hour=last) for first, last in windows]
+
+
 def state_name(state: State) -> StateName:
     """A state as it is written.
 

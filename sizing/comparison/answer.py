@@ -5,7 +5,7 @@ from typing import Annotated, Self
 from pydantic import Field
 
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning
-from sizing.answers.shared import MonthNumber, Months, NoteAnswer, PlaceAnswer, YearOfSunAnswer
+from sizing.answers.shared import MonthNumber, Months, NoteAnswer, PlaceAnswer, WindowAnswer, YearOfSunAnswer, windows_of
 from sizing.comparison.comparison import Comparison
 from sizing.comparison.pairs import ConnectionKind, Money, Pair, PairFound, suits
 from sizing.comparison.smallest_panel import MOST_WATTS, SmallestPanel
@@ -40,9 +40,13 @@ class MoneyAnswer(Exact):
 
 class WantedAnswer(Exact):
     jet_height_m: float | None = amount("Jet to reach; null where a flow is asked for", "m")
+    jet_height_to_m: float | None = amount("Highest jet that is wanted; null where any is", "m")
     flow_l_per_min: float | None = amount("Flow to reach; null where a jet is asked for", "L/min")
+    flow_to_l_per_min: float | None = amount("Largest flow that is wanted; null where any is", "L/min")
     from_hour: float = amount("Hour of the day from which it counts", "h")
     to_hour: float = amount("Hour of the day until which it counts", "h")
+    windows: list[WindowAnswer] = meaning("The windows of the day that count, in its order", min_length=1, max_length=4)
+    window_share_pct: float = amount("Share of the windows' steps that must reach it for a day to count", "%")
     months: Months = meaning("Months in which it counts, 1 to 12")
     days_out_of_ten: float = amount("Days out of ten of every month that must reach it", "1")
     sentence: str = meaning("The same in words")
@@ -51,9 +55,13 @@ class WantedAnswer(Exact):
     def of(cls, goal: Goal) -> Self:
         return cls(
             jet_height_m=goal.jet,
+            jet_height_to_m=goal.jet_to,
             flow_l_per_min=None if goal.flow is None else goal.flow / LITRE_PER_MINUTE,
+            flow_to_l_per_min=None if goal.flow_to is None else goal.flow_to / LITRE_PER_MINUTE,
             from_hour=goal.from_hour,
             to_hour=goal.to_hour,
+            windows=windows_of(goal.windows),
+            window_share_pct=100 * goal.window_share,
             months=list(goal.months),
             days_out_of_ten=10 * goal.day_share,
             sentence=goal_words(goal),
@@ -70,6 +78,7 @@ class ReachedAnswer(Exact):
     met: bool = meaning("Whether enough days of every month of the goal reach it")
     hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
     window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
+    hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     poorest_month: MonthNumber = meaning("The month on the fewest days of which it is reached")
     days_out_of_ten: float = amount("Days out of ten of that month that reach it", "1")
 
@@ -79,6 +88,7 @@ class ReachedAnswer(Exact):
             met=goal.met,
             hours=goal.hours,
             window_hours=goal.window_hours,
+            hours_above=goal.hours_above,
             poorest_month=goal.poorest_month,
             days_out_of_ten=10 * goal.day_share[goal.poorest_month],
         )

@@ -27,7 +27,7 @@ from sizing.foundation.errors import Note, Problem, SizingError
 from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
 from sizing.fountain.site_setup import setting_of
 from sizing.light.irradiance import PlaneSun, plane_sun
-from sizing.operation.goal import Goal, goal_found, in_window, needed_flow
+from sizing.operation.goal import FlowBand, Goal, flow_band, goal_found, in_window
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.matching import matching_factor, motor_energy, panel_energy
 from sizing.operation.operating_point import OperatingPoints, solve_grid
@@ -64,15 +64,15 @@ class Comparison:
 
 @dataclass(frozen=True, eq=False)
 class Shared:
-    """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flow it needs
-    [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
+    """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flows that
+    reach it [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
     maximum power [kWh], worked out when it is first asked for."""
 
     sky: Sky
     sun: PlaneSun
     air: float
     goal: Goal | None
-    needed: float
+    band: FlowBand
     asked: Mask
     months: tuple[int, ...]
     panel_energy: dict[str, float]
@@ -129,7 +129,7 @@ def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shar
     if shared.goal is None:
         return ()
     waterway = PipeSystem(pipe_of(design), outlet_of(design))
-    return smallest_panels(design, kinds, shared.goal, shared.needed, waterway, shared.sky, shared.sun)
+    return smallest_panels(design, kinds, shared.goal, shared.band, waterway, shared.sky, shared.sun)
 
 
 def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
@@ -141,7 +141,7 @@ def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
         sun=sun,
         air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
         goal=goal,
-        needed=0.0 if goal is None else needed_flow(goal, PipeSystem(pipe_of(design), outlet_of(design))),
+        band=FlowBand(0.0) if goal is None else flow_band(goal, PipeSystem(pipe_of(design), outlet_of(design))),
         asked=sun.effective > 0 if goal is None else in_window(goal, sky),
         months=tuple(range(1, 13)) if goal is None else goal.months,
         panel_energy={},
@@ -155,7 +155,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
-    reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.needed)
+    reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.band)
     over_voltage = sum(month.over_voltage_hours for month in year.months)
     case = Case(fountain, solved, sun.effective, sun.cell_temperature, operation)
     price, price_note = pair_price(design, fountain.panel_input, fountain.pump_input, pair.connection)
@@ -165,7 +165,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
         panel_input=fountain.panel_input,
         pump_input=fountain.pump_input,
         rank=0,
-        failure=failure(case, goal, reached, shared.needed, shared.asked, over_voltage),
+        failure=failure(case, goal, reached, shared.band, shared.asked, over_voltage),
         match=solved,
         year=year,
         water=year.water,

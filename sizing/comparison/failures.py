@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from sizing.foundation.formats import figures, length, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
-from sizing.operation.goal import Goal, GoalFound
+from sizing.operation.goal import FlowBand, Goal, GoalFound, reaching
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, starting_sun
 
 Array = NDArray[np.float64]
@@ -29,19 +29,19 @@ class Case:
     operation: OperatingPoints
 
 
-def failure(case: Case, goal: Goal | None, found: GoalFound | None, needed: float, asked: Mask, over_voltage: float) -> str:
+def failure(case: Case, goal: Goal | None, found: GoalFound | None, band: FlowBand, asked: Mask, over_voltage: float) -> str:
     """Why a pair does not do what is wanted; empty where it does.
 
     Parameters
     ----------
     goal, found : what is wanted and how far it is reached; both ``None`` where the fountain only has to play
-    needed : least flow that reaches the goal [m3/s]; without a goal it is not used
+    band : flows that reach the goal [m3/s]; without a goal it is not used
     asked : the steps of the goal's window; without a goal those with sun on the panel
     over_voltage : hours of the year above the pump's highest voltage
     """
-    enough = case.operation.flow >= needed if goal is not None else case.operation.flow > 0
+    enough = reaching(case.operation.flow, band) if goal is not None else case.operation.flow > 0
     done = found.met if found is not None else bool(np.any(enough & asked))
-    sentences = [] if done else [shortfall(case, goal, needed, asked, enough)]
+    sentences = [] if done else [shortfall(case, goal, band, asked, enough)]
     if over_voltage > 0:
         highest = quantity(case.fountain.pump.highest_voltage or 0.0, "V")
         start = "It meets the goal, but runs" if done and goal is not None else "It runs"
@@ -49,15 +49,18 @@ def failure(case: Case, goal: Goal | None, found: GoalFound | None, needed: floa
     return " ".join(sentences)
 
 
-def shortfall(case: Case, goal: Goal | None, needed: float, asked: Mask, enough: Mask) -> str:
+def shortfall(case: Case, goal: Goal | None, band: FlowBand, asked: Mask, enough: Mask) -> str:
     """The sentence of the state in which most of the asked hours are lost."""
-    if goal is not None and not np.isfinite(needed):
+    if goal is not None and not np.isfinite(band.least):
         return f"No flow makes this outlet throw a jet of {length(goal.jet or 0.0)}."
     lost = asked & ~enough
     kinds = np.where(case.irradiance > 0, case.operation.state, State.NIGHT)[lost]
     kinds = np.where(kinds == State.OVER_VOLTAGE, State.PLAYS, kinds)
     if not len(kinds):
         return "No sun falls on the panel."
+    above = lost & (case.operation.flow > band.most)
+    if goal is not None and 2 * np.count_nonzero(above) > len(kinds):
+        return too_much(case, goal, np.flatnonzero(above), int(np.count_nonzero(asked)))
     state = State(int(np.argmax(np.bincount(kinds, minlength=len(State)))))
     there = np.flatnonzero(lost)[kinds == state]
     share = percent(len(there) / np.count_nonzero(asked))
@@ -72,7 +75,7 @@ def shortfall(case: Case, goal: Goal | None, needed: float, asked: Mask, enough:
         return f"{when} it stands: the panel holds the pump at about {held}, below its lowest voltage of {lowest}."
     if state == State.CANNOT_LIFT:
         return no_lift(case, there, when)
-    return too_low(case, goal, needed, there, when, not np.any(enough & asked))
+    return too_low(case, goal, band.least, there, when, not np.any(enough & asked))
 
 
 def no_start(case: Case, there: NDArray[np.int64], when: str) -> str:
@@ -113,6 +116,17 @@ def too_low(case: Case, goal: Goal | None, needed: float, there: NDArray[np.int6
     if never:
         return f"It reaches only {value}: its {thing} never comes to the {asked} asked for."
     return f"{when} its {thing} stays below the {asked} asked for, at about {value}."
+
+
+def too_much(case: Case, goal: Goal, there: NDArray[np.int64], asked: int) -> str:
+    """It plays above the band that is wanted."""
+    when = f"In {percent(len(there) / asked)} of the hours asked for"
+    if goal.jet_to is not None:
+        thing, most, value = "jet", length(goal.jet_to), length(middle(case.operation.jet[there]))
+    else:
+        thing, most = "flow", quantity((goal.flow_to or 0.0) / LITRE_PER_MINUTE, "l/min", 2)
+        value = quantity(middle(case.operation.flow[there]) / LITRE_PER_MINUTE, "l/min", 2)
+    return f"{when} its {thing} passes the highest that is wanted, {most}: about {value}."
 
 
 def middle(values: Array) -> float:

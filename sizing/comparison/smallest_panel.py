@@ -26,7 +26,7 @@ from sizing.hydraulic.outlet import jet_height
 from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.water import density
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.goal import ROUNDING, Goal, in_window
+from sizing.operation.goal import ROUNDING, FlowBand, Goal, day_shares, enough_days, in_window, reaching
 from sizing.operation.load_line import PipeSystem, load_line, speed_at, system_head
 from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
@@ -52,18 +52,21 @@ WARM_CELLS = 50.0
 """[Cel] Cells in bright summer sun."""
 BRIGHT = 1000.0
 """[W/m2] Bright sun."""
+BAND_REACH = 3
+"""A third more watts than the lower end of a band needs are looked through for its upper end: more only bring more water."""
 
 
 @dataclass(frozen=True, eq=False)
 class Window:
     """Steps of a goal's hours and months: their day 0..364, sun on the cells [W/m2], cell temperature [Cel]; month of each
-    day of the year, and the share of days that must reach it."""
+    day of the year, and how many of these steps it has."""
 
     goal: Goal
     day: NDArray[np.int64]
     irradiance: Array
     cell_temperature: Array
     month_of_day: NDArray[np.int64]
+    asked: NDArray[np.int64]
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +99,8 @@ class Hindrance(IntEnum):
     PANEL_VOLTS = 1
     NO_SUN = 2
     DULL_DAYS = 3
-    OVER_VOLTAGE = 4
+    TOO_MUCH = 4
+    OVER_VOLTAGE = 5
 
 
 @dataclass(frozen=True)
@@ -133,11 +137,11 @@ class Joint:
 
 @dataclass(frozen=True, eq=False)
 class Search:
-    """What is the same for all pumps: the goal's window and flow [m3/s], the water's way, the year, strings of panels by
+    """What is the same for all pumps: the goal's window and flows [m3/s], the water's way, the year, strings of panels by
     id, and connections, direct first."""
 
     window: Window
-    flow: float
+    band: FlowBand
     waterway: PipeSystem
     sky: Sky
     sun: PlaneSun
@@ -146,17 +150,17 @@ class Search:
 
 
 def smallest_panels(
-    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: PipeSystem, sky: Sky, sun: PlaneSun
+    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, band: FlowBand, waterway: PipeSystem, sky: Sky, sun: PlaneSun
 ) -> tuple[SmallestPanel, ...]:
     """The smallest panel for each pump, least watts first, then by pump id; pumps that none suits last.
 
     Parameters
     ----------
     kinds : connections that may join them, direct first
-    needed : least flow that reaches the goal [m3/s]
+    band : flows that reach the goal [m3/s]
     """
-    if math.isfinite(needed):
-        search = search_of(design, kinds, goal, needed, waterway, sky, sun)
+    if math.isfinite(band.least):
+        search = search_of(design, kinds, goal, band, waterway, sky, sun)
         water = float(density(design.water_temperature_c))
         found = [smallest_of(search, pump, water) for pump in design.pumps]
     else:
@@ -166,7 +170,7 @@ def smallest_panels(
 
 
 def search_of(
-    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, needed: float, waterway: PipeSystem, sky: Sky, sun: PlaneSun
+    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, band: FlowBand, waterway: PipeSystem, sky: Sky, sun: PlaneSun
 ) -> Search:
     """What is worked out once for all pumps; a panel with an impossible label is left out, and of those that differ in
     current alone one stands for all."""
@@ -186,13 +190,13 @@ def search_of(
         if shape not in known:
             known.add(shape)
             strings.append(string_of(panel.id, diode, volts, volts * panel.imp_a, window))
-    return Search(window, needed, waterway, sky, sun, tuple(strings), tuple(joints.values()))
+    return Search(window, band, waterway, sky, sun, tuple(strings), tuple(joints.values()))
 
 
 def smallest_of(search: Search, given: PumpInput, water_density: float) -> SmallestPanel:
     """The smallest panel for one pump; where none suits, why the nearest does not."""
     try:
-        draw = draw_of(pump_of(given, water_density, "#/pumps"), search.waterway, search.flow)
+        draw = draw_of(pump_of(given, water_density, "#/pumps"), search.waterway, search.band.least)
     except SizingError as error:
         return none_for(given, f"No panel can be found: {'; '.join(problem.detail for problem in error.problems)}.")
     best: tuple[int, PanelString, Joint] | None = None
@@ -227,16 +231,29 @@ def watts_of(search: Search, draw: Draw, string: PanelString, joint: Joint, most
     miss = pump_miss(draw, search.waterway, search.window.goal.jet is not None, controlled)
     if miss is not None:
         return miss
-    reached = reaching(search, draw, string, joint)
+    reached = steps_reached(search, draw, string, joint)
     guess = least_watts(lambda watts: meets(search.window, reached(watts)), min(most + 2 + most // 50, MOST_WATTS))
     try:
         found = None if guess is None else settled(min(guess, most), on_grid(search, draw, string, joint), most)
         if found is None:
             return sun_miss(search, draw, string, joint, reached(MOST_WATTS)) if most == MOST_WATTS else None
+        if math.isfinite(search.band.most):
+            found = within_band(search, draw, string, joint, found)
+            if found is None:
+                return too_much_miss(search, string)
+            if found > most:
+                return None
         hours = over_voltage_hours(search, draw, string, joint, found)
     except SizingError as error:
         return Miss(Hindrance.PUMP, 0.0, f"No panel can be found: {'; '.join(problem.detail for problem in error.problems)}.")
     return over_voltage_miss(draw, string, found, hours) if hours > 0 else found
+
+
+def within_band(search: Search, draw: Draw, string: PanelString, joint: Joint, least: int) -> int | None:
+    """Least watts from ``least`` on, which reach the lower end on enough days, that stay below the upper end on enough."""
+    met = on_grid(search, draw, string, joint, search.band)
+    tried = range(least, min(least + max(least // BAND_REACH, 1), MOST_WATTS) + 1)
+    return next((watts for watts in tried if met(watts)), None)
 
 
 def sun_miss(search: Search, draw: Draw, string: PanelString, joint: Joint, reached: Mask) -> Miss:
@@ -247,7 +264,7 @@ def sun_miss(search: Search, draw: Draw, string: PanelString, joint: Joint, reac
     return volts_miss(draw, joint.cable, string) or days
 
 
-def reaching(search: Search, draw: Draw, string: PanelString, joint: Joint) -> Callable[[float], Mask]:
+def steps_reached(search: Search, draw: Draw, string: PanelString, joint: Joint) -> Callable[[float], Mask]:
     """Steps of the window that panels of so many watts reach, from the flow's own point of volts and amperes."""
     if joint.efficiency is None:
         return lambda watts: reached_directly(search.window, draw, joint.cable, string, watts)
@@ -255,12 +272,12 @@ def reaching(search: Search, draw: Draw, string: PanelString, joint: Joint) -> C
     return lambda watts: reached_controlled(draw, joint.cable, efficiency, string, watts)
 
 
-def on_grid(search: Search, draw: Draw, string: PanelString, joint: Joint) -> Callable[[int], bool]:
-    """Whether panels of so many watts meet the goal, as a sizing finds it."""
+def on_grid(search: Search, draw: Draw, string: PanelString, joint: Joint, band: FlowBand | None = None) -> Callable[[int], bool]:
+    """Whether panels of so many watts meet the goal, as a sizing finds it; its lower end alone, unless a band is given."""
 
     def met(watts: int) -> bool:
-        supply = supply_of_watts(string, watts, joint.cable, joint.efficiency)
-        return meets(search.window, reached_on_grid(search.window, supply, draw.pump, search.waterway, search.flow))
+        supply, asked = supply_of_watts(string, watts, joint.cable, joint.efficiency), band or FlowBand(search.band.least)
+        return meets(search.window, reached_on_grid(search.window, supply, draw.pump, search.waterway, asked))
 
     return met
 
@@ -280,18 +297,19 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
 def window_of(goal: Goal, sky: Sky, sun: PlaneSun) -> Window:
     """The steps in which a goal counts."""
     inside = np.flatnonzero(in_window(goal, sky))
-    return Window(goal, sky.day[inside], sun.effective[inside], sun.cell_temperature[inside], month_of_day(sky))
+    asked = np.bincount(sky.day[inside], minlength=DAYS_IN_YEAR)
+    return Window(goal, sky.day[inside], sun.effective[inside], sun.cell_temperature[inside], month_of_day(sky), asked)
 
 
-def day_shares(window: Window, reached: Mask) -> dict[int, float]:
-    """Share of the days of each month on which every step of the window is reached."""
-    spoilt = np.bincount(window.day[~reached], minlength=DAYS_IN_YEAR) > 0
-    return {month: float(np.mean(~spoilt[window.month_of_day == month])) for month in window.goal.months}
+def shares_of(window: Window, reached: Mask) -> dict[int, float]:
+    """Share of the days of each month that count, if these steps of the window are reached."""
+    counted = np.bincount(window.day[reached], minlength=DAYS_IN_YEAR)
+    return day_shares(window.goal, window.month_of_day, counted, window.asked)
 
 
 def meets(window: Window, reached: Mask) -> bool:
     """Whether enough days of every month reach it."""
-    return min(day_shares(window, reached).values()) >= window.goal.day_share - ROUNDING
+    return enough_days(window.goal, shares_of(window, reached))
 
 
 def draw_of(pump: Pump, waterway: PipeSystem, flow: float) -> Draw:
@@ -359,10 +377,10 @@ def supply_of_watts(string: PanelString, watts: float, cable: float, efficiency:
     return Supply(of_more_current(string.diode, watts / string.watts), cable, efficiency)
 
 
-def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, flow: float) -> Mask:
-    """Steps of the window that reach a flow, as a sizing finds them."""
+def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, band: FlowBand) -> Mask:
+    """Steps of the window that reach a goal, as a sizing finds them."""
     solved = solve_grid(supply, pump, waterway)
-    return np.asarray(flow_alone(solved, window.irradiance, window.cell_temperature) >= flow)
+    return reaching(flow_alone(solved, window.irradiance, window.cell_temperature), band)
 
 
 def least_watts(met: Callable[[int], bool], most: int) -> int | None:
@@ -446,9 +464,9 @@ def volts_miss(draw: Draw, cable: float, string: PanelString) -> Miss | None:
 
 def days_miss(window: Window, reached: Mask) -> Miss:
     """The largest panel reaches the goal on too few days; ``reached`` are its steps of the window."""
-    lit = day_shares(window, window.irradiance > 0)
+    lit = shares_of(window, window.irradiance > 0)
     sunless = min(lit.values()) < window.goal.day_share
-    share = lit if sunless else day_shares(window, reached)
+    share = lit if sunless else shares_of(window, reached)
     month = min(share, key=lambda number: (share[number], number))
     days = f"{figures(10 * share[month], 2)} of 10 days in {MONTHS[month - 1]}"
     if sunless:
@@ -456,6 +474,15 @@ def days_miss(window: Window, reached: Mask) -> Miss:
         return Miss(Hindrance.NO_SUN, share[month], text)
     text = f"No panel up to {MOST_WATTS} W does: even that reaches it on only {days}, as the others are too dull."
     return Miss(Hindrance.DULL_DAYS, share[month], text)
+
+
+def too_much_miss(search: Search, string: PanelString) -> Miss:
+    """What reaches the lower end of the band on enough days passes its upper end on too many."""
+    goal = search.window.goal
+    most = length(goal.jet_to) if goal.jet_to is not None else quantity((goal.flow_to or 0.0) / LITRE_PER_MINUTE, "l/min", 2)
+    told = f"one that is large enough for dull days passes {most} on bright ones"
+    text = f"No panel with the volts of panel {string.panel} does: {told}."
+    return Miss(Hindrance.TOO_MUCH, 0.0, text)
 
 
 def over_voltage_miss(draw: Draw, string: PanelString, watts: int, hours: float) -> Miss:

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
 from sizing.design.budget_input import PRICE, BasinInput, BudgetInput, Price
 from sizing.design.fields import ID_PATTERN, SAME_ID, Strict, Whole, number, part, rows, text
+from sizing.design.goal_input import GoalInput
 from sizing.design.kept_measurements import MOST_RECORDS, MeasuredCurve, MeasurementInput
 from sizing.design.site import BuiltInSky, MountingInput, PlaceInput, SkyInput, clash
 from sizing.foundation.tables import NOZZLE_KINDS
@@ -228,49 +229,6 @@ OutletInput = Annotated[
     NozzleOutlet | OpenPipeOutlet | SpillwayOutlet,
     Field(discriminator="kind", json_schema_extra={"label": "outlet", "unit": "", "advice": "where the water comes out"}),
 ]
-
-
-GOAL_MONTH = number("goal month", "1", 1, 12, "1 is January, 12 December", 5)
-
-
-class GoalInput(Strict):
-    """What the fountain should reach: a jet or a flow, in which hours and months, on how many days out of ten."""
-
-    jet_height_m: float | None = number("jet height to reach", "m", 0.01, 20, "measure from the outlet upward", 0.5, None)
-    flow_l_per_min: float | None = number("flow to reach", "L/min", 0.01, 1000, "take litres per minute", 6, None)
-    from_hour: float = number("first hour of the goal", "h", 0, 24, "9.5 is half past nine", 10)
-    to_hour: float = number("last hour of the goal", "h", 0, 24, "9.5 is half past nine", 15)
-    months: tuple[Annotated[Whole, GOAL_MONTH], ...] = rows(
-        "goal months", "entry", 1, 12, "numbers of the months in which it should play"
-    )
-    days_out_of_ten: Whole = number("days out of ten", "1", 1, 10, "10 asks for every day, 5 for a usual day", 7, 7)
-
-    @model_validator(mode="after")
-    def one_measure(self) -> "GoalInput":
-        if self.jet_height_m is None and self.flow_l_per_min is None:
-            raise clash(
-                "missing",
-                "jet_height_m",
-                "jet height to reach is missing; add it, between 0.01 and 20 m, or flow_l_per_min in its place",
-            )
-        if self.jet_height_m is not None and self.flow_l_per_min is not None:
-            both = f"flow to reach is {self.flow_l_per_min:g} L/min and the jet height to reach {self.jet_height_m:g} m"
-            raise clash("given_twice", "flow_l_per_min", f"{both}; a goal has one of the two; keep one")
-        return self
-
-    @model_validator(mode="after")
-    def hours_and_months_in_order(self) -> "GoalInput":
-        if self.to_hour <= self.from_hour:
-            raise clash(
-                "hours_out_of_order",
-                "to_hour",
-                f"last hour of the goal is {self.to_hour:g} and the first {self.from_hour:g}; the last must come later on "
-                "the same day; check for swapped numbers",
-            )
-        for index, month in enumerate(self.months):
-            if month in self.months[:index]:
-                raise clash("month_doubled", f"months/{index}", f"goal month {month} is named twice; keep one")
-        return self
 
 
 def not_a_boolean(value: object) -> object:

@@ -6,7 +6,7 @@ Between a number and its unit stands a space that does not break; thousands are 
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 SPACE = "\N{NO-BREAK SPACE}"
@@ -242,6 +242,18 @@ def hour_span(first: float, last: float, step: int = 10) -> str:
     '9:40 to 15:20'
     """
     return f"{clock(first, step)} to {clock(last, step)}"
+
+
+def spans(windows: Sequence[tuple[float, float]]) -> str:
+    """Name the windows of a day.
+
+    Examples
+    --------
+    >>> spans([(10.0, 11.0), (12.5, 14.0)])
+    '10:00 to 11:00 and 12:30 to 14:00'
+    """
+    said = [hour_span(first, last, 1) for first, last in windows]
+    return " and ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
 
 
 def duration(hours: float) -> str:

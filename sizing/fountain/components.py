@@ -179,5 +179,17 @@ def goal_of(design: Design) -> Goal | None:
     goal = design.goal
     if goal is None:
         return None
-    flow = None if goal.flow_l_per_min is None else goal.flow_l_per_min * LITRE_PER_MINUTE
-    return Goal(goal.jet_height_m, flow, goal.from_hour, goal.to_hour, tuple(sorted(goal.months)), goal.days_out_of_ten / 10)
+    flow, flow_to = (
+        None if given is None else given * LITRE_PER_MINUTE for given in (goal.flow_l_per_min, goal.flow_to_l_per_min)
+    )
+    windows = [(goal.from_hour, goal.to_hour), *((each.from_hour, each.to_hour) for each in goal.more_windows)]
+    return Goal(
+        jet=goal.jet_height_m,
+        flow=flow,
+        windows=tuple(sorted(windows)),
+        months=tuple(sorted(goal.months)),
+        day_share=goal.days_out_of_ten / 10,
+        window_share=goal.window_share_pct / 100,
+        jet_to=goal.jet_height_to_m,
+        flow_to=flow_to,
+    )

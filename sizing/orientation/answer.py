@@ -7,7 +7,15 @@ from numpy.typing import NDArray
 from pydantic import Field
 
 from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning
-from sizing.answers.shared import MonthNumber, Months, MountingAnswer, PlaceAnswer, YearOfSunAnswer
+from sizing.answers.shared import (
+    MonthNumber,
+    Months,
+    MountingAnswer,
+    PlaceAnswer,
+    WindowAnswer,
+    YearOfSunAnswer,
+    windows_of,
+)
 from sizing.foundation.units import LITRE
 from sizing.foundation.version import MODEL_VERSION
 from sizing.orientation.directions import AZIMUTHS, TILTS, Season, TiltsFound, TwoTilts, as_table
@@ -40,6 +48,7 @@ class ChoiceAnswer(Exact):
     months: Months = meaning("Months that count where months are chosen, 1 to 12")
     from_hour: float = amount("Hour of the day from which it counts where hours are chosen", "h")
     to_hour: float = amount("Hour of the day until which it counts", "h")
+    windows: list[WindowAnswer] = meaning("The windows of the day that count, in its order", min_length=1, max_length=4)
     months_from: Origin = meaning("Whether the months were asked for, are those of the goal, or were assumed")
     hours_from: Origin = meaning("The same of the hours")
     sentence: str = meaning("The same in words")
@@ -50,6 +59,7 @@ class ChoiceAnswer(Exact):
             months=list(choice.months),
             from_hour=choice.hours[0],
             to_hour=choice.hours[1],
+            windows=windows_of(choice.windows),
             months_from=choice.months_from,
             hours_from=choice.hours_from,
             sentence=choice_sentence(choice, hour_basis),

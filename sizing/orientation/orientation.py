@@ -8,10 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import Design
-from sizing.foundation.formats import hour_span, month_span
+from sizing.foundation.formats import month_span, spans
 from sizing.fountain.components import fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
-from sizing.operation.goal import ROUNDING, Goal, in_window, needed_flow
+from sizing.operation.goal import FlowBand, Goal, flow_band, in_window, in_windows
 from sizing.operation.operating_point import State, solve_grid
 from sizing.orientation.directions import (
     TILTS,
@@ -61,12 +61,17 @@ class Wanted:
 
 @dataclass(frozen=True)
 class Choice:
-    """The months 1..12 and the hours of the day [h] that count, and where either comes from."""
+    """The months 1..12 and the windows of the day [h], in its order, that count, and where either comes from."""
 
     months: tuple[int, ...]
-    hours: tuple[float, float]
+    windows: tuple[tuple[float, float], ...]
     months_from: Origin
     hours_from: Origin
+
+    @property
+    def hours(self) -> tuple[float, float]:
+        """First hour of the first window and last of the last [h]."""
+        return self.windows[0][0], self.windows[-1][1]
 
 
 @dataclass(frozen=True, eq=False)
@@ -145,7 +150,7 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
     place, mounting, sky = setting.place, setting.mounting, setting.sky
     goal = goal_of(design)
     choice = choice_of(goal, wanted or Wanted())
-    watch = watch_of(sky, choice, goal, np.inf if goal is None else needed_flow(goal, fountain.waterway))
+    watch = watch_of(sky, choice, goal, FlowBand(np.inf) if goal is None else flow_band(goal, fountain.waterway))
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     planes, every = grid(), every_plane(mounting, place)
     year = planes_year(sky, place, mounting.soiling, solved, every, watch)
@@ -181,29 +186,28 @@ def choice_of(goal: Goal | None, wanted: Wanted) -> Choice:
     >>> choice_of(None, Wanted(months=(5, 4))).months, choice_of(None, Wanted()).hours
     ((4, 5), (8.0, 15.0))
     """
-    months, hours = (ALL_MONTHS, SCHOOL_HOURS) if goal is None else (goal.months, (goal.from_hour, goal.to_hour))
+    months, windows = (ALL_MONTHS, (SCHOOL_HOURS,)) if goal is None else (goal.months, goal.windows)
     months_from: Origin = "assumed" if goal is None else "goal"
     hours_from = months_from
     if wanted.months is not None:
         months, months_from = tuple(sorted(wanted.months)), "asked"
     if wanted.hours is not None:
-        hours, hours_from = wanted.hours, "asked"
-    return Choice(months, hours, months_from, hours_from)
+        windows, hours_from = (wanted.hours,), "asked"
+    return Choice(months, windows, months_from, hours_from)
 
 
-def watch_of(sky: Sky, choice: Choice, goal: Goal | None, goal_flow: float) -> Watch:
+def watch_of(sky: Sky, choice: Choice, goal: Goal | None, goal_flow: FlowBand) -> Watch:
     """The steps that are counted apart: those that lie, at least in part, in the chosen hours, and those of the goal."""
-    half, (first, last) = 12.0 / sky.steps_per_day, choice.hours
-    hours = (sky.hour + half > first + ROUNDING) & (sky.hour - half < last - ROUNDING)
+    hours = in_windows(choice.windows, sky)
     return Watch(hours, np.zeros_like(hours) if goal is None else in_window(goal, sky), goal_flow)
 
 
 def counted(year: PlanesYear, choice: Choice, goal: Goal | None) -> list[tuple[AimKey, str, Array]]:
     """What is counted on each plane, in words and numbers; what would say the same twice is left out."""
     chosen = np.array(choice.months) - 1
-    all_months, all_day = len(chosen) == 12, choice.hours == WHOLE_DAY
+    all_months, all_day = len(chosen) == 12, choice.windows == (WHOLE_DAY,)
     months = "" if all_months else f"in {month_span(choice.months)}"
-    hours = "" if all_day else f"from {hour_span(*choice.hours, 1)}"
+    hours = "" if all_day else f"from {spans(choice.windows)}"
     when = " ".join(part for part in (hours, months) if part)
     found: list[tuple[AimKey, str, Array]] = [("year_water", "water in the year", year.water.sum(axis=1))]
     if not all_months:

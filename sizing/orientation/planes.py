@@ -16,6 +16,7 @@ from sizing.foundation.constants import FAIMAN_U0, FAIMAN_U1
 from sizing.foundation.units import HOUR
 from sizing.light.iam import beam_transmission, diffuse_transmission
 from sizing.light.irradiance import anisotropy_index, projection_ratio
+from sizing.operation.goal import FlowBand
 from sizing.operation.operating_point import OperatingGrid, flow_alone
 from sizing.place.place import Place, sky_view_factor, skyline_altitude
 from sizing.sky.weather import Sky
@@ -44,11 +45,11 @@ class Planes:
 
 @dataclass(frozen=True, eq=False)
 class Watch:
-    """What is counted: the steps of the chosen hours, the steps of the goal, and the flow [m3/s] that meets it."""
+    """What is counted: the steps of the chosen hours, the steps of the goal, and the flows [m3/s] that reach it."""
 
     hours: Mask
     goal: Mask
-    goal_flow: float
+    goal_flow: FlowBand
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,6 +119,7 @@ def planes_year(sky: Sky, place: Place, soiling: float, solved: OperatingGrid, p
     light, stand = light_of(sky, place, watch), stand_of(planes, place, soiling)
     tables = tables_of(solved, light, soiling)
     starts = np.flatnonzero(np.diff(light.kind, prepend=-1))
+    least, most = (np.float32(flow) for flow in watch.goal_flow)
     sums = np.zeros((4, len(planes.tilt), 12, 2, 2))
     for steps in (slice(*ends) for ends in pairwise([*starts.tolist(), len(light.kind)])):
         month, counted = divmod(int(light.kind[steps.start]), 4)
@@ -127,7 +129,7 @@ def planes_year(sky: Sky, place: Place, soiling: float, solved: OperatingGrid, p
             found = sums[:, block, month, counted // 2, counted % 2]
             found[0], found[1], found[2] = sun.sum(axis=1), flow.sum(axis=1), (flow > 0).sum(axis=1)
             if counted % 2:
-                found[3] = (flow >= np.float32(watch.goal_flow)).sum(axis=1)
+                found[3] = ((flow >= least) & (flow <= most) if most < np.inf else flow >= least).sum(axis=1)
     return gathered(sums, 24.0 / sky.steps_per_day)
 
 

@@ -2,7 +2,7 @@
 
 import math
 
-from sizing.foundation.formats import MONTHS, compass, figures, hour_span, litres, month_span, percent, quantity
+from sizing.foundation.formats import MONTHS, compass, figures, litres, month_span, percent, quantity, spans
 from sizing.foundation.units import LITRE
 from sizing.fountain.site_setup import compass_field
 from sizing.operation.operating_point import State
@@ -118,7 +118,7 @@ def choice_sentence(choice: Choice, hour_basis: str) -> str:
     """Which months and hours count, and where they come from."""
     marks: dict[Origin, str] = {"asked": "", "goal": " (those of the goal)", "assumed": " (an assumption)"}
     months = f"{month_span(choice.months)}{marks[choice.months_from]}"
-    hours = f"{hour_span(*choice.hours, 1)}{marks[choice.hours_from]}"
+    hours = f"{spans(choice.windows)}{marks[choice.hours_from]}"
     return f"Chosen months: {months}. Chosen hours: {hours}, {hour_basis}."
 
 

@@ -76,13 +76,14 @@ class VerdictAnswer(Exact):
 
 class GoalMonthAnswer(Exact):
     month: int = meaning("Month, 1 to 12", ge=1, le=12)
-    days_out_of_ten: float = amount("Days out of ten on which every step of the goal's hours reaches it", "1")
+    days_out_of_ten: float = amount("Days out of ten on which enough steps of the goal's hours reach it", "1")
 
 
 class GoalAnswer(Exact):
     met: bool = meaning("Whether enough days of every month of the goal reach it")
     hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
     window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
+    hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     months: list[GoalMonthAnswer] = meaning("The months of the goal", min_length=1, max_length=12)
     poorest_month: int = meaning("The month on the fewest days of which the goal is reached", ge=1, le=12)
     sentence: str = meaning("The same in one sentence")
@@ -93,6 +94,7 @@ class GoalAnswer(Exact):
             met=goal.met,
             hours=goal.hours,
             window_hours=goal.window_hours,
+            hours_above=goal.hours_above,
             months=[GoalMonthAnswer(month=month, days_out_of_ten=10 * share) for month, share in goal.day_share.items()],
             poorest_month=goal.poorest_month,
             sentence=sentence,

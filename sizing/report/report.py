@@ -17,7 +17,7 @@ from sizing.foundation.working import Worked
 from sizing.fountain.components import Fountain, fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
 from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
-from sizing.operation.goal import GoalFound, goal_found, needed_flow
+from sizing.operation.goal import GoalFound, flow_band, goal_found
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
@@ -106,7 +106,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     year_low, year_high = (float(end) for end in band(year.water, sure.year))
     worked = months_worked(sky, year)
     goal = goal_of(design)
-    reached = None if goal is None else goal_found(goal, sky, operation.flow, needed_flow(goal, fountain.waterway))
+    reached = None if goal is None else goal_found(goal, sky, operation.flow, flow_band(goal, fountain.waterway))
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)

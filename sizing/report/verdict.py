@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sizing.foundation.formats import MONTHS, hour_span, length, month_span, quantity
+from sizing.foundation.formats import MONTHS, hour_span, length, month_span, percent, quantity, spans
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.hydraulic.outlet import Spillway
@@ -95,12 +95,27 @@ def goal_words(goal: Goal) -> str:
 
     Examples
     --------
-    >>> goal_words(Goal(0.5, None, 10.0, 15.0, (5, 6, 7), 0.7)).replace("\N{NO-BREAK SPACE}", " ")
-    'a jet of 50 cm from 10:00 to 15:00, May to July, on 7 days out of 10'
+    >>> goal_words(Goal(0.5, None, ((10.0, 15.0),), (5, 6, 7), 0.7)).replace("\N{NO-BREAK SPACE}", " ")
+    'a jet of 50 cm for 90 % of the time from 10:00 to 15:00, May to July, on 7 days out of 10'
+    >>> goal = Goal(0.5, None, ((10.0, 11.0), (12.0, 14.0)), (5,), 0.7, 1.0, jet_to=0.8)
+    >>> goal_words(goal).replace("\N{NO-BREAK SPACE}", " ")
+    'a jet of 50 cm to 80 cm all the time from 10:00 to 11:00 and 12:00 to 14:00, May, on 7 days out of 10'
     """
-    asked = f"a jet of {length(goal.jet)}" if goal.jet is not None else quantity((goal.flow or 0) / LITRE_PER_MINUTE, "l/min")
-    hours = f"from {hour_span(goal.from_hour, goal.to_hour, 1)}"
-    return f"{asked} {hours}, {month_span(goal.months)}, on {goal.day_share * 10:.0f} days out of 10"
+    time = "all the time" if goal.window_share >= 1 else f"for {percent(goal.window_share)} of the time"
+    return f"{wanted_words(goal)} {time} from {spans(goal.windows)}, {month_span(goal.months)}, on {days_words(goal)}"
+
+
+def wanted_words(goal: Goal) -> str:
+    """The jet or the flow that a goal asks for."""
+    if goal.jet is not None:
+        return f"a jet of {length(goal.jet)}" + ("" if goal.jet_to is None else f" to {length(goal.jet_to)}")
+    least = quantity((goal.flow or 0) / LITRE_PER_MINUTE, "l/min")
+    return least if goal.flow_to is None else f"{least} to {quantity(goal.flow_to / LITRE_PER_MINUTE, 'l/min')}"
+
+
+def days_words(goal: Goal) -> str:
+    """How many days of ten must count."""
+    return f"{goal.day_share * 10:.0f} days out of 10"
 
 
 def goal_sentence(goal: Goal, found: GoalFound) -> str:

@@ -196,7 +196,7 @@ def test_the_text_holds_what_was_found() -> None:
         assert max(len(line) for line in text.splitlines()) <= WIDTH
     whole = " ".join(text.split())
     for words in (
-        "18 pairs of 3 panels and 3 pumps. Wanted: a jet of 47 cm from 10:00 to 14:30, May and June, September, ",
+        "18 pairs of 3 panels and 3 pumps. Wanted: a jet of 47 cm for 90 % of the time from 10:00 to 14:30",
         "Cheapest that meets the goal: panel ",
         "Nearest of those that do not: panel ",
         f"Pumps: no. 1 q0; no. 2 q1; no. 3 {'a' * 40}.",

@@ -15,7 +15,7 @@ from sizing.fountain.components import fountain_of, goal_of
 from sizing.fountain.site_setup import setting_of
 from sizing.hydraulic.pump import pump_head
 from sizing.light.irradiance import plane_sun
-from sizing.operation.goal import goal_found, needed_flow
+from sizing.operation.goal import flow_band, goal_found
 from sizing.operation.load_line import system_head
 from sizing.operation.operating_point import State, irradiance_needed, solve_grid
 from sizing.report.report import operate_lit
@@ -39,7 +39,7 @@ def stepped(options: Design, pump: str, like: str, most: int) -> int | None:
         fountain = fountain_of(options.model_copy(update={"panels": (sized,), "chosen": None}), like, pump)
         solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
         found = operate_lit(solved, sun.effective, sun.cell_temperature)
-        if goal_found(goal, sky, found.flow, needed_flow(goal, fountain.waterway)).met:
+        if goal_found(goal, sky, found.flow, flow_band(goal, fountain.waterway)).met:
             return None if np.any(found.state == State.OVER_VOLTAGE) else watts
     return None
 

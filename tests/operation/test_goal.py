@@ -6,7 +6,7 @@ import pytest
 from sizing.design.reading import read_design
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway, jet_height
 from sizing.hydraulic.pipes import Pipe
-from sizing.operation.goal import Goal, goal_found, in_window, needed_flow
+from sizing.operation.goal import FlowBand, Goal, flow_band, goal_found, in_window, needed_flow
 from sizing.operation.load_line import PipeSystem
 from sizing.report.report import size
 from sizing.report.verdict import goal_sentence, goal_words
@@ -15,11 +15,12 @@ from tests.wrong import Build
 
 PIPE = Pipe(2.5, 0.013, 1.5e-6, 2.0, 1.1e-6)
 NOZZLE = Nozzle(0.0053, 2, 0.37, 0.946, 0.962)
+FLOWS = FlowBand(1e-4)
 every_step = pytest.mark.parametrize("per_day", STEPS)
 
 
 def asked(months: tuple[int, ...] = (5, 6), share: float = 0.7, hours: tuple[float, float] = (10.0, 15.0)) -> Goal:
-    return Goal(None, 1e-4, *hours, months, share)
+    return Goal(None, 1e-4, (hours,), months, share, 1.0)
 
 
 @every_step
@@ -28,45 +29,82 @@ def test_hours_and_days_are_counted_by_hand(per_day: int) -> None:
     flow = block(per_day, 9, 16, 1.2e-4, slice(FIRST_DAY[4], FIRST_DAY[4] + 20)) + block(
         per_day, 9, 16, 1.2e-4, slice(FIRST_DAY[5], FIRST_DAY[6])
     )
-    found = goal_found(asked(), sky_of(per_day), flow.ravel(), 1e-4)
+    found = goal_found(asked(), sky_of(per_day), flow.ravel(), FLOWS)
     assert found.day_share == {5: pytest.approx(20 / 31), 6: 1.0}
     assert (found.hours, found.window_hours) == (250.0, 305.0)  # 50 and 61 days of 5 hours
     assert found.poorest_month == 5
     assert not found.met
-    assert goal_found(asked(share=0.6), sky_of(per_day), flow.ravel(), 1e-4).met
+    assert goal_found(asked(share=0.6), sky_of(per_day), flow.ravel(), FLOWS).met
 
 
 @every_step
 def test_one_step_short_costs_the_day_but_not_its_other_hours(per_day: int) -> None:
     flow = block(per_day, 10, 15, 1e-4)
     flow[FIRST_DAY[5] + 3, 14 * per_day // 24] = 0.99e-4
-    found = goal_found(asked(), sky_of(per_day), flow.ravel(), 1e-4)
+    found = goal_found(asked(), sky_of(per_day), flow.ravel(), FLOWS)
     assert found.day_share == {5: 1.0, 6: pytest.approx(29 / 30)}
     assert found.hours == 305.0 - 24 / per_day
 
 
 @every_step
+def test_nine_tenths_of_the_steps_make_a_day_count(per_day: int) -> None:
+    """Windows of 1 and 4 hours, 5 together: at 96 steps a day 2 of the 20 may fail, at 24 not one of the 5, at 48 one of 10."""
+    spared = {24: 0, 48: 1, 96: 2}[per_day]
+    goal = Goal(None, 1e-4, ((10.0, 11.0), (12.0, 16.0)), (6,), 0.7)
+    for failing, counts in ((spared, True), (spared + 1, False)):
+        flow = block(per_day, 10, 11, 1e-4) + block(per_day, 12, 16, 1e-4)
+        for step in range(failing):  # from both windows, the first ones
+            flow[FIRST_DAY[5] + 3, (10 if step % 2 else 12) * per_day // 24 + step] = 0
+        share = goal_found(goal, sky_of(per_day), flow.ravel(), FLOWS).day_share[6]
+        assert share == (1.0 if counts else pytest.approx(29 / 30))
+
+
+@every_step
+def test_between_two_windows_nothing_is_asked(per_day: int) -> None:
+    flow = block(per_day, 10, 11, 1e-4) + block(per_day, 12, 14, 1e-4)
+    found = goal_found(Goal(None, 1e-4, ((10.0, 11.0), (12.0, 14.0)), (5,), 1.0, 1.0), sky_of(per_day), flow.ravel(), FLOWS)
+    assert (found.met, found.hours, found.window_hours) == (True, 93.0, 93.0)  # 31 days of 3 hours
+
+
+@every_step
+def test_too_much_is_no_better_than_too_little(per_day: int) -> None:
+    """Above the band from 12 to 13 on ten days of June: 10 of 150 hours, and 20 of 30 days count."""
+    flow = block(per_day, 9, 16, 1.5e-4) + block(per_day, 12, 13, 1e-4, slice(FIRST_DAY[5], FIRST_DAY[5] + 10))
+    goal = asked((6,))
+    found = goal_found(goal, sky_of(per_day), flow.ravel(), FlowBand(1e-4, 2e-4))
+    assert (found.hours_above, found.hours, found.window_hours) == (10.0, 140.0, 150.0)
+    assert found.day_share == {6: pytest.approx(20 / 30)}
+    open_above = goal_found(goal, sky_of(per_day), flow.ravel(), FLOWS)
+    assert (open_above.hours_above, open_above.day_share) == (0.0, {6: 1.0})
+
+
+def test_a_flow_at_either_end_of_the_band_is_in_it() -> None:
+    for flow, met in ((1e-4, True), (2e-4, True), (2.001e-4, False), (0.999e-4, False)):
+        assert goal_found(asked(), sky_of(24), np.full(365 * 24, flow), FlowBand(1e-4, 2e-4)).met is met
+
+
+@every_step
 def test_nothing_outside_the_window_counts(per_day: int) -> None:
     flow = np.full((365, per_day), 5.0) - block(per_day, 10, 15, 5.0)
-    found = goal_found(asked(), sky_of(per_day), flow.ravel(), 1e-4)
+    found = goal_found(asked(), sky_of(per_day), flow.ravel(), FLOWS)
     assert (found.hours, found.met, set(found.day_share.values())) == (0.0, False, {0.0})
 
 
 def test_seven_of_ten_is_met_by_exactly_seven_of_ten() -> None:
     flow = block(24, 10, 15, 1e-4, slice(FIRST_DAY[5], FIRST_DAY[5] + 21))  # 21 of June's 30 days
-    assert goal_found(asked((6,)), sky_of(24), flow.ravel(), 1e-4).met
+    assert goal_found(asked((6,)), sky_of(24), flow.ravel(), FLOWS).met
 
 
 def test_a_flow_that_is_just_the_goal_reaches_it_and_no_flow_reaches_infinity() -> None:
     flow = np.full(365 * 24, 1e-4)
-    assert goal_found(asked(), sky_of(24), flow, 1e-4).met
-    assert goal_found(asked(), sky_of(24), flow, float("inf")).hours == 0.0
+    assert goal_found(asked(), sky_of(24), flow, FLOWS).met
+    assert goal_found(asked(), sky_of(24), flow, FlowBand(float("inf"))).hours == 0.0
 
 
 def test_more_flow_never_reaches_less() -> None:
     rng = np.random.default_rng(7)
     flow = rng.uniform(0, 2e-4, 365 * 24)
-    hours = [goal_found(asked(), sky_of(24), factor * flow, 1e-4).hours for factor in (0.3, 0.71, 1.0, 1.9, 40.0)]
+    hours = [goal_found(asked(), sky_of(24), factor * flow, FLOWS).hours for factor in (0.3, 0.71, 1.0, 1.9, 40.0)]
     assert hours == sorted(hours)
 
 
@@ -79,18 +117,26 @@ def test_a_step_counts_where_the_window_touches_it(hours: tuple[float, float], s
 @pytest.mark.parametrize("outlet", [NOZZLE, Nozzle(0.012, 1, 0.0, 0.6, 0.97), OpenPipe(0.021, 0.2)])
 @pytest.mark.parametrize("jet", [0.0191, 0.37, 2.3])
 def test_the_needed_flow_throws_just_that_jet(outlet: Outlet, jet: float) -> None:
-    flow = needed_flow(Goal(jet, None, 9, 10, (1,), 1.0), PipeSystem(PIPE, outlet))
+    flow = needed_flow(Goal(jet, None, ((9, 10),), (1,), 1.0), PipeSystem(PIPE, outlet))
     assert float(jet_height(outlet, flow)) == pytest.approx(jet, rel=1e-9)
     assert float(jet_height(outlet, 0.999 * flow)) < jet
+
+
+def test_the_most_flow_throws_the_highest_jet_wanted() -> None:
+    band = flow_band(Goal(0.5, None, ((9, 10),), (1,), 1.0, jet_to=0.8), PipeSystem(PIPE, NOZZLE))
+    assert [float(jet_height(NOZZLE, flow)) for flow in band] == [pytest.approx(0.5, rel=1e-9), pytest.approx(0.8, rel=1e-9)]
+    thin = PipeSystem(PIPE, Nozzle(0.001, 1, 0.0, 0.946, 0.962))  # its jets end at 4.004 m, see below
+    assert flow_band(Goal(3.9, None, ((9, 10),), (1,), 1.0, jet_to=4.1), thin).most == float("inf")
+    assert flow_band(Goal(None, 1e-4, ((9, 10),), (1,), 1.0, flow_to=2e-4), thin) == (1e-4, 2e-4)
 
 
 def test_a_jet_out_of_reach_needs_no_finite_flow() -> None:
     """Luegers law has an end: h < 1/phi, with phi = 0.25/(d + (0.1 d)^3), d = 1 mm: 1.001/0.25 = 4.004 m."""
     thin = PipeSystem(PIPE, Nozzle(0.001, 1, 0.0, 0.946, 0.962))
-    assert needed_flow(Goal(4.1, None, 9, 10, (1,), 1.0), thin) == float("inf")
-    assert needed_flow(Goal(3.9, None, 9, 10, (1,), 1.0), thin) < 1.0
-    assert needed_flow(Goal(0.1, None, 9, 10, (1,), 1.0), PipeSystem(PIPE, Spillway(0.3, 0.4, 0))) == float("inf")
-    assert needed_flow(Goal(None, 7.3e-5, 9, 10, (1,), 1.0), thin) == 7.3e-5
+    assert needed_flow(Goal(4.1, None, ((9, 10),), (1,), 1.0), thin) == float("inf")
+    assert needed_flow(Goal(3.9, None, ((9, 10),), (1,), 1.0), thin) < 1.0
+    assert needed_flow(Goal(0.1, None, ((9, 10),), (1,), 1.0), PipeSystem(PIPE, Spillway(0.3, 0.4, 0))) == float("inf")
+    assert needed_flow(Goal(None, 7.3e-5, ((9, 10),), (1,), 1.0), thin) == 7.3e-5
 
 
 def goal(**changes: object) -> dict[str, object]:
@@ -103,7 +149,7 @@ def test_a_report_says_whether_its_goal_is_met(example: Build) -> None:
     assert near.goal is not None
     assert near.goal.met
     assert near.verdict.goal.startswith(
-        "The goal is met (a jet of 2\N{NO-BREAK SPACE}cm from 12:00 to 12:30, June and July, on 3 "
+        "The goal is met (a jet of 2\N{NO-BREAK SPACE}cm for 90\N{NO-BREAK SPACE}% of the time from 12:00 to 12:30, "
     )
     far = size(read_design(example({"/goal": goal(jet_height_m=19)})))
     assert far.goal is not None
@@ -115,12 +161,12 @@ def test_a_report_says_whether_its_goal_is_met(example: Build) -> None:
 def test_sentences_name_the_poorest_month() -> None:
     flow = block(24, 9, 16, 1.2e-4, slice(FIRST_DAY[4], FIRST_DAY[6]))
     flow[FIRST_DAY[4] : FIRST_DAY[4] + 10] = 0
-    some = goal_found(asked(), sky_of(24), flow.ravel(), 1e-4)
+    some = goal_found(asked(), sky_of(24), flow.ravel(), FLOWS)
     plain = goal_sentence(asked(), some).replace("\N{NO-BREAK SPACE}", " ")
-    words = "6 L/min from 10:00 to 15:00, May and June, on 7 days out of 10"
+    words = "6 L/min all the time from 10:00 to 15:00, May and June, on 7 days out of 10"
     assert goal_words(asked()).replace("\N{NO-BREAK SPACE}", " ") == words
     assert plain == f"The goal is not met ({words}): in May, the poorest of its months, 6.8 of 10 days reach it."
-    alone = goal_sentence(asked((6,)), goal_found(asked((6,)), sky_of(24), flow.ravel(), 1e-4))
+    alone = goal_sentence(asked((6,)), goal_found(asked((6,)), sky_of(24), flow.ravel(), FLOWS))
     assert alone.replace("\N{NO-BREAK SPACE}", " ").endswith(
-        "(6 L/min from 10:00 to 15:00, June, on 7 days out of 10): in June 10 of 10 days reach it."
+        "(6 L/min all the time from 10:00 to 15:00, June, on 7 days out of 10): in June 10 of 10 days reach it."
     )

@@ -10,7 +10,7 @@ import pytest
 
 from sizing.answers.kit import plain
 from sizing.design.reading import read_design
-from sizing.operation.goal import Goal
+from sizing.operation.goal import FlowBand, Goal
 from sizing.operation.operating_point import solve_grid
 from sizing.orientation.answer import orientation_answer
 from sizing.orientation.directions import column_of, equator_azimuth, grid
@@ -45,7 +45,9 @@ def sunlight(sky: Sky, place: Place, planes: Planes) -> np.ndarray:
     """Sun on planes, each month [kWh/m2 a mean day]."""
     jet = FOUNTAINS["jet"]
     none = np.zeros(len(sky.ghi), dtype=bool)
-    year = planes_year(sky, place, 0.0, solve_grid(jet.supply, jet.pump, jet.waterway), planes, Watch(none, none, np.inf))
+    year = planes_year(
+        sky, place, 0.0, solve_grid(jet.supply, jet.pump, jet.waterway), planes, Watch(none, none, FlowBand(np.inf))
+    )
     return year.sun / DAYS_IN_MONTH
 
 
@@ -85,7 +87,7 @@ def test_the_hours_of_the_goal_are_what_the_sizing_says(example: Example) -> Non
     assert report.goal is not None
     assert aim(found, "goal_hours").today == pytest.approx(report.goal.hours, abs=0.75)
     assert found.main.key == "goal_hours"
-    assert found.choice == Choice((5, 6, 9), (10.0, 14.5), "goal", "goal")
+    assert found.choice == Choice((5, 6, 9), ((10.0, 14.5),), "goal", "goal")
 
 
 # Where the best direction lies
@@ -195,21 +197,21 @@ def test_rules_of_thumb_for_the_seasons(latitude: float, longitude: float) -> No
 
 
 def test_what_counts_is_asked_or_the_goal_or_usual() -> None:
-    goal = Goal(None, 1e-4, 9.5, 12.0, (6, 7), 0.7)
+    goal = Goal(None, 1e-4, ((9.5, 12.0),), (6, 7), 0.7)
     everything = tuple(range(1, 13))
-    assert choice_of(None, Wanted()) == Choice(everything, (8.0, 15.0), "assumed", "assumed")
-    assert choice_of(goal, Wanted()) == Choice((6, 7), (9.5, 12.0), "goal", "goal")
-    assert choice_of(goal, Wanted(months=(1,))) == Choice((1,), (9.5, 12.0), "asked", "goal")
-    assert choice_of(None, Wanted(hours=(7.0, 24.0))) == Choice(everything, (7.0, 24.0), "assumed", "asked")
+    assert choice_of(None, Wanted()) == Choice(everything, ((8.0, 15.0),), "assumed", "assumed")
+    assert choice_of(goal, Wanted()) == Choice((6, 7), ((9.5, 12.0),), "goal", "goal")
+    assert choice_of(goal, Wanted(months=(1,))) == Choice((1,), ((9.5, 12.0),), "asked", "goal")
+    assert choice_of(None, Wanted(hours=(7.0, 24.0))) == Choice(everything, ((7.0, 24.0),), "assumed", "asked")
 
 
 def test_hours_are_those_of_the_sky() -> None:
     sky = built_in_sky(Place("", 47.0, 8.0, 400.0))
-    watch = watch_of(sky, Choice((1,), (8.0, 15.0), "asked", "asked"), None, np.inf)
+    watch = watch_of(sky, Choice((1,), ((8.0, 15.0),), "asked", "asked"), None, FlowBand(np.inf))
     assert sky.hour[watch.hours].min() == 8.125
     assert sky.hour[watch.hours].max() == 14.875
     assert not watch.goal.any()
-    half = watch_of(sky, Choice((1,), (8.1, 8.2), "asked", "asked"), None, np.inf)
+    half = watch_of(sky, Choice((1,), ((8.1, 8.2),), "asked", "asked"), None, FlowBand(np.inf))
     assert set(sky.hour[half.hours].tolist()) == {8.125}
 
 

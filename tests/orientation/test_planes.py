@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from sizing.light.irradiance import plane_sun
+from sizing.operation.goal import FlowBand
 from sizing.operation.operating_point import OperatingGrid, flow_alone, solve_grid
 from sizing.orientation.planes import Planes, PlanesYear, Watch, angles_between, perpendiculars, planes_year
 from sizing.place.place import Place
@@ -31,7 +32,7 @@ def solved(fountain: Fountain) -> OperatingGrid:
 
 def watched(sky: Sky, first: float = 8.0, last: float = 15.0, goal_flow: float = 3.7e-5) -> Watch:
     summer = (sky.month >= 4) & (sky.month <= 9) & (sky.hour > 10) & (sky.hour < 14)
-    return Watch((sky.hour > first) & (sky.hour < last), summer, goal_flow)
+    return Watch((sky.hour > first) & (sky.hour < last), summer, FlowBand(goal_flow))
 
 
 def one_by_one(sky: Sky, place: Place, found: OperatingGrid, planes: Planes, watch: Watch) -> dict[str, np.ndarray]:
@@ -50,7 +51,7 @@ def one_by_one(sky: Sky, place: Place, found: OperatingGrid, planes: Planes, wat
                 plays.sum() * step,
                 flow[inside].sum() * step * 3600,
                 plays[inside].sum() * step,
-                ((flow >= watch.goal_flow) & watch.goal).sum() * step,
+                ((flow >= watch.goal_flow.least) & watch.goal).sum() * step,
             )
         )
     return dict(zip(NAMES, np.array(rows).T, strict=True))
@@ -104,8 +105,8 @@ def test_months_are_summed_where_they_are() -> None:
 def test_no_window_no_goal() -> None:
     found, sky = solved(FOUNTAINS["jet"]), built_in_sky(YARD)
     none = np.zeros(len(sky.ghi), dtype=bool)
-    whole = planes_year(sky, YARD, 0.0, found, COARSE, Watch(~none, ~none, np.inf))
-    empty = planes_year(sky, YARD, 0.0, found, COARSE, Watch(none, none, 1e-9))
+    whole = planes_year(sky, YARD, 0.0, found, COARSE, Watch(~none, ~none, FlowBand(np.inf)))
+    empty = planes_year(sky, YARD, 0.0, found, COARSE, Watch(none, none, FlowBand(1e-9)))
     np.testing.assert_array_equal(whole.hours_water, whole.water)
     np.testing.assert_allclose(whole.water, empty.water, rtol=1e-5)
     for nothing in (empty.hours_water, empty.hours_play, empty.goal_hours, whole.goal_hours):

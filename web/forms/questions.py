@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from sizing.design import MOST_MORE_WINDOWS
 from sizing.foundation import MONTHS
 from sizing.hydraulic import NOZZLE_NAMES, PIPE_NAMES
 from sizing.report import MONTH_IDS
@@ -192,16 +193,29 @@ GOAL = Group(
     "A jet or a flow, in which hours and months, on how many days: then the results say whether it does.",
     (
         ask("goal", "jet_height_m", hint="From the opening upward"),
+        ask(
+            "goal", "jet_height_to_m", label="and no higher than", hint="May stay empty; a high jet sprays past the basin in wind"
+        ),
         ask("goal", "flow_l_per_min", label="or flow to reach", hint="In place of the jet, for a bubbler or a spillway"),
+        ask("goal", "flow_to_l_per_min", label="and no more than", hint="May stay empty"),
         ask("goal", "from_hour", label="from hour", hint="On the clock, like 9.5 or 9:30"),
         ask("goal", "to_hour", label="to hour", hint="Later on the same day"),
         ask("goal", "days_out_of_ten", label="days out of ten", hint="7 if left empty; 10 asks for every day"),
+        ask(
+            "goal", "window_share_pct", label="share of those hours", hint="90 if left empty: a day counts though a cloud passes"
+        ),
         Checks(
             "goal.months",
             "Months in which it should play",
             tuple((f"goal.months.{name}", month) for name, month in zip(MONTH_IDS, MONTHS, strict=True)),
         ),
     ),
+    tuple(
+        ask("goal", "more_windows", at, end, label=f"{word} of window {at + 2}", hint=hint)
+        for at in range(MOST_MORE_WINDOWS)
+        for end, word, hint in (("from_hour", "first hour", "On the same days"), ("to_hour", "last hour", ""))
+    ),
+    about="further hours of the day, such as 10 to 11 and 12 to 14",
 )
 SECTIONS: tuple[Group | Series, ...] = (PLACE, SKY, PANELS, MOUNTING, PUMPS, WIRE, PIPE, OUTLET, BASIN, GOAL)
 """The headings of the page."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from sizing.design import OF_BOX, PanelInput, PumpInput
+from sizing.design import MOST_MORE_WINDOWS, OF_BOX, PanelInput, PumpInput
 from web.forms.fields import Choice, Series
 from web.forms.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
 from web.forms.measured_texts import NAMES, PLAIN_NAMES, WHOLE_NAMES, measured_of, records_of
@@ -31,13 +31,24 @@ ASIDE = {FIND, OPEN}
 CARRIED_TEXTS = IDS | PLAIN_NAMES | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
 PLAIN_TEXTS = {name for name, asked in FIELDS.items() if asked.plain} | CARRIED_TEXTS
 WHOLE = {name for name, asked in FIELDS.items() if asked.whole} | WHOLE_NAMES
-HOURS = {"goal.from_hour", "goal.to_hour"}
+WINDOWS = "goal.more_windows"
+ENDS = ("from_hour", "to_hour")
+HOURS = {"goal.from_hour", "goal.to_hour", *(f"{WINDOWS}.{at}.{end}" for at in range(MOST_MORE_WINDOWS) for end in ENDS)}
 ON_A_CLOCK = re.compile(r"([01]?[0-9]|2[0-4]):([0-5][0-9])")
 OUTLET_FIELDS = {
     "nozzle": ("bore_mm", "count", "discharge_coefficient", "velocity_coefficient"),
     "open_pipe": ("inside_diameter_mm",),
     "spillway": ("width_m", "end_contractions"),
 }
+GOAL_FIELDS = (
+    "jet_height_m",
+    "jet_height_to_m",
+    "flow_l_per_min",
+    "flow_to_l_per_min",
+    *ENDS,
+    "days_out_of_ten",
+    "window_share_pct",
+)
 BLANK = "{} {} is empty; fill in its boxes, or press “Remove this one”"
 APART = {"id", "price", "points", "measured"}
 """Fields of a panel or pump that are more than one box or one word."""
@@ -226,7 +237,11 @@ def boxes_and_words(reading: Reading, base: str, model: type[BaseModel], without
 
 def goal_of(reading: Reading) -> dict[str, Any] | None:
     """What the fountain should reach; ``None`` where nothing of it is filled in."""
-    goal = reading.fill("goal", ("jet_height_m", "flow_l_per_min", "from_hour", "to_hour", "days_out_of_ten"))
+    goal = reading.fill("goal", GOAL_FIELDS)
+    rows = [(at, row) for at in range(MOST_MORE_WINDOWS) if (row := reading.fill(f"{WINDOWS}.{at}", ENDS))]
+    if rows:
+        reading.rows[WINDOWS] = [at for at, _ in rows]
+        goal[WINDOWS.removeprefix("goal.")] = [row for _, row in rows]
     boxes = CHECKS["goal.months"].boxes
     reading.months = [name for name, _ in boxes if reading.texts.get(name, "").strip()]
     if not goal and not reading.months:

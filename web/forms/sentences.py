@@ -127,6 +127,7 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
         said = OF_PRICE.sub(PRICE_FIELDS[name].label, said, count=1).replace("must be given; add it", NO_CURRENCY)
     if base:
         said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
+    said = re.sub(r" \(further window (\d+)\)", "", said)
     return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)
 
 

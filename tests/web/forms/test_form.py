@@ -49,6 +49,13 @@ def filled(**changes: str) -> Texts:
 
 
 SIDES = ("basin.length_m", "basin.width_m")
+WINDOW = {"goal.more_windows.0.from_hour": "15", "goal.more_windows.0.to_hour": "16"}
+LATER_WINDOWS = {
+    "goal.more_windows.1.from_hour": "16:30",
+    "goal.more_windows.1.to_hour": "17",
+    "goal.more_windows.2.from_hour": "8",
+    "goal.more_windows.2.to_hour": "9",
+}
 ROUND = {"basin.diameter_m": "1.6"}
 
 
@@ -73,7 +80,9 @@ def counting(name: str) -> Texts:
     if name.startswith("basin."):
         texts |= {"basin.depth_m": "0.3"} | ({"basin.length_m": "2", "basin.width_m": "1.2"} if name in SIDES else ROUND)
     if name.startswith("goal."):
-        texts |= GOAL_OF_FLOW if name == "goal.flow_l_per_min" else GOAL
+        texts |= GOAL_OF_FLOW if name.startswith("goal.flow") else GOAL
+        texts |= WINDOW if name.startswith("goal.more_windows.0") else {}
+        texts |= LATER_WINDOWS if name.startswith(("goal.more_windows.1", "goal.more_windows.2")) else {}
     if texts["outlet.kind"] == "spillway":
         texts |= {"outlet.width_m": "0.3"}
     return texts

@@ -205,11 +205,26 @@ def test_a_goal_is_read_and_written() -> None:
     assert design is not None
     assert design.goal is not None
     assert design.goal.model_dump() == {
-        **{"jet_height_m": 0.4, "flow_l_per_min": None, "from_hour": 9.5, "to_hour": 14.0},
+        **{"jet_height_m": 0.4, "jet_height_to_m": None, "flow_l_per_min": None, "flow_to_l_per_min": None},
+        **{"from_hour": 9.5, "to_hour": 14.0, "more_windows": (), "window_share_pct": 90.0},
         **{"months": (5, 12), "days_out_of_ten": 9},
     }
     assert understand(texts_of(design)).design == design
     assert understand(one()).design.goal is None  # type: ignore[union-attr]
+
+
+def test_a_band_and_windows_are_read_and_written_whichever_boxes_they_stand_in() -> None:
+    more = {"goal.more_windows.1.from_hour": "14:30", "goal.more_windows.1.to_hour": "15.25"}
+    band = {"goal.jet_height_to_m": "0.8", "goal.window_share_pct": "75"}
+    design = understand(one() | GOAL | more | band).design
+    assert design is not None
+    assert design.goal is not None
+    assert [(each.from_hour, each.to_hour) for each in design.goal.more_windows] == [(14.5, 15.25)]
+    assert (design.goal.jet_height_to_m, design.goal.window_share_pct) == (0.8, 75)
+    assert understand(texts_of(design)).design == design
+    wrong = understand(one() | GOAL | {"goal.more_windows.2.from_hour": "13", "goal.more_windows.2.to_hour": "15"})
+    assert list(wrong.errors) == ["goal.more_windows.2.from_hour"]
+    assert "begin at 14 or later" in wrong.errors["goal.more_windows.2.from_hour"]
 
 
 @pytest.mark.parametrize(

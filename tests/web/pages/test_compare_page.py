@@ -127,7 +127,9 @@ def test_with_a_goal_the_cheapest_pair_leads_and_the_next_one_lacks_something() 
         f"Cheapest that meets the goal: 50 W panel (invented) with {pump.name}, for {price:.2f} NZD."
     )
     said = plain(" ".join(lead(found, names)))
-    assert said.startswith("Wanted: a jet of 40 cm from 11:00 to 15:00, October to March, on 7 days out of 10.")
+    assert said.startswith(
+        "Wanted: a jet of 40 cm for 90 % of the time from 11:00 to 15:00, October to March, on 7 days out of 10."
+    )
     meeting = [each for each in found.pairs if suits(each)]
     assert f"{len(meeting)} of 12 pairs meet it; the next costs {meeting[1].price.amount:.2f} NZD." in said  # type: ignore[union-attr]
     near = found.nearly
