@@ -49,7 +49,7 @@ def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
     >>> from sizing.design.reading import read_site
     >>> found = explain_sky(read_site({"place": {"latitude_deg": 36.1, "longitude_deg": -79.95}}))
     >>> found.year.sun, found.built_in is None
-    (1528., True)
+    (1539., True)
     """
     place, notes = place_of(site)
     sky, place = sky_of(site, place, folder)

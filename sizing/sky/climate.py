@@ -10,10 +10,10 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.foundation.constants import CLEAREST_MONTH, LAPSE_RATE, TABLE_CORRECTION
+from sizing.foundation.constants import CLEAREST_MONTH, LAPSE_RATE, TABLE_CORRECTION, WARM_BASE, WARM_SLOPE
 from sizing.foundation.errors import input_error
 from sizing.foundation.working import formula
-from sizing.place.place import checked_position
+from sizing.place.place import checked_position, looked_up_elevation
 from sizing.sky.solar_position import monthly_extraterrestrial
 
 Numeric = float | NDArray[np.float64]
@@ -79,22 +79,43 @@ def corners(latitude: float, longitude: float, grid: Grid) -> tuple[NDArray[np.i
     return rows, columns, weights
 
 
+@formula("minimum(maximum((air_temperature - 24) / 3, 0), 1)", unit="1", source="table_comparison")
+def warm_share(air_temperature: Numeric) -> Numeric:
+    """How far a month counts as warm [1] by its mean air temperature [Cel]: not at all up to 24 Cel, wholly from 27 Cel.
+
+    Examples
+    --------
+    >>> float(warm_share(25.5)), float(warm_share(10.0))
+    (0.5, 0.0)
+    """
+    return np.minimum(np.maximum((air_temperature - 24) / 3, 0), 1)
+
+
 @formula(
-    "minimum(table_correction * table_clearness, clearest_month)",
+    "minimum((1 - warm) * table_correction * table_clearness"
+    " + warm * (warm_base + warm_slope * table_clearness), clearest_month)",
     unit="1",
     source="table_comparison",
 )
 def corrected_clearness(
-    table_clearness: Numeric, table_correction: float = TABLE_CORRECTION, clearest_month: float = CLEAREST_MONTH
+    table_clearness: Numeric,
+    warm: Numeric,
+    table_correction: float = TABLE_CORRECTION,
+    warm_base: float = WARM_BASE,
+    warm_slope: float = WARM_SLOPE,
+    clearest_month: float = CLEAREST_MONTH,
 ) -> Numeric:
-    """Clearness of a month [1] from the re-analysis, which sees too few clouds, dimmed to what stations measure.
+    """Clearness of a month [1] from the re-analysis, brought to what stations measure; ``warm`` is its ``warm_share`` [1].
+
+    The re-analysis sees too few clouds in cool months; in warm months it makes the dull too dull and the bright too bright.
 
     Examples
     --------
-    >>> float(corrected_clearness(0.584)), float(corrected_clearness(0.87))
-    (0.5139, 0.75)
+    >>> float(corrected_clearness(0.584, 0.0)), float(corrected_clearness(0.42, 1.0)), float(corrected_clearness(0.87, 0.0))
+    (0.5139, 0.4643, 0.75)
     """
-    return np.minimum(table_correction * table_clearness, clearest_month)
+    cool = (1 - warm) * table_correction * table_clearness
+    return np.minimum(cool + warm * (warm_base + warm_slope * table_clearness), clearest_month)
 
 
 def table_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
@@ -138,19 +159,26 @@ def table_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
     return tuple((mean * CLEARNESS_UNIT).tolist()), float(known.sum())
 
 
-def built_in_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
+def built_in_clearness(latitude: float, longitude: float, elevation: float | None = None) -> tuple[Months, float]:
     """The built-in table's clearness [1] of each month, corrected, and its coverage; see ``table_clearness``.
+
+    Parameters
+    ----------
+    latitude, longitude : [deg]
+    elevation : [m], looked up where not given; it tells how warm the months are
 
     Examples
     --------
-    >>> built_in_clearness(36.10, -79.95)[0][5]
-    0.517
+    >>> built_in_clearness(36.10, -79.95)[0][3]
+    0.516
     """
     clearness, coverage = table_clearness(latitude, longitude)
-    return tuple(float(corrected_clearness(month)) for month in clearness), coverage
+    height = looked_up_elevation(latitude, longitude) if elevation is None else elevation
+    warm = warm_share(np.array(built_in_temperature(latitude, longitude, height)))
+    return tuple(np.asarray(corrected_clearness(np.array(clearness), warm)).tolist()), coverage
 
 
-def built_in_sun(latitude: float, longitude: float) -> Months:
+def built_in_sun(latitude: float, longitude: float, elevation: float | None = None) -> Months:
     """Sun on level ground [kWh/m2 a day], month by month, by the built-in table: a start for typing better values.
 
     Examples
@@ -158,7 +186,7 @@ def built_in_sun(latitude: float, longitude: float) -> Months:
     >>> [round(sun, 1) for sun in built_in_sun(36.10, -79.95)][:3]
     [2.4, 3.2, 4.0]
     """
-    clearness, _ = built_in_clearness(latitude, longitude)
+    clearness, _ = built_in_clearness(latitude, longitude, elevation)
     return tuple(np.asarray(daily_sun(np.array(clearness), monthly_extraterrestrial(latitude))).tolist())
 
 

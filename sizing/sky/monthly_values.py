@@ -136,7 +136,7 @@ def wrong_half(place: Place, ghi: Sequence[float], above_air: Array) -> list[Not
 def far_from_table(place: Place, above_air: Array, clearness: Months) -> list[Note]:
     """A warning where the typed year is far from the built-in table, if that knows the place."""
     try:
-        table, _ = built_in_clearness(place.latitude, place.longitude)
+        table, _ = built_in_clearness(place.latitude, place.longitude, place.elevation)
     except SizingError:
         return []
     days = above_air * np.array(DAYS_IN_MONTH)

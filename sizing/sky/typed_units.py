@@ -204,7 +204,7 @@ def year_clearness(place: Place, values: Sequence[float], unit: str) -> float:
 def table_year(place: Place) -> float | None:
     """Clearness of the year [1] by the built-in table; None where it knows nothing."""
     try:
-        clearness, _ = built_in_clearness(place.latitude, place.longitude)
+        clearness, _ = built_in_clearness(place.latitude, place.longitude, place.elevation)
     except SizingError:
         return None
     above_air = monthly_extraterrestrial(place.latitude) * np.asarray(DAYS_IN_MONTH)

@@ -85,9 +85,9 @@ def built_in_sky(place: Place) -> Sky:
     --------
     >>> sky = built_in_sky(Place("school", 36.10, -79.95, 273.0))
     >>> sky.steps_per_day, float(sky.ghi.sum() / 4000)
-    (96, 1528.)
+    (96, 1539.)
     """
-    clearness, coverage = built_in_clearness(place.latitude, place.longitude)
+    clearness, coverage = built_in_clearness(place.latitude, place.longitude, place.elevation)
     temperature = built_in_temperature(place.latitude, place.longitude, place.elevation)
     where = position_text(place.latitude, place.longitude)
     notes = [

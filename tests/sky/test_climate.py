@@ -27,6 +27,7 @@ from sizing.sky.climate import (
     table_clearness,
     tables,
     temperature_at_height,
+    warm_share,
 )
 from sizing.sky.solar_position import DAYS_IN_MONTH, MONTH_OF_DAY
 
@@ -136,10 +137,15 @@ def test_polar_night_next_door_does_not_darken_a_month_with_sun() -> None:
 
 
 def test_correction_and_its_ceiling() -> None:
-    assert corrected_clearness(0.5) == pytest.approx(0.44)
-    assert corrected_clearness(0.87) == 0.75
-    assert corrected_clearness(0.0) == 0
-    assert np.allclose(corrected_clearness(np.array([0.1, 0.8, 0.9])), [0.088, 0.704, 0.75])
+    assert corrected_clearness(0.5, 0.0) == pytest.approx(0.44)
+    assert corrected_clearness(0.87, 0.0) == corrected_clearness(0.99, 1.0) == 0.75
+    assert corrected_clearness(0.0, 0.0) == 0
+    assert np.allclose(corrected_clearness(np.array([0.1, 0.8, 0.9]), 0.0), [0.088, 0.704, 0.75])
+    half = (corrected_clearness(0.4, 0.0) + corrected_clearness(0.4, 1.0)) / 2
+    assert corrected_clearness(0.4, 0.5) == pytest.approx(half)  # a straight line between cool and warm
+    assert corrected_clearness(0.4, 1.0) > corrected_clearness(0.4, 0.0)  # dull warm months are brighter than the table
+    assert corrected_clearness(0.7, 1.0) < corrected_clearness(0.7, 0.0)  # and bright ones duller
+    assert np.allclose(warm_share(np.array([-5.0, 24.0, 25.5, 27.0, 40.0])), [0, 0, 0.5, 1, 1])
     assert tables()["clearness"].max() * 1e-4 * 0.88 > 0.75 >= max(built_in_clearness(-24.0, -69.0)[0]) > 0.73  # Atacama
 
 
@@ -177,6 +183,43 @@ def test_year_of_fourteen_stations() -> None:
     assert np.mean(ratios) == pytest.approx(1, abs=band / np.sqrt(14))  # the correction was found with most of them
     assert np.sqrt(np.mean((np.array(ratios) - 1) ** 2)) < band
     assert np.all(np.abs(np.array(ratios) - 1) < 2 * band)
+
+
+WARM_CITIES = {  # sun of the year on level ground [kWh/m2 a day], from memory; none of them served the fit
+    "Singapore": (1.35, 103.9, 4.5),
+    "Kuala Lumpur": (3.1, 101.7, 4.65),
+    "Jakarta": (-6.2, 106.8, 4.75),
+    "Manila": (14.6, 121.0, 4.95),
+    "Bangkok": (13.75, 100.5, 5.0),
+    "Colombo": (6.9, 79.9, 5.1),
+    "Mumbai": (19.1, 72.9, 5.2),
+    "Dhaka": (23.8, 90.4, 4.5),
+    "Lagos": (6.5, 3.4, 4.55),
+    "Accra": (5.6, -0.2, 5.0),
+    "Douala": (4.05, 9.7, 4.2),
+    "Nairobi": (-1.3, 36.8, 5.5),
+    "Manaus": (-3.1, -60.0, 4.65),
+    "Recife": (-8.05, -34.9, 5.5),
+    "San Juan": (18.4, -66.1, 5.45),
+    "Darwin": (-12.4, 130.9, 5.85),
+    "Cairns": (-16.9, 145.7, 5.4),
+    "Panama": (9.0, -79.5, 4.75),
+}
+
+
+def test_warm_cities_are_neither_dim_nor_bright() -> None:
+    days = np.array(DAYS_IN_MONTH) / 365
+    ratios = np.array([np.dot(built_in_sun(at, to), days) / sun for at, to, sun in WARM_CITIES.values()])
+    band = 0.08  # as it is told beside every sizing
+    assert abs(ratios.mean() - 1) < 0.03
+    assert np.sqrt(np.mean((ratios - 1) ** 2)) < band
+    assert np.all(np.abs(ratios - 1) < 1.5 * band)
+
+
+def test_a_mountain_in_the_tropics_is_not_warm() -> None:
+    low, high = built_in_clearness(4.7, -74.1, 0.0)[0], built_in_clearness(4.7, -74.1, 2548.0)[0]
+    assert np.allclose(high, np.array(table_clearness(4.7, -74.1)[0]) * 0.88)
+    assert not np.allclose(low, high)
 
 
 def test_days_of_each_month_are_ranked_and_remember_the_day_before() -> None:
