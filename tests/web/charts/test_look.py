@@ -132,9 +132,11 @@ def test_a_picture_is_sound_and_carries_its_own_colours(chart: Chart) -> None:
         ids = root.attrib["aria-labelledby"].split()
         space = "{http://www.w3.org/2000/svg}"
         assert [root.find(f"{space}{part}").attrib["id"] for part in ("title", "desc")] == ids  # type: ignore[union-attr]
+        grouped = {member: group.attrib for group in root.iter(f"{space}g") for member in group}
         for part in root.iter():
             assert part.tag.removeprefix(space) in {
                 "svg",
+                "g",
                 "title",
                 "desc",
                 "polyline",
@@ -146,7 +148,7 @@ def test_a_picture_is_sound_and_carries_its_own_colours(chart: Chart) -> None:
             }
             assert "style" not in part.attrib
             if part.tag.removeprefix(space) in {"polyline", "polygon", "rect", "path", "circle", "text"}:
-                assert re.fullmatch(r"#[0-9A-F]{6}|none", part.attrib["fill"])
+                assert re.fullmatch(r"#[0-9A-F]{6}|none", (grouped.get(part, {}) | part.attrib)["fill"])
             assert not any(
                 "nan" in value.lower() or "inf" in value.lower() for key, value in part.attrib.items() if key != "font-family"
             )

@@ -4,24 +4,54 @@ Colours are presentation attributes, so that a picture keeps them under a strict
 in print. Numbers and colours are our own; words are escaped.
 """
 
+from dataclasses import dataclass
+from itertools import groupby
+
 from markupsafe import Markup, escape
 
 from web.charts.kit.shapes import TEXT_SIZE, Cells, Circle, Line, Picture, Rectangle, Shape, Text
 
+FEWEST_IN_GROUP = 3
+"""So many neighbours that look alike are put into a group that says how."""
+
+
+@dataclass(frozen=True)
+class Element:
+    """A shape in SVG: what it is and where, how it looks (attributes that a group can say for all its members), its words."""
+
+    name: str
+    where: str
+    looks: str
+    content: str = ""
+
+    def written(self, looks: str) -> str:
+        """The element with the looks that its group does not say."""
+        opened = f"<{self.name} {self.where}{looks}"
+        return f"{opened}>{self.content}</{self.name}>" if self.content else f"{opened}/>"
+
 
 def svg(picture: Picture) -> Markup:
-    """All shapes of a picture, a line for each.
+    """All shapes of a picture, a line for each; neighbours that look alike say so once.
 
     Examples
     --------
     >>> from web.charts.kit.shapes import picture
     >>> svg(picture(400, 20, [Line(((0, 0), (7.31, 2))), Text(1, 14, "a < b")]))
     Markup('<polyline points="0,0 7.3,2" fill="none"/>\\n<text x="1" y="14" fill="#1B1F23">a &lt; b</text>\\n')
+    >>> svg(picture(400, 20, [Line(((at, 0), (at, 2))) for at in (1, 2, 3)])).count("fill")
+    1
     """
-    return Markup("".join([f"{element(shape)}\n" for shape in picture.shapes]))
+    lines: list[str] = []
+    for looks, alike in groupby(map(element, picture.shapes), key=lambda each: each.looks):
+        members = list(alike)
+        if len(members) < FEWEST_IN_GROUP or not looks:
+            lines += [each.written(looks) for each in members]
+        else:
+            lines += [f"<g{looks}>", *(each.written("") for each in members), "</g>"]
+    return Markup("".join([f"{line}\n" for line in lines]))
 
 
-def element(shape: Shape) -> str:
+def element(shape: Shape) -> Element:
     """One shape."""
     match shape:
         case Line():
@@ -31,37 +61,35 @@ def element(shape: Shape) -> str:
         case Rectangle():
             return rectangle(shape)
         case Circle():
-            outline = stroke(shape.stroke, shape.stroke_width)
-            opened = f'<circle cx="{shape.x}" cy="{shape.y}" r="{shape.radius}" fill="{shape.fill}"{outline}'
-            return with_tip(opened, "circle", shape.tip)
+            looks = f' fill="{shape.fill}"{stroke(shape.stroke, shape.stroke_width)}'
+            return Element("circle", f'cx="{shape.x}" cy="{shape.y}" r="{shape.radius}"', looks, tip(shape.tip))
         case Cells():
-            return f'<path d="{shape.path}" fill="{shape.fill}"/>'
+            return Element("path", f'd="{shape.path}"', f' fill="{shape.fill}"')
 
 
-def line(shape: Line) -> str:
+def line(shape: Line) -> Element:
     """A line, or an area."""
-    name = "polygon" if shape.closed else "polyline"
     ends = ' stroke-linecap="round"' if shape.round else ""
-    outline = stroke(shape.stroke, shape.stroke_width)
-    return f'<{name} points="{shape.corners}" fill="{shape.fill}"{outline}{ends}{dashes(shape.dash)}/>'
+    looks = f' fill="{shape.fill}"{stroke(shape.stroke, shape.stroke_width)}{ends}{dashes(shape.dash)}'
+    return Element("polygon" if shape.closed else "polyline", f'points="{shape.corners}"', looks)
 
 
-def text(shape: Text) -> str:
+def text(shape: Text) -> Element:
     """A line of words; the picture itself has the usual size, so that it is not said of every line."""
     anchor = "" if shape.anchor == "start" else f' text-anchor="{shape.anchor}"'
     weight = "" if shape.weight == 400 else f' font-weight="{shape.weight}"'
     size = "" if shape.size == TEXT_SIZE else f' font-size="{shape.size}"'
-    where = f'x="{shape.x}" y="{shape.y}"{size} fill="{shape.fill}"{anchor}{weight}'
-    return f"<text {where}>{escape(shape.content)}</text>"
+    looks = f'{size} fill="{shape.fill}"{anchor}{weight}'
+    return Element("text", f'x="{shape.x}" y="{shape.y}"', looks, str(escape(shape.content)))
 
 
-def rectangle(shape: Rectangle) -> str:
+def rectangle(shape: Rectangle) -> Element:
     """A rectangle."""
-    where = f'x="{shape.x}" y="{shape.y}" width="{shape.width}" height="{shape.height}" fill="{shape.fill}"'
     corners = f' rx="{shape.radius}"' if shape.radius else ""
+    where = f'x="{shape.x}" y="{shape.y}" width="{shape.width}" height="{shape.height}"{corners}'
     opacity = "" if shape.opacity == 1 else f' fill-opacity="{shape.opacity}"'
-    outline = stroke(shape.stroke, shape.stroke_width)
-    return with_tip(f"<rect {where}{corners}{opacity}{outline}{dashes(shape.dash)}", "rect", shape.tip)
+    looks = f' fill="{shape.fill}"{opacity}{stroke(shape.stroke, shape.stroke_width)}{dashes(shape.dash)}'
+    return Element("rect", where, looks, tip(shape.tip))
 
 
 def stroke(colour: str, width: float) -> str:
@@ -74,6 +102,6 @@ def dashes(dash: str) -> str:
     return f' stroke-dasharray="{dash}"' if dash else ""
 
 
-def with_tip(opened: str, name: str, tip: str) -> str:
-    """An element closed, with what is shown where a mouse rests on it."""
-    return f"{opened}><title>{escape(tip)}</title></{name}>" if tip else f"{opened}/>"
+def tip(words: str) -> str:
+    """What is shown where a mouse rests on an element."""
+    return f"<title>{escape(words)}</title>" if words else ""
