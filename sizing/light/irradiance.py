@@ -238,7 +238,7 @@ def plane_sun(sky: Sky, place: Place, tilt: float, azimuth: float, soiling: floa
     >>> from sizing.sky.weather import built_in_sky
     >>> school = Place("school", 36.10, -79.95, 273.0)
     >>> float(plane_sun(built_in_sky(school), school, 30.0, 180.0).poa.sum() / 4000)
-    1695.
+    1704.
     """
     lit = np.flatnonzero((sky.ghi > 0) | (sky.dhi > 0) | (sky.dni > 0))
     light = Light(sky.zenith[lit], sky.azimuth[lit], sky.extraterrestrial_normal[lit], sky.ghi[lit], sky.dhi[lit], sky.dni[lit])

@@ -3,7 +3,7 @@
 In comes a place with nothing else, with twelve typed months, or with a weather file (EPW or TMY3). Out comes the same ``Sky``
 from all three, with notes on what is doubtful.
 
-Read: ``solar_position``, ``climate`` (the built-in table), ``clouds`` (how the sun of a day comes and goes),
+Read: ``solar_position``, ``climate`` (the built-in table), ``clouds`` (how the sun of a day comes and goes; decided there),
 ``synthetic_year`` (twelve months to a year of steps), ``monthly_values`` and ``typed_units`` (typed months: what is
 impossible, which unit was meant), ``weather_file`` (read, checked, and what its reader should know), ``weather`` (the three
 ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months`` (a sky told month by month).
@@ -13,11 +13,9 @@ ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months`` (a sky tol
     Liu & Jordan, Erbs). Refused: a 27 MB climate package at run time; richer corrections (no better when each place in turn
     was left out); random weather generators (no safer above 200 W/m², not repeatable). Against 33 weather files: 7.6 % a year,
     12 % a month.
-2026-12-01, warm months have a correction of their own. One factor, found in mid-latitudes, left the humid tropics dim (30 cities
-    from memory: -9.5 % a year). Chosen: from 27 °C on, clearness is 0.248 + 0.515 times the table's; up to 24 °C, 0.88 times.
-    Seven warm weather files, each left out of its fit: 8.4 % before, 5.9 % now; the 30 cities, used for no fit: 12 % before,
-    4.3 % now, mean +0.3 %. So the band of 8 % holds there too. Refused: rain beside warmth (Douala +15 %); see
-    ``data/README.md``.
+2026-12-01, warm months have a correction of their own. One factor left the humid tropics dim. Chosen: from 27 °C on, clearness
+    is 0.248 + 0.515 times the table's; up to 24 °C, 0.88 times. Seven warm weather files, each left out of its fit: 8.4 %
+    before, 5.9 % now; 30 cities, used for no fit: 12 % before, 4.3 % now. Refused: rain beside warmth; see ``data/README.md``.
 2026-11-25, the sun of the synthetic year is shifted by 0.95 day. Spencer's series fits the midnight that begins a day in the
     1960s. At noon today it lags by 0.95 day, up to 0.47° of declination at the equinoxes (judge: Reda & Andreas). The sun's
     position uses the shifted series; monthly totals keep the printed one. Effect on a 35° plane in London: -1.5 to +1.6 % a

@@ -86,7 +86,7 @@ def days_of(goal: GoalFound) -> str:
 
     Examples
     --------
-    >>> days_of(GoalFound(False, 7.3, 93.0, {3: 0.523, 6: 0.7}, 3)), days_of(GoalFound(False, 7.3, 93.0, {3: 0.0}, 3))
+    >>> days_of(GoalFound(False, 7.3, 93.0, 0.0, {3: 0.523, 6: 0.7}, 3)), days_of(GoalFound(False, 7.3, 93.0, 0.0, {3: 0.0}, 3))
     ('5.2 of 10 days in March', 'no day in March')
     """
     days = f"{10 * goal.day_share[goal.poorest_month]:.1f}".removesuffix(".0")
