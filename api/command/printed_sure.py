@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from api.command.printed import Block, Sentence, Table
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, MONTHS, column, length, length_unit, litres
 from sizing.report import Answer, HowSureAnswer, SureMonthAnswer, WhatIf
-from web.pages.results import signed
+from web.pages.results import ages_told, signed
 
 LARGEST_CAUSES = 3
 
@@ -57,8 +57,12 @@ def change_blocks(changes: Sequence[WhatIf], found: Answer) -> list[Block]:
         rows.append((each.change.words, water, high, signed(each.more_hours, "h", 1)))
     high_head = "flow" if month.jet_height_m is None else "jet"
     heads = (("with", ""), ("water", "a year"), (high_head, MONTHS[month.month - 1]), ("plays", "a year"))
+    aged = [
+        Sentence(f"{age.words}: {'; '.join(f'{words} ({basis})' for words, basis, _ in age.parts)}.", "- ")
+        for age in ages_told(changes)
+    ]
     loud = [Sentence(f"{each.change.words}: {each.verdict}.", "- ") for each in changes if "highest voltage" in each.verdict]
-    return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows)), *loud]]
+    return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows)), *loud, *aged]]
 
 
 def share(change: WhatIf, year: float) -> float:

@@ -16,6 +16,8 @@ from sizing.installation.building import Building
 from sizing.money.costs import Costs, Line
 from sizing.money.pair_costs import PairCost
 from sizing.money.ten_years import Replacement, TenYears, bought
+from sizing.report.answer import AgeAnswer
+from sizing.report.what_if import ages
 
 
 class PriceAnswer(Exact):
@@ -194,6 +196,7 @@ class BuildingAnswer(Exact):
     water: WaterBalanceAnswer = meaning("What evaporates, splashes away, rains in and is topped up")
     frost: FrostAnswer = meaning("When it freezes")
     care: CareAnswer = meaning("What is looked at through the year, and who does what")
+    ages: list[AgeAnswer] = meaning("The fountain at the end of a season and in year ten")
     parts: list[PartAnswer] = meaning("What must be bought")
     not_needed: list[str] = meaning("What is not listed, and why")
     costs: CostsAnswer = meaning("The budget of these parts; money is exact text")
@@ -214,6 +217,7 @@ class BuildingAnswer(Exact):
             water=WaterBalanceAnswer.of(built.balance),
             frost=FrostAnswer.of(built.frost),
             care=CareAnswer.of(built.care),
+            ages=[AgeAnswer.of(built.report, age) for age in ages(built.report)],
             parts=[PartAnswer.of(line) for line in money.costs.lines],
             not_needed=list(money.listed.left_out),
             costs=CostsAnswer.of(money.costs),

@@ -5,8 +5,8 @@ ranges, verdict, assumptions, warnings and working. It opens no file but such a 
 
 Read: ``report`` (the whole way in one function), ``verdict`` (the answer in sentences), ``assumptions``, ``cautions``,
 ``moment`` with ``moment_sun``, ``moment_power`` and ``moment_water`` (one moment worked out number by number),
-``months_worked``, ``what_if`` (one change at a time), ``garden_sky`` (the sky explained), ``answer`` and
-``sky_answer`` (what of both is written down, each field with its unit).
+``months_worked``, ``what_if`` (one change at a time), ``ageing`` (what time does to a fountain), ``garden_sky`` (the sky
+explained), ``answer`` and ``sky_answer`` (what of both is written down, each field with its unit).
 
 What-ifs reuse the report's sun: sky and panel stay, so a change costs 2.5 ms (15 to 20 ms for all). The interface for programs
 leaves them out; ``solar-fountain size`` prints them.
@@ -16,6 +16,7 @@ each shown number unfolds down to what somebody gave, published or assumed.
 """
 
 from sizing.report.answer import (
+    AgeAnswer,
     Answer,
     CauseAnswer,
     HowSureAnswer,
@@ -33,10 +34,11 @@ from sizing.report.months_worked import MONTH_IDS, named
 from sizing.report.report import Report, When, size
 from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
 from sizing.report.verdict import goal_words
-from sizing.report.what_if import Change, WhatIf, changes_of, what_ifs
+from sizing.report.what_if import Change, WhatIf, ages, changes_of, what_ifs
 
 __all__ = [
     "MONTH_IDS",
+    "AgeAnswer",
     "Answer",
     "CauseAnswer",
     "Change",
@@ -52,6 +54,7 @@ __all__ = [
     "WhatIf",
     "When",
     "YearAnswer",
+    "ages",
     "changes_of",
     "explain_sky",
     "goal_words",

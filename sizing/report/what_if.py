@@ -1,12 +1,12 @@
 """What if: one thing changed at a time, and what comes of it.
 
-Only what can be bought or moved in an afternoon, each only where it makes sense and stays inside the limits of a
-design file. The sky and the panel's place stay, so the sun of the report is used again.
+Only what can be bought or moved in an afternoon, and what age does by itself; each only where it makes sense and stays
+inside the limits of a design file. The sky and the panel's place stay, so the sun of the report is used again.
 """
 
 import json
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -21,9 +21,8 @@ from sizing.fountain.components import Fountain, fountain_of
 from sizing.hydraulic.outlet import Spillway
 from sizing.operation.operating_point import State, flow_alone, operate, solve_grid
 from sizing.operation.year import by_hour, month_of_day
+from sizing.report.ageing import Settings, Wear, aged
 from sizing.report.report import Report
-
-Settings = tuple[tuple[str, Any], ...]
 
 COMMON_BORES = (6.0, 8.0, 10.0, 13.0, 16.0, 19.0, 25.0, 32.0, 38.0, 50.0, 75.0, 100.0)
 """[mm] Inside diameters of hose and pipe that shops have (common practice, no source)."""
@@ -39,12 +38,16 @@ NOTHING = 0.01
 
 @dataclass(frozen=True)
 class Change:
-    """One change in words, as JSON pointers into the design file with new values (``None`` takes out), and the design with it."""
+    """One change in words, as JSON pointers into the design file with new values (``None`` takes out), and the design with it.
+
+    ``parts`` says what an age is made of, and what each part rests on.
+    """
 
     key: str
     words: str
     settings: Settings
     design: Design
+    parts: tuple[Wear, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -68,8 +71,18 @@ class WhatIf:
 
 def what_ifs(report: Report) -> tuple[WhatIf, ...]:
     """Every change that makes sense for a design, sized over the same year."""
+    return sized(report, changes_of(report.design))
+
+
+def ages(report: Report) -> tuple[WhatIf, ...]:
+    """The fountain at the end of a season and in year ten, each sized over the same year."""
+    return sized(report, aged_changes(report.design))
+
+
+def sized(report: Report, changes: Iterable[Change]) -> tuple[WhatIf, ...]:
+    """Changes sized over the year of a report."""
     found = []
-    for change in changes_of(report.design):
+    for change in changes:
         try:
             found.append(with_change(report, change))
         except SizingError:
@@ -93,6 +106,17 @@ def changes_of(design: Design) -> Iterator[Change]:
         except SizingError:
             continue
         yield Change(key, words, settings, changed)
+    yield from aged_changes(design)
+
+
+def aged_changes(design: Design) -> Iterator[Change]:
+    """What age does, as changes of a design."""
+    document = design.model_dump(mode="json", exclude_unset=True)
+    for age in aged(design):
+        try:
+            yield Change(age.key, age.words, age.settings, read_design(changed_document(document, age.settings)), age.parts)
+        except SizingError:
+            continue  # such as a pump too small to be smaller
 
 
 Offer = tuple[str, str, Settings]
@@ -173,7 +197,8 @@ def changed_document(document: dict[str, Any], settings: Settings) -> dict[str, 
 def with_change(report: Report, change: Change) -> WhatIf:
     """Size a changed design under the sun of the report."""
     fountain = fountain_of(change.design)
-    water, hours, jet, flow, over = results_of(report, fountain)
+    light = (100 - change.design.mounting.soiling_pct) / (100 - report.design.mounting.soiling_pct)
+    water, hours, jet, flow, over = results_of(report, fountain, light)
     best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation))
     year, before = report.year, sum(month.over_voltage_hours for month in report.year.months)
     return WhatIf(
@@ -202,10 +227,11 @@ def too_high(over: float, before: float) -> str:
     return f", but above the pump’s highest voltage for {quantity(over, 'h')} a year" if over > before else ""
 
 
-def results_of(report: Report, fountain: Fountain) -> tuple[float, float, float, float, float]:
+def results_of(report: Report, fountain: Fountain, light: float = 1.0) -> tuple[float, float, float, float, float]:
     """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
-    and the hours of the year above the pump's highest voltage."""
-    sky, sun, step = report.sky, report.sun, 24.0 / report.sky.steps_per_day
+    and the hours of the year above the pump's highest voltage; ``light`` is what gets through the glass, over the report's."""
+    sky, step = report.sky, 24.0 / report.sky.steps_per_day
+    sun = report.sun if light == 1 else replace(report.sun, effective=report.sun.effective * light)
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
     lit = np.flatnonzero(sun.effective > 0)
     flow = flow_alone(solved, sun.effective[lit], sun.cell_temperature[lit])

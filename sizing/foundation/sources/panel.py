@@ -25,6 +25,12 @@ SOURCES: dict[str, Source] = {
         "pp. 78-88",
         "secondary",
     ),
+    "jordan_2013": Source(
+        "Photovoltaic degradation rates: an analytical review",
+        "Jordan & Kurtz, Progress in Photovoltaics 21",
+        2013,
+        "abstract: median 0.5 % a year of nearly 2000 rates; their later compendium has means of 0.8 to 0.9 %",
+    ),
     "batzelis_2016": Source(
         "A method for the analytical extraction of the single-diode PV model parameters",
         "Batzelis & Papathanassiou, IEEE Trans. Sustainable Energy 7",

@@ -11,7 +11,7 @@ from sizing.foundation import SizingError, Worked
 from sizing.foundation.sources import SOURCES
 from sizing.installation import Building, building_of
 from sizing.money import PairCost, bought, costs_beside
-from sizing.report import Report, size, sizing_answer
+from sizing.report import Report, ages, size, sizing_answer
 from web.exports.building import basin_csv, wires_csv
 from web.forms.form import sentences_of, texts_of, tidy, understand
 from web.forms.sending import SERVICE, Fields, carried, filled, method_for, short_address
@@ -25,6 +25,7 @@ from web.pages.report.installing import installing
 from web.pages.report.job import job
 from web.pages.report.keeping import keeping
 from web.pages.results import pictures as results
+from web.pages.results import what_if
 from web.pages.results.results_page import goal_parts, year_parts
 from web.pages.results.sure import sure
 
@@ -106,7 +107,7 @@ def compared(report: Report, folder: Path | None = None) -> Comparison | None:
 
 def report_content(report: Report, texts: Mapping[str, str], found: Comparison | None) -> dict[str, Any]:
     """Everything that the page prints, wherever it stands."""
-    built = building_of(report)
+    built, older = building_of(report), ages(report)
     return {
         "report": report,
         "job": job(report),
@@ -118,6 +119,9 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "monthly": results.monthly_table(report),
         "choice": None if found is None else choice(found, report),
         "sure": sure(report),
+        "older": what_if.rows(report, older, results.is_spillway(report)),
+        "ages": what_if.ages_told(older),
+        "spillway": results.is_spillway(report),
         "installing": installing(built.wires, built.notes),
         "keeping": keeping(built),
         "budget": budget(bought(built)),
@@ -133,7 +137,8 @@ def sources_of(built: Building) -> set[str]:
     wires = built.wires
     worked = every_step((*wires.working, wires.cold.working, *built.basin.working, *built.balance.working))
     rules = {wires.limit_source, wires.fuse.source, *(limit.source for limit in wires.limits)}
-    return {*sizing_answer(built.report).sources, *(step.source for step in worked if step.source), *rules}
+    worn = {wear.source for age in ages(built.report) for wear in age.change.parts}
+    return {*sizing_answer(built.report).sources, *worn, *(step.source for step in worked if step.source), *rules}
 
 
 def publications(keys: Iterable[str]) -> list[tuple[str, str, int]]:

@@ -9,6 +9,6 @@ Read: ``results_page`` (gathers it all), ``pictures``, ``sure`` (ranges and caus
     designs too long for an address. They cost 2.5 ms each (15 to 20 ms a page).
 """
 
-from web.pages.results.what_if import signed
+from web.pages.results.what_if import ages_told, signed
 
-__all__ = ["signed"]
+__all__ = ["ages_told", "signed"]

@@ -30,6 +30,7 @@ def results_content(
     changes : what one change at a time would do, if it is at hand
     """
     texts = filled(texts)  # empty boxes would only lengthen every link
+    found = what_ifs(report) if changes is None else changes
     doubt = None if repeated else unit_note(report.design.sky, report.place, texts)
     return {
         "report": report,
@@ -43,7 +44,8 @@ def results_content(
         "change_unit": href("/", texts, "sky.unit"),
         **goal_parts(report),
         "sure": sure(report),
-        "what_ifs": what_if.rows(report, what_ifs(report) if changes is None else changes, results.is_spillway(report)),
+        "what_ifs": what_if.rows(report, found, results.is_spillway(report)),
+        "ages": what_if.ages_told(found),
         **moment_parts(report),
         **year_parts(report),
         "stance": results.stance(report),

@@ -28,6 +28,7 @@ class Row:
     source_key: str
     shift: str
     spread: str
+    uncertain: bool
 
 
 @dataclass(frozen=True)
@@ -116,6 +117,7 @@ def row(report: Report, index: int, cause: Cause) -> Row:
         cause.source,
         effect(float(effects.shift[index])),
         effect(float(np.sqrt(effects.variance[index]))),
+        cause.below > 0 or cause.above > 0,
     )
 
 

@@ -4,7 +4,7 @@ The button sends all answers with the name of the change; the answers with the c
 each change would carry the whole design once more for each.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, MINUS, SPACE, figures, length_unit
@@ -75,3 +75,24 @@ def signed(value: float, unit: str, finest: float) -> str:
     if abs(value) < 0.5 * finest:
         return f"0{SPACE}{unit}"
     return f"{'+' if value > 0 else MINUS}{figures(abs(value), 2)}{SPACE}{unit}"
+
+
+@dataclass(frozen=True)
+class Age:
+    """An age and what it is made of: words of the parts that rest on the same, what that is, and its source key."""
+
+    words: str
+    parts: tuple[tuple[str, str, str], ...]
+
+
+def ages_told(found: Iterable[WhatIf]) -> tuple[Age, ...]:
+    """What each age is made of."""
+    told = []
+    for each in found:
+        grounds = dict.fromkeys((wear.basis, wear.source) for wear in each.change.parts)
+        parts = tuple(
+            (", ".join(wear.words for wear in each.change.parts if wear.source == source), basis, source)
+            for basis, source in grounds
+        )
+        told.append(Age(each.change.words[0].upper() + each.change.words[1:], parts))
+    return tuple(age for age in told if age.parts)
