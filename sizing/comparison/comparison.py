@@ -251,7 +251,9 @@ def controller_note(design: Design) -> Note:
     """Whose efficiency the controller has."""
     named = design.connection
     if isinstance(named, ControllerConnection):
-        text = f"The controller passes on {named.efficiency_pct:g} % of the panel's power, as the design says."
+        raises = named.controller_kind == "step_up_and_down"
+        can = "can raise the panel's voltage as well as lower it" if raises else "only lowers the panel's voltage"
+        text = f"The controller passes on {named.efficiency_pct:g} % of the panel's power, as the design says, and {can}."
         return Note("controller_efficiency", "info", text, "#/connection/efficiency_pct")
-    text = "The controller is assumed to pass on 90 % of the panel's power; the design names none."
+    text = "We assumed a controller that passes on 90 % of the panel's power and only lowers its voltage; the design names none."
     return Note("controller_assumed", "info", text, "#/connection")

@@ -14,6 +14,7 @@ from enum import IntEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from sizing.comparison.least_watts import least_watts, settled
 from sizing.comparison.pairs import ConnectionKind, connected
 from sizing.design.design import Design, PumpInput
 from sizing.electric.panel import maximum_power, open_circuit_voltage
@@ -83,13 +84,14 @@ class Draw:
 @dataclass(frozen=True, eq=False)
 class PanelString:
     """Panels of the design in one string: the panel's id, volts at maximum power [V] and watts [W] at standard test
-    conditions, the diode, and the maximum power at each step of the window [W]."""
+    conditions, the diode, and the maximum power at each step of the window [W] with the volts at it [V]."""
 
     panel: str
     volts: float
     watts: float
     diode: Diode
     power: Array
+    held: Array
 
 
 class Hindrance(IntEnum):
@@ -128,11 +130,13 @@ class SmallestPanel:
 
 @dataclass(frozen=True)
 class Joint:
-    """A connection: resistance of the cable [Ohm], and the controller's efficiency (``None``: direct)."""
+    """A connection: resistance of the cable [Ohm], the controller's efficiency (``None``: direct), and whether it raises
+    the panel's voltage too."""
 
     kind: ConnectionKind
     cable: float
     efficiency: float | None
+    steps_up: bool = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -184,13 +188,18 @@ def search_of(
             supplies = [(kind, supply_of(connected(design, kind), alone, "#/panels")) for kind in kinds]
         except SizingError:
             continue
-        joints = {kind: Joint(kind, supply.cable_resistance, supply.controller_efficiency) for kind, supply in supplies}
+        joints = {kind: joint_of(kind, supply) for kind, supply in supplies}
         volts, diode = panel.vmp_v * panel.in_series, supplies[0][1].panel
         shape = tuple(f"{value:.9g}" for value in (volts, *astuple(of_more_current(diode, 1 / panel.imp_a))))
         if shape not in known:
             known.add(shape)
             strings.append(string_of(panel.id, diode, volts, volts * panel.imp_a, window))
     return Search(window, band, waterway, sky, sun, tuple(strings), tuple(joints.values()))
+
+
+def joint_of(kind: ConnectionKind, supply: Supply) -> Joint:
+    """How a panel of that supply is joined."""
+    return Joint(kind, supply.cable_resistance, supply.controller_efficiency, supply.steps_up)
 
 
 def smallest_of(search: Search, given: PumpInput, water_density: float) -> SmallestPanel:
@@ -259,7 +268,7 @@ def within_band(search: Search, draw: Draw, string: PanelString, joint: Joint, l
 def sun_miss(search: Search, draw: Draw, string: PanelString, joint: Joint, reached: Mask) -> Miss:
     """Why the largest panel does not do: no sun in the hours asked for, too few volts in warm sun, or dull days."""
     days = days_miss(search.window, reached)
-    if days.hindrance == Hindrance.NO_SUN or joint.efficiency is not None:
+    if days.hindrance == Hindrance.NO_SUN or (joint.efficiency is not None and joint.steps_up):
         return days
     return volts_miss(draw, joint.cable, string) or days
 
@@ -269,14 +278,16 @@ def steps_reached(search: Search, draw: Draw, string: PanelString, joint: Joint)
     if joint.efficiency is None:
         return lambda watts: reached_directly(search.window, draw, joint.cable, string, watts)
     efficiency = joint.efficiency
-    return lambda watts: reached_controlled(draw, joint.cable, efficiency, string, watts)
+    if joint.steps_up:
+        return lambda watts: reached_controlled(draw, joint.cable, efficiency, string, watts)
+    return lambda watts: reached_stepped_down(search.window, draw, joint.cable, efficiency, string, watts)
 
 
 def on_grid(search: Search, draw: Draw, string: PanelString, joint: Joint, band: FlowBand | None = None) -> Callable[[int], bool]:
     """Whether panels of so many watts meet the goal, as a sizing finds it; its lower end alone, unless a band is given."""
 
     def met(watts: int) -> bool:
-        supply, asked = supply_of_watts(string, watts, joint.cable, joint.efficiency), band or FlowBand(search.band.least)
+        supply, asked = supply_of_watts(string, watts, joint), band or FlowBand(search.band.least)
         return meets(search.window, reached_on_grid(search.window, supply, draw.pump, search.waterway, asked))
 
     return met
@@ -286,7 +297,7 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
     """Hours of the year above the pump's highest voltage with so many watts [h]."""
     if draw.pump.highest_voltage is None or joint.efficiency is not None:
         return 0.0
-    solved = solve_grid(supply_of_watts(string, watts, joint.cable, None), draw.pump, search.waterway)
+    solved = solve_grid(supply_of_watts(string, watts, joint), draw.pump, search.waterway)
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     return float((found.state == State.OVER_VOLTAGE).sum()) * 24.0 / search.sky.steps_per_day
 
@@ -364,68 +375,31 @@ def reached_controlled(draw: Draw, cable: float, efficiency: float, string: Pane
     return np.asarray(efficiency * string.power * watts / string.watts >= max(taken, starting))
 
 
+def reached_stepped_down(window: Window, draw: Draw, cable: float, efficiency: float, string: PanelString, watts: float) -> Mask:
+    """The same behind a controller that only lowers the voltage: where the panel's volts do not suffice, as if joined
+    directly with the controller's loss."""
+    by_power = reached_controlled(draw, cable, efficiency, string, watts)
+    enough = draw.voltage[-1] + draw.current[-1] * cable <= string.held
+    return by_power & (enough | reached_directly(window, draw, cable, string, efficiency * watts))
+
+
 def string_of(panel: str, diode: Diode, volts: float, watts: float, window: Window) -> PanelString:
     """A string with its maximum power through the window."""
     lit = window.irradiance > 0
-    power = np.zeros(len(lit))
-    power[lit] = maximum_power(at_conditions(diode, window.irradiance[lit], window.cell_temperature[lit]))[0]
-    return PanelString(panel, volts, watts, diode, power)
+    power, held = np.zeros((2, len(lit)))
+    power[lit], held[lit] = maximum_power(at_conditions(diode, window.irradiance[lit], window.cell_temperature[lit]))[:2]
+    return PanelString(panel, volts, watts, diode, power, held)
 
 
-def supply_of_watts(string: PanelString, watts: float, cable: float, efficiency: float | None) -> Supply:
+def supply_of_watts(string: PanelString, watts: float, joint: Joint) -> Supply:
     """Panel of so many watts, cable and controller."""
-    return Supply(of_more_current(string.diode, watts / string.watts), cable, efficiency)
+    return Supply(of_more_current(string.diode, watts / string.watts), joint.cable, joint.efficiency, joint.steps_up)
 
 
 def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, band: FlowBand) -> Mask:
     """Steps of the window that reach a goal, as a sizing finds them."""
     solved = solve_grid(supply, pump, waterway)
     return reaching(flow_alone(solved, window.irradiance, window.cell_temperature), band)
-
-
-def least_watts(met: Callable[[int], bool], most: int) -> int | None:
-    """Least whole watts that do, 1 to ``most``, if more never do less; ``None`` where none does.
-
-    Examples
-    --------
-    >>> least_watts(lambda watts: watts >= 37, 1000), least_watts(lambda watts: False, 1000)
-    (37, None)
-    """
-    if most < 1 or not met(most):
-        return None
-    return halved(met, 0, most)
-
-
-def halved(met: Callable[[int], bool], low: int, high: int) -> int:
-    """Least number above ``low``, which does not do, up to ``high``, which does."""
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if met(middle) else (middle, high)
-    return high
-
-
-def settled(guess: int, met: Callable[[int], bool], most: int) -> int | None:
-    """As ``least_watts`` from a guess: where the guess is right, it is asked about that and one less.
-
-    Examples
-    --------
-    >>> settled(37, lambda watts: watts >= 37, 1000), settled(31, lambda watts: watts >= 37, 1000)
-    (37, 37)
-    >>> settled(45, lambda watts: watts >= 37, 1000), settled(990, lambda watts: False, 1000)
-    (37, None)
-    """
-    stride = 1
-    if met(guess):
-        high, low = guess, guess - 1
-        while low > 0 and met(low):
-            high, stride = low, 2 * stride
-            low = max(high - stride, 0)
-        return halved(met, low, high)
-    low, high = guess, min(guess + 1, most)
-    while low < most and not met(high):
-        low, stride = high, 2 * stride
-        high = min(low + stride, most)
-    return halved(met, low, high) if low < most else None
 
 
 # Why none does

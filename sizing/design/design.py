@@ -125,8 +125,14 @@ class DirectConnection(Strict):
     kind: Literal["direct"] = part("kind of connection", "direct joins panel and pump by the cable alone")
 
 
+ControllerKindName = Literal["step_down", "step_up_and_down", "not_known"]
+
+
 class ControllerConnection(Strict):
     kind: Literal["controller"] = part("kind of connection", "controller holds the panel at its maximum power")
+    controller_kind: ControllerKindName | None = part(
+        "kind of controller", "whether it only lowers the panel's voltage, as most do, or raises it too", None
+    )
     efficiency_pct: float = number("controller efficiency", "%", 50, 100, "good controllers reach 90 to 96 %", 92, 90.0)
     price: Price | None = PRICE
 

@@ -17,6 +17,14 @@ curve, also where the controller takes less than the panel could give), ``wiring
 
 from sizing.electric.motor import speed_at_voltage
 from sizing.electric.panel import current_at_voltage, maximum_power, open_circuit_voltage
-from sizing.electric.single_diode import Diode, at_conditions
+from sizing.electric.single_diode import Conditions, Diode, at_conditions
 
-__all__ = ["Diode", "at_conditions", "current_at_voltage", "maximum_power", "open_circuit_voltage", "speed_at_voltage"]
+__all__ = [
+    "Conditions",
+    "Diode",
+    "at_conditions",
+    "current_at_voltage",
+    "maximum_power",
+    "open_circuit_voltage",
+    "speed_at_voltage",
+]

@@ -42,13 +42,15 @@ class MotorLabel:
 
 @dataclass(frozen=True)
 class Motor:
-    """Winding resistance [ohm], no-load and starting current [A], back-EMF [V] at speed ratio 1."""
+    """Winding resistance [ohm], no-load and starting current [A], back-EMF [V] at speed ratio 1; rated current [A] at the
+    last point, and the largest of all points, all at rated voltage."""
 
     winding_resistance: float
     no_load_current: float
     starting_current: float
     back_emf: float
     rated_current: float
+    largest_current: float
 
 
 @formula("no_load_current + speed**2 * load_current", unit="A", source="motor_equations")
@@ -133,7 +135,8 @@ def motor_model(motor: MotorLabel, current: NDArray[np.float64], pointer: str = 
     starting, told = starting_current(starting, no_load, pointer)
     notes += told
     check_currents(motor.rated_voltage, current, resistance, no_load, pointer)
-    return Motor(resistance, no_load, starting, motor.rated_voltage - rated * resistance, rated), tuple(notes)
+    back_emf = motor.rated_voltage - rated * resistance
+    return Motor(resistance, no_load, starting, back_emf, rated, float(np.max(current))), tuple(notes)
 
 
 def starting_current(given: float | None, no_load: float, pointer: str) -> tuple[float, list[Note]]:

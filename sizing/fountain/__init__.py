@@ -9,7 +9,7 @@ Units change here, once: litres per minute, millimetres and per cent come in, SI
 directions here, and an elevation that is not given is looked up. The rooms above, ``design`` apart, do not know the design file.
 """
 
-from sizing.fountain.components import outlet_of, pipe_of
+from sizing.fountain.components import CONTROLLER_NAMES, controller_words, outlet_of, pipe_of
 from sizing.fountain.site_setup import place_of
 
-__all__ = ["outlet_of", "pipe_of", "place_of"]
+__all__ = ["CONTROLLER_NAMES", "controller_words", "outlet_of", "pipe_of", "place_of"]

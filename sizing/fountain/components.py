@@ -24,6 +24,24 @@ from sizing.operation.goal import Goal
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import Supply
 
+CONTROLLER_NAMES = {
+    "step_down": "Step-down: it only lowers the voltage, as most do",
+    "step_up_and_down": "Step-up and step-down: it raises the voltage too",
+    "not_known": "Not sure",
+}
+"""The kinds of controller, in words; one that is not known counts as step-down."""
+
+
+def controller_words(kind: str | None) -> str:
+    """A kind of controller in a sentence.
+
+    Examples
+    --------
+    >>> controller_words("step_up_and_down"), controller_words(None)
+    ('step-up and step-down controller', 'step-down controller')
+    """
+    return "step-up and step-down controller" if kind == "step_up_and_down" else "step-down controller"
+
 
 @dataclass(frozen=True, eq=False)
 class Fountain:
@@ -74,7 +92,7 @@ def index_of(label: str, ids: list[str], wanted: str | None) -> int:
 
 
 def supply_of(design: Design, panel: PanelInput, pointer: str) -> Supply:
-    """Panel array, cable and controller."""
+    """Panel array, cable and controller; one of unknown kind only lowers the voltage, as most do."""
     diode = fit_label(
         panel.vmp_v,
         panel.imp_a,
@@ -89,8 +107,10 @@ def supply_of(design: Design, panel: PanelInput, pointer: str) -> Supply:
     cable = design.cable
     resistance = float(cable_resistance(cable.length_m, cable.area_mm2 * SQUARE_MILLIMETRE, cable.conductor_temperature_c))
     connection = design.connection
-    efficiency = connection.efficiency_pct / 100 if isinstance(connection, ControllerConnection) else None
-    return Supply(diode, resistance, efficiency)
+    if not isinstance(connection, ControllerConnection):
+        return Supply(diode, resistance)
+    raises = connection.controller_kind == "step_up_and_down"
+    return Supply(diode, resistance, connection.efficiency_pct / 100, raises)
 
 
 def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:

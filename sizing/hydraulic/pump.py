@@ -46,6 +46,11 @@ class Pump:
         return float(self.head[0])
 
     @property
+    def rated_power(self) -> float:
+        """[W] The most that it draws at rated voltage by its points or its box."""
+        return self.rated_voltage * self.motor.largest_current
+
+    @property
     def largest_flow(self) -> float:
         """[m3/s] at speed ratio 1, where the head is zero."""
         return float(self.flow[-1])

@@ -29,10 +29,11 @@ from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
     GRID_IRRADIANCE,
     GridPlace,
+    Offer,
     OperatingGrid,
     OperatingPoints,
     controlled_match,
-    controller_power,
+    controller_offer,
     direct_match,
     flow_alone,
     grid_place,
@@ -114,7 +115,7 @@ class Bench:
 
     report: Report
     line: LoadLine
-    power: Array | None
+    offer: Offer | None
     lit: NDArray[np.int64]
     on_grid: GridPlace
     step: float
@@ -167,10 +168,10 @@ def bench_of(report: Report) -> Bench:
     supply = fountain.supply
     line = load_line(fountain.pump, fountain.waterway, top_speed(supply, fountain.pump))
     controlled = supply.controller_efficiency is not None
-    power = controller_power(supply, GRID_IRRADIANCE, CELL_TEMPERATURES[:, None]) if controlled else None
+    offer = controller_offer(supply, GRID_IRRADIANCE, CELL_TEMPERATURES[:, None]) if controlled else None
     lit = np.flatnonzero(sun.effective > 0)
     place = grid_place(sun.effective[lit], sun.cell_temperature[lit])
-    bench = Bench(report, line, power, lit, place, 24.0 / report.sky.steps_per_day, np.ones(len(report.strengths), bool))
+    bench = Bench(report, line, offer, lit, place, 24.0 / report.sky.steps_per_day, np.ones(len(report.strengths), bool))
     plays = at_points(bench, joined(bench, 0.0)).flow > 0
     strongest = report.strengths == report.strengths.max()
     return replace(bench, counting=plays if np.any(plays) else strongest)
@@ -179,9 +180,9 @@ def bench_of(report: Report) -> Bench:
 def joined(bench: Bench, resistance: float) -> OperatingGrid:
     """The fountain of the report, joined by a cable of so many ohms."""
     supply = replace(bench.report.fountain.supply, cable_resistance=resistance)
-    if bench.power is None:
+    if bench.offer is None:
         return direct_match(supply, bench.line, GRID_IRRADIANCE)
-    return controlled_match(supply, bench.line, GRID_IRRADIANCE, bench.power)
+    return controlled_match(supply, bench.line, GRID_IRRADIANCE, bench.offer)
 
 
 def at_points(bench: Bench, solved: OperatingGrid) -> OperatingPoints:

@@ -9,6 +9,7 @@ from sizing.design.budget_input import Price
 from sizing.design.design import ControllerConnection
 from sizing.foundation.formats import figures, length, litres, quantity
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE, MILLIMETRE
+from sizing.fountain.components import controller_words
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
 from sizing.hydraulic.pipes import FITTING_NAMES
 from sizing.installation.building import Building
@@ -106,8 +107,9 @@ def electric(built: Building) -> Iterator[Part]:
     yield Part("pump", ELECTRIC, pump.name, pieces(1), "pieces", f"It lifts up to {flow} in this year of sun.", pump.price)
     if isinstance(joined, ControllerConnection):
         efficiency, volts = quantity(joined.efficiency_pct, "%"), quantity(wires.cold.voltage, "V")
+        words = f"{controller_words(joined.controller_kind)} that tracks maximum power"
         passes = f"It is counted on to pass on {efficiency}, and must bear {volts} on a cold dawn."
-        yield Part("controller", ELECTRIC, "controller that tracks maximum power", pieces(1), "pieces", passes, joined.price)
+        yield Part("controller", ELECTRIC, words, pieces(1), "pieces", passes, joined.price)
     yield cable(built)
     pairs = panel.in_parallel * (panel.in_series + 1)
     bears = quantity(wires.design_current, "A")

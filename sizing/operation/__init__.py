@@ -19,7 +19,7 @@ a grid), ``year`` (steps to months and days), ``goal``, ``matching`` (the share 
 
 from sizing.operation.goal import GoalFound, needed_flow
 from sizing.operation.load_line import LoadLine, PipeSystem, system_head
-from sizing.operation.operating_point import REASONS, OperatingGrid, State, operate
+from sizing.operation.operating_point import REASONS, OperatingGrid, State, Supply, operate
 from sizing.operation.year import Month
 
 __all__ = [
@@ -30,6 +30,7 @@ __all__ = [
     "OperatingGrid",
     "PipeSystem",
     "State",
+    "Supply",
     "needed_flow",
     "operate",
     "system_head",

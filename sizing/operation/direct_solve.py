@@ -5,7 +5,7 @@ at which panel (or controller) and motor agree on volts and amperes.
 """
 
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from itertools import pairwise
 
 import numpy as np
@@ -46,10 +46,12 @@ def solve_directly(
         highest = float(open_circuit_voltage(sun)) / pump.motor.back_emf
         speed = first_speed(lambda s: panel_surplus(sun, *asked(s), resistance), pump, waterway, highest, near)
     else:
-        power = supply.controller_efficiency * float(maximum_power(sun)[0])
-        starts = power >= start * standing
+        most, best, _ = (float(value) for value in maximum_power(sun))
+        lowest = np.inf if supply.steps_up else best
+        offered = partial(controller_gives, sun, supply.controller_efficiency, most, lowest)
+        starts = offered(standing) >= start * standing
         highest = first_speed(lambda s: pump.rated_voltage - asked(s)[0], pump, waterway, top_speed(supply, pump), near)
-        speed = first_speed(lambda s: power - power_taken(*asked(s), resistance), pump, waterway, highest, near)
+        speed = first_speed(lambda s: controller_surplus(offered, *asked(s), resistance), pump, waterway, highest, near)
     return single(pump, waterway, speed, irradiance, 0.0 if starts else np.inf)
 
 
@@ -63,6 +65,22 @@ def motor_demand(pump: Pump, speed: float, flow: float) -> tuple[float, float]:
 def panel_surplus(sun: Conditions, voltage: float, current: float, resistance: float) -> float:
     """Current [A] that the panel could give beyond the motor's, at the voltage it and the cable ask."""
     return float(current_at_voltage(sun, voltage + current * resistance)) - current
+
+
+def controller_gives(sun: Conditions, efficiency: float, most: float, best: float, voltage: float) -> float:
+    """Power [W] that a controller gives at a voltage: the panel's ``most`` less its loss, as far as to the voltage ``best``.
+
+    One that only lowers the voltage cannot hold the panel below what it gives out: from the maximum-power voltage on,
+    panel and motor are at one voltage. One that raises it too has no such end.
+    """
+    if voltage <= best:
+        return efficiency * most
+    return efficiency * voltage * float(current_at_voltage(sun, voltage))
+
+
+def controller_surplus(offered: Callable[[float], float], voltage: float, current: float, resistance: float) -> float:
+    """Power [W] that the controller could give beyond what motor and cable take, at the voltage they need."""
+    return offered(voltage + current * resistance) - power_taken(voltage, current, resistance)
 
 
 def power_taken(voltage: float, current: float, resistance: float) -> float:

@@ -3,7 +3,9 @@
 Direct connection: the current of the panel at the motor's voltage plus the cable's drop equals the
 motor's current. The single-diode equation is linear in the irradiance, so each node of the load line
 gives at once the irradiance that drives it, and no search is needed. With a controller that tracks
-maximum power, the motor gets that power less the controller's loss, up to its rated voltage.
+maximum power, the motor gets that power less the controller's loss, up to its rated voltage. A step-down
+controller cannot lift the voltage: where motor and cable need more than the panel's maximum-power voltage,
+panel and motor are at one voltage, and the controller passes the panel's current through, less its loss.
 
 Both are solved on a grid of irradiance x cell temperature; a year of steps is then interpolated.
 ``direct_solve`` solves a single moment from the equations themselves; tests bound the difference.
@@ -36,6 +38,8 @@ POWER_STEPS = 40
 BEYOND_RATED = 1.1
 """[1] Behind a controller the load line goes on this far beyond the motor's fastest turn, so that its end is no kink."""
 NODES = ("speed", "flow", "head", "current", "voltage", "jet")
+SAME = 1 + 1e-9
+"""[1] A controller holds the rated voltage, which may be the highest too, but for the last digits."""
 SLOWEST = 1e-3
 """[1] The load line always reaches this speed ratio, even where no sun turns the motor."""
 
@@ -63,11 +67,21 @@ REASONS = {
 
 @dataclass(frozen=True)
 class Supply:
-    """Panel array, cable resistance [ohm] there and back, and the controller's efficiency (None: direct)."""
+    """Panel array, cable resistance [ohm] there and back, the controller's efficiency (None: direct), and whether it
+    can raise the panel's voltage as well as lower it."""
 
     panel: Diode
     cable_resistance: float
     controller_efficiency: float | None = None
+    steps_up: bool = True
+
+
+class Offer(NamedTuple):
+    """What a controller has to give on the grid (temperatures, irradiances): power [W] after its loss while the panel is
+    at its maximum power, and the panel's voltage there [V]."""
+
+    power: Array
+    voltage: Array
 
 
 @dataclass(frozen=True, eq=False)
@@ -156,32 +170,54 @@ def direct_match(supply: Supply, line: LoadLine, irradiance: Array, rows: slice 
     return OperatingGrid(supply, line, irradiance, speed, starting_grid(supply, motor), np.inf)
 
 
-def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, power: Array | None = None) -> OperatingGrid:
+def controlled_match(supply: Supply, line: LoadLine, irradiance: Array, offer: Offer | None = None) -> OperatingGrid:
     """The grid of a panel behind a controller; the limit at rated voltage is kept apart, as it makes a kink.
 
-    ``power`` on the grid [W] may be at hand from ``controller_power``.
+    ``offer`` on the grid may be at hand from ``controller_offer``.
     """
     motor = line.pump.motor
     line = reachable(line, (line.voltage + line.current * supply.cable_resistance) * line.current)
-    taken = (line.voltage + line.current * supply.cable_resistance) * line.current
-    power = controller_power(supply, irradiance, CELL_TEMPERATURES[:, None]) if power is None else power
-    speed = np.interp(power, taken, line.speed, left=0.0)
+    terminal = line.voltage + line.current * supply.cable_resistance
+    offer = controller_offer(supply, irradiance, CELL_TEMPERATURES[:, None]) if offer is None else offer
+    speed = np.interp(offer.power, terminal * line.current, line.speed, left=0.0)
+    if not supply.steps_up:
+        speed = stepped_down(supply, line, irradiance, offer, speed)
     limit = float(np.interp(line.pump.rated_voltage, np.maximum.accumulate(line.voltage), line.speed))
-    return OperatingGrid(supply, line, irradiance, speed, starting_grid(supply, motor, power), limit)
+    return OperatingGrid(supply, line, irradiance, speed, starting_grid(supply, motor, offer), limit)
 
 
-def starting_grid(supply: Supply, motor: Motor, power: Array | None = None) -> Array:
+def stepped_down(supply: Supply, line: LoadLine, irradiance: Array, offer: Offer, speed: Array) -> Array:
+    """Speed ratio on the grid behind a controller that only lowers the voltage, from ``speed`` behind one that raises it too.
+
+    Where motor and cable want more volts than the panel has at maximum power, the panel is at their voltage.
+    """
+    assert supply.controller_efficiency is not None
+    terminal = line.voltage + line.current * supply.cable_resistance
+    wanting = np.interp(speed, line.speed, terminal) > offer.voltage
+    if not np.any(wanting[:, 1:]):
+        return speed
+    passed = line.current / supply.controller_efficiency
+    needed = irradiance_needed(supply.panel, CELL_TEMPERATURES[:, None], terminal, passed)
+    through = [np.interp(irradiance, row, line.speed, left=0.0) for row in np.maximum.accumulate(needed, axis=1)]
+    return np.where(wanting, through, speed)
+
+
+def starting_grid(supply: Supply, motor: Motor, offer: Offer | None = None) -> Array:
     """Irradiance that starts the motor at each cell temperature of the grid [W/m2]; ``NEVER`` where no sun does.
 
-    ``power`` on the grid [W] is what a controller passes on; without one the panel's own current starts the motor.
+    ``offer`` on the grid is what a controller passes on; without one the panel's own current starts the motor.
     """
-    resistance = motor.winding_resistance + supply.cable_resistance
-    if power is None:
-        standing = motor.starting_current * resistance
-        starting = irradiance_needed(supply.panel, CELL_TEMPERATURES, standing, motor.starting_current)
-        return np.minimum(starting, NEVER)
-    needed = motor.starting_current**2 * resistance
-    return np.array([np.interp(needed, row, GRID_IRRADIANCE, right=NEVER) for row in power])
+    current = motor.starting_current
+    standing = current * (motor.winding_resistance + supply.cable_resistance)
+    share = 1.0 if supply.controller_efficiency is None else supply.controller_efficiency
+    through = np.minimum(irradiance_needed(supply.panel, CELL_TEMPERATURES, standing, current / share), NEVER)
+    if offer is None:
+        return through
+    by_power = np.array([np.interp(current * standing, row, GRID_IRRADIANCE, right=NEVER) for row in offer.power])
+    if supply.steps_up:
+        return by_power
+    held = np.array([np.interp(sun, GRID_IRRADIANCE, row) for sun, row in zip(by_power, offer.voltage, strict=True)])
+    return np.where(standing > held, np.maximum(through, by_power), by_power)
 
 
 def reachable(line: LoadLine, asked: Array) -> LoadLine:
@@ -195,15 +231,17 @@ def reachable(line: LoadLine, asked: Array) -> LoadLine:
     return replace(line, **{name: getattr(line, name)[kept] for name in NODES})
 
 
-def controller_power(supply: Supply, irradiance: Array, cell_temperature: Array) -> Array:
-    """Power that a controller passes on [W], on the grid (temperatures, irradiances).
+def controller_offer(supply: Supply, irradiance: Array, cell_temperature: Array) -> Offer:
+    """What a controller has to give, on the grid (temperatures, irradiances).
 
-    Maximum power is found on a coarser grid: per unit of irradiance it is nearly a straight line.
+    Maximum power is found on a coarser grid: per unit of irradiance it is nearly a straight line. Its voltage is not near
+    darkness, but says only which of two nearly equal powers counts.
     """
     assert supply.controller_efficiency is not None
     coarse = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, POWER_STEPS) ** 2
-    power = np.asarray(maximum_power(at_conditions(supply.panel, coarse[None, :], cell_temperature))[0])
-    return supply.controller_efficiency * np.array([np.interp(irradiance, coarse, row) for row in power])
+    found = maximum_power(at_conditions(supply.panel, coarse[None, :], cell_temperature))
+    power, voltage = (np.array([np.interp(irradiance, coarse, row) for row in np.asarray(values)]) for values in found[:2])
+    return Offer(supply.controller_efficiency * power, voltage)
 
 
 def operate(solved: OperatingGrid, irradiance: Array, cell_temperature: Array) -> OperatingPoints:
@@ -293,6 +331,6 @@ def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -
 def judge(pump: Pump, irradiance: Array, starting: Array, voltage: Array, flow: Array) -> NDArray[np.int8]:
     """State of each moment; the first cause along the path is the one that is named."""
     highest = np.inf if pump.highest_voltage is None else pump.highest_voltage
-    causes = [irradiance <= 0, irradiance < starting, voltage < pump.lowest_voltage, flow <= 0, voltage > highest]
+    causes = [irradiance <= 0, irradiance < starting, voltage < pump.lowest_voltage, flow <= 0, voltage > highest * SAME]
     states = [State.NIGHT, State.TOO_LITTLE_SUN, State.BELOW_LOWEST_VOLTAGE, State.CANNOT_LIFT, State.OVER_VOLTAGE]
     return np.asarray(np.select(causes, [np.int8(state) for state in states], np.int8(State.PLAYS)))

@@ -60,6 +60,9 @@ def of_the_panel(design: Design, fountain: Fountain) -> list[Note]:
     if isinstance(connection, ControllerConnection):
         text = f"The controller passes on {connection.efficiency_pct:g} % of the panel's power."
         notes += unless_given(connection, "efficiency_pct", "controller_efficiency_assumed", text, "#/connection")
+        if connection.controller_kind in (None, "not_known"):
+            text = "The controller only lowers the panel's voltage, as most do; it cannot raise it."
+            notes.append(Note("controller_kind_assumed", "info", text, "#/connection/controller_kind"))
     return notes
 
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from sizing.design.design import ControllerConnection, Design
 from sizing.electric.motor import motor_current, motor_voltage
-from sizing.electric.panel import maximum_power
+from sizing.electric.panel import current_at_voltage, maximum_power
 from sizing.electric.single_diode import (
     at_conditions,
     junction_current,
@@ -67,8 +67,8 @@ def electric_power(voltage: float, current: float) -> float:
     return voltage * current
 
 
-@formula("efficiency * maximum_power", unit="W", source="ohms_law")
-def controller_output(efficiency: float, maximum_power: float) -> float:
+@formula("efficiency * panel_power", unit="W", source="ohms_law")
+def controller_output(efficiency: float, panel_power: float) -> float:
     """Power that a controller passes on [W].
 
     Examples
@@ -76,7 +76,7 @@ def controller_output(efficiency: float, maximum_power: float) -> float:
     >>> controller_output(0.92, 14.5)
     13.34
     """
-    return efficiency * maximum_power
+    return efficiency * panel_power
 
 
 @formula("voltage_drop / supply_voltage", unit="1", source="ohms_law")
@@ -249,11 +249,33 @@ def controlled_panel(
     design: Design, fountain: Fountain, light: Worked, warmth: Worked, terminal: Worked, current: Worked
 ) -> Roots:
     """Panel behind a controller: what it passes on covers what the motor and the cable take."""
-    most, best_voltage, _ = maximum_power(at_conditions(fountain.supply.panel, light.value, warmth.value))
+    sun = at_conditions(fountain.supply.panel, light.value, warmth.value)
+    most, best_voltage, _ = maximum_power(sun)
     connection = design.connection
     share = fountain.supply.controller_efficiency or 1.0
     known = isinstance(connection, ControllerConnection) and "efficiency_pct" in connection.model_fields_set
     efficiency = given("efficiency", share, "1") if known else assumed("efficiency", share, "1", "common_practice")
+    taken = work(electric_power, voltage=terminal, current=current)
+    if not fountain.supply.steps_up and terminal.value > best_voltage:
+        passed = by_method(
+            "panel_current",
+            float(np.asarray(current_at_voltage(sun, terminal.value))),
+            "A",
+            "de_soto_2006",
+            "Current of the panel at the voltage that motor and cable need, which is above its maximum-power voltage.",
+            voltage=terminal,
+            irradiance=light,
+            cell_temperature=warmth,
+        )
+        power = work(electric_power, voltage=terminal, current=passed)
+        at = by_method(
+            "panel_voltage",
+            terminal.value,
+            "V",
+            "ohms_law",
+            "A step-down controller cannot raise the voltage: panel and motor are at one voltage.",
+        )
+        return taken, at, work(controller_output, efficiency=efficiency, panel_power=power)
     largest = by_method(
         "maximum_power",
         float(np.asarray(most)),
@@ -263,8 +285,7 @@ def controlled_panel(
         irradiance=light,
         cell_temperature=warmth,
     )
-    offered = work(controller_output, efficiency=efficiency, maximum_power=largest)
-    taken = work(electric_power, voltage=terminal, current=current)
+    offered = work(controller_output, efficiency=efficiency, panel_power=largest)
     at = by_method(
         "panel_voltage",
         float(np.asarray(best_voltage)),

@@ -137,8 +137,8 @@ def other_connection(design: Design) -> Iterator[Offer]:
         settings = (("/connection", {"kind": "direct"}),)
         yield "direct", "no controller, panel straight to the pump", settings
     else:
-        connection = {"kind": "controller", "efficiency_pct": LIKELY_EFFICIENCY}
-        yield "controller", f"a controller of {figures(LIKELY_EFFICIENCY)}{SPACE}%", (("/connection", connection),)
+        connection = {"kind": "controller", "efficiency_pct": LIKELY_EFFICIENCY, "controller_kind": "step_down"}
+        yield "controller", f"a step-down controller of {figures(LIKELY_EFFICIENCY)}{SPACE}%", (("/connection", connection),)
 
 
 def thicker_cable(design: Design) -> Iterator[Offer]:

@@ -25,11 +25,12 @@ from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
     IRRADIANCE_STEPS,
     GridPlace,
+    Offer,
     OperatingGrid,
     OperatingPoints,
     Supply,
     controlled_match,
-    controller_power,
+    controller_offer,
     direct_match,
     flow_alone,
     grid_place,
@@ -62,12 +63,12 @@ class Watched:
     ``nodes`` are flows [m3/s], none where nothing flows in any sun, with the pipe's ``friction`` [m] at each. Sun
     [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``, in its ``rows``: the last steps, from
     ``counted`` on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's
-    flow into water of its month [m3]; ``power`` [W] is what a controller passes on over the grid; ``swing`` [1] is how far
+    flow into water of its month [m3]; ``offer`` is what a controller has to give over the grid; ``swing`` [1] is how far
     passing clouds put the light of each step above what a smooth day would have, over the step's own light.
     """
 
     solved: OperatingGrid
-    power: Array | None
+    offer: Offer | None
     nodes: Array
     friction: Array
     effective: Array
@@ -119,16 +120,16 @@ def watched_steps(
     fountain: Fountain, solved: OperatingGrid, effective: Array, cell: Array, air: Array, month: NDArray[np.int64], weight: float
 ) -> Watched:
     """Get a match ready to be moved at given steps, of which the first are counted: as many as have a ``month``."""
-    power = None
+    offer = None
     if solved.supply.controller_efficiency is not None:
-        power = controller_power(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
+        offer = controller_offer(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
     pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), flow_limit(fountain.waterway.outlet))
     nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
     on_grid = grid_place(effective, cell)
     warm = on_grid.corner // IRRADIANCE_STEPS
     chosen = Watched(
         solved=solved,
-        power=power,
+        offer=offer,
         nodes=nodes,
         friction=np.asarray(pipe_loss(replace(pipe, fitting_k=0.0), nodes)),
         effective=effective,
@@ -156,11 +157,11 @@ def middle_steps(sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year
     return chosen
 
 
-def joined(chosen: Watched, supply: Supply, line: LoadLine, power: Array | None) -> OperatingGrid:
-    """A panel and a load line on the grid; ``power`` is what the controller passes on there."""
-    if power is None:
+def joined(chosen: Watched, supply: Supply, line: LoadLine, offer: Offer | None) -> OperatingGrid:
+    """A panel and a load line on the grid; ``offer`` is what the controller has to give there."""
+    if offer is None:
         return direct_match(supply, line, chosen.solved.irradiance, chosen.rows)
-    return controlled_match(supply, line, chosen.solved.irradiance, power)
+    return controlled_match(supply, line, chosen.solved.irradiance, offer)
 
 
 @dataclass(frozen=True, eq=False)
@@ -196,8 +197,8 @@ def light_of(chosen: Watched, moved: Moved) -> tuple[Array, Array]:
 def with_other_panel(chosen: Watched, share: float) -> OperatingGrid:
     """The panel giving ``share`` more current at every voltage, and so more power behind a controller."""
     supply = replace(chosen.solved.supply, panel=of_more_current(chosen.solved.supply.panel, 1 + share))
-    power = None if chosen.power is None else chosen.power * (1 + share)
-    return joined(chosen, supply, chosen.solved.line, power)
+    offer = None if chosen.offer is None else chosen.offer._replace(power=chosen.offer.power * (1 + share))
+    return joined(chosen, supply, chosen.solved.line, offer)
 
 
 def with_other_water(
@@ -212,7 +213,7 @@ def with_other_water(
     if len(chosen.nodes) == 0:
         return solve_grid(fountain.supply, scaled_pump(pump, *curve), waterway)
     line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
-    return joined(chosen, chosen.solved.supply, line, chosen.power)
+    return joined(chosen, chosen.solved.supply, line, chosen.offer)
 
 
 def line_along(
@@ -320,7 +321,7 @@ def other_start(chosen: Watched, fountain: Fountain, design: Design, size: float
     """A motor that needs so much more current [A] to start; once it turns, nothing is different."""
     motor = fountain.pump.motor
     solved, current = chosen.solved, max(motor.starting_current + size, motor.no_load_current)
-    starting = starting_grid(solved.supply, replace(motor, starting_current=current), chosen.power)
+    starting = starting_grid(solved.supply, replace(motor, starting_current=current), chosen.offer)
     return Moved(replace(solved, starting_irradiance=starting))
 
 

@@ -62,7 +62,7 @@ SILENT: dict[str, tuple[str, str, str]] = {
 }
 GIVEN: dict[str, object] = {
     "/place/albedo": 0.2,
-    "/connection": {"kind": "controller", "efficiency_pct": 90},
+    "/connection": {"kind": "controller", "efficiency_pct": 90, "controller_kind": "step_down"},
     "/outlet/discharge_coefficient": 0.946,
     "/outlet/velocity_coefficient": 0.962,
     "/outlet/bore_mm": 9,

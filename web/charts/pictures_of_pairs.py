@@ -102,7 +102,10 @@ def lines_picture(found: Comparison, names: Names) -> Chart:
     agreed, said = agreements(found, pairs, names, warmth, {panel.label: panel.watts for panel in panels})
     ring = "where the water comes out" if found.goal is None else "where the goal is reached"
     if pairs[0].pair.connection == "controller":
-        said += " A controller lets each pump have the panel's best power, up to rated voltage, where its line ends."
+        said += (
+            " A controller lets each pump have the panel's best power, up to rated voltage, where its line ends; a step-down "
+            "controller cannot give more volts than the panel has."
+        )
     return load_lines_chart(panels, loads_drawn(found, pairs, names), agreed, ring, said)
 
 

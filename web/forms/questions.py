@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from sizing.design import MOST_MORE_WINDOWS
 from sizing.foundation import MONTHS
+from sizing.fountain import CONTROLLER_NAMES
 from sizing.hydraulic import NOZZLE_NAMES, PIPE_NAMES
 from sizing.report import MONTH_IDS
 from web.forms.fields import Checks, Choice, Field, Group, Series, Way, ask, every_item
@@ -93,7 +94,15 @@ WIRE = Group(
                 Way(
                     "controller",
                     "Through a controller that tracks maximum power (MPPT)",
-                    (ask("connection", "controller", "efficiency_pct", hint="Good ones pass on 90 to 96 %"),),
+                    (
+                        Choice(
+                            "connection.controller_kind",
+                            "What the controller can do",
+                            not_said_or(CONTROLLER_NAMES, "step-down"),
+                            listed=True,
+                        ),
+                        ask("connection", "controller", "efficiency_pct", hint="Good ones pass on 90 to 96 %"),
+                    ),
                 ),
             ),
         ),

@@ -188,7 +188,8 @@ def connection_of(reading: Reading) -> dict[str, Any]:
     kind = reading.way("connection.kind")
     if kind != "controller":
         return {"kind": kind}
-    return {"kind": kind} | reading.fill("connection", ("efficiency_pct",)) | reading.price("connection")
+    words = words_of(reading, "connection", "controller_kind")
+    return {"kind": kind} | words | reading.fill("connection", ("efficiency_pct",)) | reading.price("connection")
 
 
 def members_of(reading: Reading, series: Series, one_of: Callable[[Reading, str], dict[str, Any]]) -> list[dict[str, Any]]:

@@ -235,4 +235,6 @@ def at_panel(solved: OperatingGrid, found: OperatingPoints, effective: Array, ce
     panel = at_conditions(supply.panel, effective, cells)
     full = found.speed < solved.highest_speed * (1 - 1e-9)
     held = np.asarray(point_above_mpp(panel, np.where(full, np.inf, taken))[0])
+    if not supply.steps_up:  # the panel cannot have less than what goes out
+        held = np.maximum(held, terminal)
     return np.where(taken > 0, held, 0.0), np.divide(taken, held, out=np.zeros_like(taken), where=(taken > 0) & (held > 0))

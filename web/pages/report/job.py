@@ -2,6 +2,7 @@
 
 from sizing.design import ControllerConnection, MonthlySky
 from sizing.foundation import MILLIMETRE, SPACE, figures, length, quantity
+from sizing.fountain import controller_words
 from sizing.hydraulic import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.report import Report
 
@@ -50,7 +51,7 @@ def powered(report: Report) -> str:
     many = f", {number} of them ({panel.in_series} in series, {panel.in_parallel} in parallel)" if number > 1 else ""
     joined = report.design.connection
     how = (
-        f"through a controller that passes on {quantity(joined.efficiency_pct, '%')}"
+        f"through a {controller_words(joined.controller_kind)} that passes on {quantity(joined.efficiency_pct, '%')}"
         if isinstance(joined, ControllerConnection)
         else "straight, without a controller"
     )

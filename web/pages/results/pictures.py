@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizing.electric import at_conditions, current_at_voltage, maximum_power, open_circuit_voltage
+from sizing.electric import Conditions, at_conditions, current_at_voltage, maximum_power, open_circuit_voltage
 from sizing.foundation import (
     LITRE,
     LITRE_PER_MINUTE,
@@ -21,7 +21,7 @@ from sizing.foundation import (
     quantity,
 )
 from sizing.hydraulic import Nozzle, Spillway, pump_head
-from sizing.operation import REASONS, Month, State, system_head
+from sizing.operation import REASONS, Month, State, Supply, system_head
 from sizing.report import Report, named
 from web.charts.curves import head_and_flow, panel_and_pump
 from web.charts.drawing.fountain import fountain_to_scale
@@ -180,8 +180,7 @@ def panel_chart(report: Report) -> Chart:
             current = float(report.points.current[index])
             points.append(Point(label, float(report.points.voltage[index]) + current * supply.cable_resistance, current))
             if not direct:
-                _, best_volts, best_current = maximum_power(conditions)
-                tops.append(Point(label, float(np.asarray(best_volts)), float(np.asarray(best_current))))
+                tops.append(Point(label, *held_by_controller(supply, conditions, points[-1].x)))
     lifts = int(np.searchsorted(line.speed, line.lift_speed))
     nodes = np.unique(np.clip([0, *range(0, len(line.speed), 6), lifts - 1, lifts, len(line.speed) - 1], 0, len(line.speed) - 1))
     volts, amps = line.voltage[nodes], line.current[nodes]
@@ -191,6 +190,15 @@ def panel_chart(report: Report) -> Chart:
         volts, amps = np.append(volts[volts < rated], rated), np.append(amps[volts < rated], last)
     load = Curve("what the pump asks", (volts + amps * supply.cable_resistance).tolist(), amps.tolist())
     return panel_and_pump(curves, load, points, tops)
+
+
+def held_by_controller(supply: Supply, conditions: Conditions, terminal: float) -> tuple[float, float]:
+    """Volts and amperes at which a controller holds the panel: the top of its power, or as many volts as go out where that
+    is more and the controller only lowers them."""
+    _, volts, amperes = (float(np.asarray(value)) for value in maximum_power(conditions))
+    if supply.steps_up or terminal <= volts:
+        return volts, amperes
+    return terminal, float(np.asarray(current_at_voltage(conditions, terminal)))
 
 
 def head_chart(report: Report) -> Chart:
