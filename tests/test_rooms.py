@@ -36,6 +36,7 @@ ROOMS = (
     "web.charts.kit",
     "web.charts.drawing",
     "web.charts",
+    "web.charts.sky",
     "web.exports",
     "web.forms",
     "web.pages.frame",

@@ -3,6 +3,7 @@
 charts.kit      geometry, shapes, scales and SVG that all pictures share
 charts.drawing  the fountain to scale
 charts          one file a picture
+charts.sky      the sky by month, by day, and the sun’s way
 exports         tables for spreadsheets
 forms           between the texts of the form and a design
 pages.frame     what all pages share: templates, links, working

@@ -11,13 +11,14 @@ from sizing.light.skyline_loss import skyline_sentence
 from sizing.light.sun_paths import SkylineLoss, SunPaths, skyline_loss, sun_paths
 from sizing.place.place import Place
 from sizing.sky.clock import clock_notes, on_the_clock
+from sizing.sky.day_courses import DayCourse, day_courses
 from sizing.sky.sky_months import Comparison, SkyYear, side_by_side, sky_months
 from sizing.sky.weather import Sky, built_in_sky
 
 
 @dataclass(frozen=True, eq=False)
 class SkyReport:
-    """One garden's sky: the year as it is used, the built-in one where it knows the place, skyline and paths."""
+    """One garden's sky: the year as it is used, the built-in one where it knows the place, skyline and paths, three days."""
 
     place: Place
     mounting: Mounting | None
@@ -29,6 +30,7 @@ class SkyReport:
     skyline: SkylineLoss
     skyline_sentence: str
     notes: tuple[Note, ...]
+    days: tuple[DayCourse, DayCourse, DayCourse]
 
 
 def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
@@ -70,6 +72,7 @@ def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
         skyline=loss,
         skyline_sentence=skyline_sentence(loss),
         notes=(*sky.notes, *(clock_notes(place.longitude, zone) if zone else ()), *notes),
+        days=day_courses(told),
     )
 
 

@@ -8,6 +8,8 @@ from sizing.answers.shared import NoteAnswer, PlaceAnswer, SkyKind, YearOfSunAns
 from sizing.foundation.errors import Note
 from sizing.light.sun_paths import SkylineMonth
 from sizing.report.garden_sky import SkyReport
+from sizing.sky.day_courses import DayCourse
+from sizing.sky.day_courses import Kind as DayKind
 from sizing.sky.sky_months import Comparison, SkyMonth, SkyYear
 
 
@@ -123,6 +125,30 @@ class SkylineAnswer(Exact):
         )
 
 
+class DayCourseAnswer(Exact):
+    """One day as it runs."""
+
+    kind: DayKind = meaning("Whether one day in ten of its month has less sun, half of them, or nine in ten")
+    month: int = meaning("Month, 1 to 12", ge=1, le=12)
+    day_of_year: int = meaning("Day of the year, 1 to 365", ge=1, le=365)
+    hour: list[float] = amount("Middle of each step, on the clock of this answer", "h")
+    sun_w_per_m2: list[float] = amount("Sun on level ground in each step", "W/m2")
+    without_clouds_w_per_m2: list[float] | None = amount(
+        "The same day if no cloud passed inside it; null where the steps were read from a file", "W/m2"
+    )
+
+    @classmethod
+    def of(cls, day: DayCourse) -> Self:
+        return cls(
+            kind=day.kind,
+            month=day.month,
+            day_of_year=day.day + 1,
+            hour=day.hour.tolist(),
+            sun_w_per_m2=day.sun.tolist(),
+            without_clouds_w_per_m2=None if day.calm is None else day.calm.tolist(),
+        )
+
+
 class GardenSkyAnswer(Exact):
     """The sky over one garden: its months, beside the built-in climate, and what the skyline takes."""
 
@@ -138,6 +164,9 @@ class GardenSkyAnswer(Exact):
     comparison: ComparisonAnswer | None = meaning("This sky against the built-in climate; null likewise")
     skyline: SkylineAnswer = meaning("What the skyline takes of the sun")
     notes: list[NoteAnswer] = meaning("What to know of this sky, and what needs a second look")
+    days: list[DayCourseAnswer] = meaning(
+        "A dull, a usual and a bright day of the sunniest month as they run", min_length=3, max_length=3
+    )
 
 
 def sky_answer(found: SkyReport) -> GardenSkyAnswer:
@@ -154,6 +183,7 @@ def sky_answer(found: SkyReport) -> GardenSkyAnswer:
         comparison=None if found.comparison is None else ComparisonAnswer.of(found.comparison),
         skyline=SkylineAnswer.of(found),
         notes=[NoteAnswer.of(capital(note)) for note in found.notes],
+        days=[DayCourseAnswer.of(day) for day in found.days],
     )
 
 

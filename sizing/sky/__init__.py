@@ -6,7 +6,7 @@ from all three, with notes on what is doubtful.
 Read: ``solar_position``, ``climate`` (the built-in table), ``clouds`` (how the sun of a day comes and goes; decided there),
 ``synthetic_year`` (twelve months to a year of steps), ``monthly_values`` and ``typed_units`` (typed months: what is
 impossible, which unit was meant), ``weather_file`` (read, checked, and what its reader should know), ``weather`` (the three
-ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months`` (a sky told month by month).
+ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months``, ``day_courses`` (a sky by its months, and by three days).
 
 2026-11-25, a synthetic year from monthly clearness. Chosen: 12 clearness values on a 3-degree grid (326 KB with temperature
     and rain), corrected by one factor, 0.88, made into days (Hollands & Huget) and 15-minute steps (Collares-Pereira & Rabl,
@@ -26,6 +26,7 @@ ways to a ``Sky``), ``clock`` (the clock on the wall), ``sky_months`` (a sky tol
 """
 
 from sizing.sky.clock import clock_shift, nearest_town
+from sizing.sky.day_courses import DayCourse
 from sizing.sky.sky_months import SkyMonth, SkyYear, monthly_of
 from sizing.sky.solar_position import DAYS_IN_MONTH
 from sizing.sky.typed_units import TYPED_UNITS, doubtful_unit, shown_values
@@ -37,6 +38,7 @@ __all__ = [
     "LARGEST_FILE",
     "TRUE_SOLAR_TIME",
     "TYPED_UNITS",
+    "DayCourse",
     "Sky",
     "SkyMonth",
     "SkyYear",

@@ -4,7 +4,7 @@ In come arrays and records; out comes a ``Chart``. A page hands it to the one ma
 computes no physics of its own.
 
 Read: ``path_strip`` (the way of sun and water), ``water_by_month``, ``month_and_hour``, ``curves`` (panel and pump, pump and
-pipe), ``causes``, ``sky``, ``sun_paths``, ``direction_map``; ``pair_names``, ``pumps``, ``load_lines``, ``pairs_by_month``,
+pipe), ``causes``, ``direction_map``; ``pair_names``, ``pumps``, ``load_lines``, ``pairs_by_month``,
 ``pictures_of_pairs`` (the pictures of a comparison); ``experiments``, ``panel_readings`` (what a class measured).
 
 2026-11-25, pages without scripts, charts as SVG of our own. Refused: plotting libraries (28 to 82 ms a chart against 2 ms, or

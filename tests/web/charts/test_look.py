@@ -10,6 +10,7 @@ import pytest
 
 from sizing.light.sun_paths import sun_paths
 from sizing.place.place import Place
+from sizing.sky.day_courses import day_courses
 from sizing.sky.sky_months import sky_months
 from sizing.sky.weather import built_in_sky
 from web.charts import curves
@@ -21,8 +22,9 @@ from web.charts.drawing.scene import NARROW, Fountain
 from web.charts.kit import shapes
 from web.charts.kit.shapes import Chart
 from web.charts.path_strip import Reading, stations
-from web.charts.sky import sky_by_month
-from web.charts.sun_paths import sun_over_garden
+from web.charts.sky.day_courses import day_courses_chart
+from web.charts.sky.sky_by_month import sky_by_month
+from web.charts.sky.sun_paths import sun_over_garden
 from web.pages.frame.site import environment
 
 WEB = Path(__file__).resolve().parents[3] / "web"
@@ -63,6 +65,7 @@ def every_chart() -> list[Chart]:
         curves.panel_and_pump(family, load, [Point("1000 W/m²", 12.2, 1.2)], best, Point("now", 6.7, 0.7)),
         curves.head_and_flow(family, load, [Point("600 W/m²", 6.7, 0.7)]),
         fountain_to_scale(fountain),
+        day_courses_chart(day_courses(built_in_sky(Place("x", 46.05, 14.51, 298.0))), "hours by the sun"),
         sky_by_month(*(sky_months(built_in_sky(Place("x", latitude, 14.51, 298.0))) for latitude in (46.05, 47.4))),
         sun_over_garden(sun_paths(Place("x", 46.05, 14.51, 298.0)), ((80.0, 20.0), (130.0, 25.0))),
     ]

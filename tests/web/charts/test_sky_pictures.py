@@ -14,8 +14,8 @@ from sizing.place.place import Place
 from sizing.sky.sky_months import SkyYear, sky_months
 from sizing.sky.weather import built_in_sky, monthly_sky
 from web.charts.kit.shapes import INK, SUN, WATER, Chart, Circle, Line, Rectangle, Text
-from web.charts.sky import beside_table, fixed, sky_by_month
-from web.charts.sun_paths import DRAWN, HILL, STRONG_DAYS, height_marks, sun_over_garden, when
+from web.charts.sky.sky_by_month import beside_table, fixed, sky_by_month
+from web.charts.sky.sun_paths import DRAWN, HILL, STRONG_DAYS, height_marks, sun_over_garden, when
 
 SCHOOL = Place("school", 46.05, 14.51, 298.0)
 WALL = ((79.0, 0.0), (80.0, 25.0), (130.0, 25.0), (131.0, 0.0))

@@ -9,8 +9,9 @@ from sizing.light import DAY_OF_21ST, SkylineMonth
 from sizing.report import SkyReport
 from sizing.sky import TRUE_SOLAR_TIME, clock_shift
 from web.charts.kit.shapes import Table
-from web.charts.sky import beside_table, fixed, sky_by_month
-from web.charts.sun_paths import sun_over_garden
+from web.charts.sky.day_courses import day_courses_chart
+from web.charts.sky.sky_by_month import beside_table, fixed, sky_by_month
+from web.charts.sky.sun_paths import sun_over_garden
 from web.forms.places import coordinates
 from web.forms.sending import href
 from web.forms.typed_sky import unit_note
@@ -29,6 +30,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
         "year_sentence": year_sentence(found),
         "typed_origin": getattr(site.sky, "origin", ""),
         "months": sky_by_month(found.year, found.built_in),
+        "days": day_courses_chart(found.days, clock_words(found)),
         "beside": beside,
         "suns": sun_over_garden(found.paths, found.place.skyline, clock_ahead(found, site.place.time_zone)),
         "skyline": skyline_table(found),
@@ -48,6 +50,11 @@ def year_sentence(found: SkyReport) -> str:
         f"{percent(year.beam_share)} of it comes straight from the sun and throws a shadow, the rest from the whole sky. "
         f"The air has {quantity(round(year.air_temperature, 1), 'Cel')} in the mean of the year."
     )
+
+
+def clock_words(found: SkyReport) -> str:
+    """Whose hours the picture of the days has."""
+    return "hours by the sun" if found.sky.hour_basis == TRUE_SOLAR_TIME else "hours by the clock"
 
 
 def said(notes: tuple[Note, ...], severity: str) -> list[str]:
