@@ -156,6 +156,7 @@ class FrostAnswer(Exact):
     mean_lowest_c: list[float] = amount("Mean of the days' lowest temperatures of each month, January first", "Cel")
     coldest_c: list[float] = amount("Coldest air of each month, January first", "Cel")
     hard_nights: list[int] = meaning("Nights of each month with hard frost, January first")
+    ten_years_c: float = amount("The coldest air to reckon with in ten years", "Cel")
     sentence: str = meaning("The same in words")
     judged: str = meaning("How it was judged")
     advice: list[str] = meaning("What to do before it")
@@ -168,6 +169,7 @@ class FrostAnswer(Exact):
             mean_lowest_c=list(frost.mean_lowest),
             coldest_c=list(frost.coldest),
             hard_nights=list(frost.hard_nights),
+            ten_years_c=frost.ten_years,
             sentence=frost.sentence,
             judged=frost.judged,
             advice=list(frost.advice),

@@ -10,6 +10,7 @@ import numpy as np
 from sizing.basin.evaporation import lowest_and_highest
 from sizing.foundation.formats import MONTHS, month_span, quantity
 from sizing.report.report import Report
+from sizing.sky.cold import ColdAir
 from sizing.sky.solar_position import DAYS_IN_YEAR, MONTH_OF_DAY
 
 FREEZING = 0.0
@@ -23,14 +24,16 @@ FROST_NIGHT = 5.0
 @dataclass(frozen=True, eq=False)
 class Frost:
     """Months 1..12 that freeze, and those with single frosty nights beside them; of each month the mean of its days' lowest
-    temperatures and its coldest [Cel], and how many of its nights reach ``HARD_NIGHT``. ``advice`` is empty where no month
-    freezes and none has frosty nights; ``sentence`` and ``judged`` are always said."""
+    temperatures and its coldest [Cel], and how many of its nights reach ``HARD_NIGHT``. ``ten_years`` is the
+    coldest air to reckon with in ten years [Cel]. ``advice`` is empty where no month freezes, none has frosty nights and
+    ``ten_years`` stays above freezing; ``sentence`` and ``judged`` are always said."""
 
     months: tuple[int, ...]
     single_nights: tuple[int, ...]
     mean_lowest: tuple[float, ...]
     coldest: tuple[float, ...]
     hard_nights: tuple[int, ...]
+    ten_years: float
     sentence: str
     judged: str
     advice: tuple[str, ...]
@@ -57,9 +60,10 @@ def frost_of(report: Report) -> Frost:
         mean_lowest=tuple(mean_lowest.tolist()),
         coldest=tuple(coldest.tolist()),
         hard_nights=tuple(int(count) for count in hard),
-        sentence=frost_sentence(months, nights, coldest.tolist()),
+        ten_years=report.cold.lowest,
+        sentence=f"{frost_sentence(months, nights, coldest.tolist())} {ten_years_sentence(report.cold)}",
         judged=judged_by(sky.kind == "weather_file"),
-        advice=advice_for(months, nights),
+        advice=advice_for(months, nights, report.cold.lowest <= FREEZING),
     )
 
 
@@ -75,6 +79,14 @@ def frost_sentence(months: tuple[int, ...], nights: tuple[int, ...], coldest: li
     if nights:
         return f"No month freezes by this sky, but single nights may in {month_span(nights)}: {low}."
     return f"No month is at risk by this sky ({low}); a single cold night still can be, so mind the forecast."
+
+
+def ten_years_sentence(cold: ColdAir) -> str:
+    """How cold the coldest night of ten years may be."""
+    lowest = quantity(round(cold.lowest), "Cel")
+    if cold.basis == "typed":
+        return f"The coldest air of many years, as you typed it, is {lowest}."
+    return f"The coldest night of ten years is about {quantity(round(cold.usual), 'Cel')}; reckon with {lowest}."
 
 
 def judged_by(from_file: bool) -> str:
@@ -109,9 +121,12 @@ def first_of(months: tuple[int, ...]) -> str:
     return MONTHS[max(months, key=lambda start: (run(start), -start)) - 1]
 
 
-def advice_for(months: tuple[int, ...], nights: tuple[int, ...]) -> tuple[str, ...]:
-    """What to do about frost, in whole sentences; what freezes is taken in before the first frosty nights."""
-    if not months and not nights:
+def advice_for(months: tuple[int, ...], nights: tuple[int, ...], rare: bool = False) -> tuple[str, ...]:
+    """What to do about frost, in whole sentences; what freezes is taken in before the first frosty nights.
+
+    ``rare``: whether the coldest night of ten years may freeze.
+    """
+    if not months and not nights and not rare:
         return ()
     if not months:
         return (

@@ -58,6 +58,15 @@ class PlaceInput(Strict):
     latitude_deg: float = number("latitude", "deg", -90, 90, "north is positive, south negative", 47.4)
     longitude_deg: float = number("longitude", "deg", -180, 180, "east is positive, west negative", 8.5)
     elevation_m: float | None = number("elevation", "m", -430, 5500, "leave it out to have it looked up", 410, None)
+    coldest_air_c: float | None = number(
+        "coldest air of many years",
+        "Cel",
+        -70,
+        30,
+        "type the coldest of about ten years, or leave it out",
+        -18,
+        None,
+    )
     time_zone: str | None = text("time zone", 64, None, r"^[A-Za-z0-9_+\-/]*$", "write it like Europe/Ljubljana")
     compass_date: str | None = text("date of the compass readings", 10, None, DATE_PATTERN, "write it like 2026-05-31")
     skyline: tuple[SkylinePoint, ...] = rows(

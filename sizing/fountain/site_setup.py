@@ -16,6 +16,7 @@ from sizing.place.compass import Field, compass_notes, earth_field, true_azimuth
 from sizing.place.horizon_survey import Sighting, skyline_of
 from sizing.place.place import Place, looked_up_elevation
 from sizing.sky.clock import clock_notes, on_the_clock
+from sizing.sky.cold import ColdAir, cold_air
 from sizing.sky.weather import Sky, built_in_sky, file_sky, monthly_sky
 from sizing.sky.weather_file import LIBRARY_FOLDER
 
@@ -91,12 +92,14 @@ def compass_field(design: Design | Site, elevation: float) -> Field | None:
 
 @dataclass(frozen=True, eq=False)
 class Setting:
-    """The place, how the panel stands, the year of sky by the clock that the design names, and what to know of them."""
+    """The place, how the panel stands, the year of sky by the clock that the design names, what to know of them,
+    and the coldest air to design for."""
 
     place: Place
     mounting: Mounting
     sky: Sky
     notes: tuple[Note, ...]
+    cold: ColdAir
 
 
 def setting_of(design: Design, folder: Path | None, sky: Sky | None = None) -> Setting:
@@ -114,7 +117,8 @@ def setting_of(design: Design, folder: Path | None, sky: Sky | None = None) -> S
     zone = design.place.time_zone
     told = clock_notes(place.longitude, zone) if zone else ()
     clocked = on_the_clock(sky, place.longitude, zone) if zone else sky
-    return Setting(place, mounting, clocked, (*clocked.notes, *told, *place_notes))
+    cold = cold_air(clocked, design.place.coldest_air_c)
+    return Setting(place, mounting, clocked, (*clocked.notes, *told, *place_notes), cold)
 
 
 @overload

@@ -1,6 +1,6 @@
 """What is answered on cable, fuse and voltages, on safety, and on care through the year."""
 
-from typing import Self
+from typing import Literal, Self
 
 from sizing.answers.kit import Exact, amount, meaning
 from sizing.foundation.units import LITRE, SQUARE_MILLIMETRE
@@ -47,24 +47,39 @@ class FuseAnswer(Exact):
 
 class ColdDawnAnswer(Exact):
     air_temperature_c: float = amount("Air of the coldest dawn that is reckoned with", "Cel")
+    usual_air_temperature_c: float = amount("Air of the coldest night of ten years, as estimated or typed", "Cel")
+    basis: Literal["typed", "file", "months"] = meaning(
+        "Whether it was typed, or estimated from the coldest hour of a weather file or the mean of the coldest month"
+    )
     voltage_v: float = amount("Open-circuit voltage of the whole array then", "V")
 
     @classmethod
     def of(cls, cold: ColdVoltage) -> Self:
-        return cls(air_temperature_c=cold.air_temperature, voltage_v=cold.voltage)
+        return cls(
+            air_temperature_c=cold.air_temperature,
+            usual_air_temperature_c=cold.air.usual,
+            basis=cold.air.basis,
+            voltage_v=cold.voltage,
+        )
 
 
 class VoltageLimitAnswer(Exact):
     family: str = meaning("Which rules name it, and where it holds")
     limit_v: float = amount("Limit of direct current", "V")
     exceeded: bool = meaning("Whether the cold voltage lies above it")
+    too_near: bool = meaning("Whether it lies too near to say that it stays below")
     sentence: str = meaning("The same in words")
     source: str = meaning("Source key")
 
     @classmethod
     def of(cls, limit: VoltageLimit) -> Self:
         return cls(
-            family=limit.family, limit_v=limit.limit, exceeded=limit.exceeded, sentence=limit.sentence, source=limit.source
+            family=limit.family,
+            limit_v=limit.limit,
+            exceeded=limit.exceeded,
+            too_near=limit.too_near,
+            sentence=limit.sentence,
+            source=limit.source,
         )
 
 

@@ -12,8 +12,9 @@ from sizing.electric.single_diode import cold_open_circuit_voltage
 from sizing.foundation.formats import figures, percent, quantity
 from sizing.foundation.tables import FUSE_RATINGS
 from sizing.foundation.working import Worked, by_method, formula, given, work
-from sizing.report.cautions import COLD_SPELL, WET_CONTACT_LIMIT, coldest_dawn
+from sizing.report.cautions import WET_CONTACT_LIMIT, beside_limit, coldest_cells
 from sizing.report.report import Report
+from sizing.sky.cold import MARGIN, ColdAir, coldest_by_hour, coldest_by_month
 
 Numeric = float | NDArray[np.float64]
 
@@ -38,20 +39,25 @@ class FuseRule:
 
 @dataclass(frozen=True, eq=False)
 class ColdVoltage:
-    """Open-circuit voltage of the whole array [V] at a cold dawn, with the air as cold as [Cel], unfolded in ``working``."""
+    """Open-circuit voltage of the whole array [V] at a cold dawn, with the air as cold as [Cel], unfolded in ``working``.
+
+    ``air`` says how cold ten years usually become there, and whether somebody typed it."""
 
     air_temperature: float
+    air: ColdAir
     voltage: float
     working: Worked
 
 
 @dataclass(frozen=True)
 class VoltageLimit:
-    """A limit [V] of direct current that a family of rules names, and whether the array's cold voltage lies above it."""
+    """A limit [V] of direct current that a family of rules names, and whether the array's cold voltage lies above it,
+    or too near to say."""
 
     family: str
     limit: float
     exceeded: bool
+    too_near: bool
     sentence: str
     source: str
 
@@ -156,7 +162,7 @@ def carries(whole: str) -> str:
 
 def cold_voltage(report: Report) -> ColdVoltage:
     """The voltage of the array with nothing connected, when the sun meets it at the coldest dawn of many years."""
-    panel, coldest = report.fountain.panel_input, coldest_dawn(report.sun)
+    panel, coldest = report.fountain.panel_input, coldest_cells(report.cold)
     at_25 = work(
         array_open_circuit_voltage,
         panel_voc=given("panel_voc", panel.voc_v, "V"),
@@ -169,19 +175,23 @@ def cold_voltage(report: Report) -> ColdVoltage:
         "iec_62548",
         f"The label's {percent(panel.voc_temperature_coefficient_pct_per_c / 100, 3)} for each degree, of the array's voltage.",
     )
-    dawn = Worked(
-        "cold_dawn",
-        coldest,
-        "Cel",
-        "assumed",
-        "common_practice",
-        method=(
-            f"The coldest moment with sun of the year, less {quantity(COLD_SPELL, 'K')} for the coldest dawn of ten years, which "
-            "is an assumption; the cells are then as cold as the air."
-        ),
-    )
+    dawn = cold_dawn(report.cold)
     found = work(cold_open_circuit_voltage, voc=at_25, voc_temperature_coefficient=coefficient, cell_temperature=dawn)
-    return ColdVoltage(coldest, found.value, found)
+    return ColdVoltage(coldest, report.cold, found.value, found)
+
+
+def cold_dawn(cold: ColdAir) -> Worked:
+    """The coldest air to design for, unfolded: typed, or estimated and made colder by a margin."""
+    if cold.basis == "typed":
+        return given("cold_dawn", coldest_cells(cold), "Cel")
+    rule, name = (coldest_by_hour, "coldest_hour") if cold.basis == "file" else (coldest_by_month, "coldest_month")
+    start = by_method(name, cold.start, "Cel", "cold_comparison", "The coldest of this design's year of sky.")
+    usual = work(rule, **{name: start})
+    method = (
+        f"The coldest night of ten years as estimated, less {quantity(MARGIN, 'K')}: so it is not colder at 22 of 23 places. The "
+        "cells are then as cold as the air."
+    )
+    return by_method("cold_dawn", coldest_cells(cold), "Cel", "cold_comparison", method, usual=usual)
 
 
 def voltage_limits(voltage: float, controller: bool) -> tuple[VoltageLimit, ...]:
@@ -228,9 +238,10 @@ def voltage_limits(voltage: float, controller: bool) -> tuple[VoltageLimit, ...]
 
 def limit_beside(family: str, limit: float, voltage: float, rule: str, source: str) -> VoltageLimit:
     """One limit with the array's voltage beside it."""
-    exceeded = voltage > limit
-    sentence = f"{rule}; this array reaches {told_apart(voltage, limit)}, {'above' if exceeded else 'not above'} it; {CODE}."
-    return VoltageLimit(family, limit, exceeded, sentence, source)
+    beside = beside_limit(voltage, limit)
+    where = {"above": "above it", "too_near": "too near it to say that it stays below", "below": "not above it"}[beside]
+    sentence = f"{rule}; this array reaches {told_apart(voltage, limit)}, {where}; {CODE}."
+    return VoltageLimit(family, limit, beside == "above", beside == "too_near", sentence, source)
 
 
 def told_apart(voltage: float, limit: float) -> str:
@@ -246,14 +257,14 @@ def told_apart(voltage: float, limit: float) -> str:
 
 
 def reached_above(voltage: float, limit: float) -> str:
-    """The beginning of a sentence on a limit that is passed."""
-    return (
-        f"A licensed person must look at the wiring, because the array reaches {told_apart(voltage, limit)} at a cold dawn, above"
-    )
+    """The beginning of a sentence on a limit that is passed, or may be."""
+    where = "above" if voltage > limit else "too near to say that it stays below"
+    reached = f"the array reaches {told_apart(voltage, limit)} at a cold dawn, {where}"
+    return f"A licensed person must look at the wiring, because {reached}"
 
 
 def licensed_reasons(voltage: float, controller: bool) -> tuple[str, ...]:
-    """Why a licensed person must look, one whole sentence for each limit that the array's cold voltage [V] passes.
+    """Why a licensed person must look, one whole sentence for each limit that the array's cold voltage [V] passes or may pass.
 
     Examples
     --------
@@ -261,17 +272,17 @@ def licensed_reasons(voltage: float, controller: bool) -> tuple[str, ...]:
     ((), 3)
     """
     found = []
-    if voltage > WET_CONTACT_LIMIT:
+    if beside_limit(voltage, WET_CONTACT_LIMIT) != "below":
         reached = reached_above(voltage, WET_CONTACT_LIMIT)
         rules = "IEC 60364-7-702 names" if controller else "IEC 60364-7-702 and NFPA 70 (NEC) name"
         found.append(f"{reached} the {quantity(WET_CONTACT_LIMIT, 'V')} of direct current that {rules} where people touch water.")
-    if controller and voltage > CHOPPED_LIMIT:
+    if controller and beside_limit(voltage, CHOPPED_LIMIT) != "below":
         reached, chopped = reached_above(voltage, CHOPPED_LIMIT), quantity(CHOPPED_LIMIT, "V")
         found.append(
             f"{reached} the {chopped} that NFPA 70 (NEC) names in wet places for current interrupted 10 to "
             "200 times a second, and a controller may chop it."
         )
-    if voltage > DRY_LIMIT:
+    if beside_limit(voltage, DRY_LIMIT) != "below":
         limit = quantity(DRY_LIMIT, "V")
         reached = reached_above(voltage, DRY_LIMIT)
         found.append(f"{reached} the {limit} of direct current up to which it counts as extra-low voltage even in dry places.")

@@ -18,6 +18,7 @@ from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
 from sizing.hydraulic.pipes import velocity
 from sizing.installation.electric_limits import CHOPPED_LIMIT
 from sizing.installation.wires import Wires
+from sizing.report.cautions import beside_limit
 from sizing.report.report import Report
 
 HOURS_IN_YEAR = 8760
@@ -59,7 +60,13 @@ def is_direct(report: Report) -> bool:
 
 def past_wet_limit(wires: Wires) -> bool:
     """Whether any limit that wires compare with is passed."""
-    return bool(wires.licensed) or any(limit.exceeded for limit in wires.limits)
+    return bool(wires.licensed) or any(limit.exceeded or limit.too_near for limit in wires.limits)
+
+
+def lowest_reached(wires: Wires) -> tuple[float, str]:
+    """The lowest limit [V] that the cold voltage passes or may pass, and which of the two, in words."""
+    reached = min((limit for limit in wires.limits if limit.exceeded or limit.too_near), key=lambda limit: limit.limit)
+    return reached.limit, "above" if reached.exceeded else "too near to tell from"
 
 
 def cold_volts(wires: Wires) -> str:
@@ -87,6 +94,10 @@ def wet_limits(_report: Report, wires: Wires) -> Reason:
         text = f"{reached}, above the {named} that rules name for direct current; a licensed person must look at this design."
         return Reason(text, licensed=True)
     lowest = min(limit.limit for limit in wires.limits)
+    if past_wet_limit(wires):
+        least, near = lowest_reached(wires)
+        text = f"{reached}, {near} the {quantity(least, 'V')} that rules name for direct current; a licensed person must look."
+        return Reason(text, licensed=True)
     text = f"{reached}; the rules for wet places name {quantity(lowest, 'V')} for direct current, and local code decides."
     return Reason(text, licensed=past_wet_limit(wires))
 
@@ -96,12 +107,17 @@ def cold_voltage(report: Report, wires: Wires) -> Reason | None:
     highest, cold = report.fountain.pump.highest_voltage, wires.cold.voltage
     causes = []
     if past_wet_limit(wires):
-        least = min(limit.limit for limit in wires.limits if limit.exceeded)
-        causes.append(f"that is above the {quantity(least, 'V')} that a rule names for wet places")
+        least, above = lowest_reached(wires)
+        causes.append(f"that is {above} the {quantity(least, 'V')} that a rule names for wet places")
     if not is_direct(report):
         causes.append("the controller must bear it, and the design does not say what the controller bears")
     elif highest is None:
         causes.append("the pump sees it while it stands, and the design does not say what the pump bears")
+    elif beside_limit(cold, highest) == "too_near":
+        causes.append(
+            f"the pump sees it while it is not running, and its highest voltage, {quantity(highest, 'V')}, is too near to say "
+            "that this stays below"
+        )
     elif cold > highest:
         causes.append(f"the pump sees it while it stands, and its highest voltage is {quantity(highest, 'V')}")
     if not causes:
@@ -188,8 +204,8 @@ def licensed_work(report: Report, wires: Wires) -> Reason:
     """All that is for a licensed person in this design."""
     pieces = []
     if past_wet_limit(wires):
-        least = min(limit.limit for limit in wires.limits if limit.exceeded)
-        pieces.append(f"the wiring, which reaches {cold_volts(wires)}, above {quantity(least, 'V')}")
+        least, above = lowest_reached(wires)
+        pieces.append(f"the wiring, which reaches {cold_volts(wires)}, {above} {quantity(least, 'V')}")
     if wires.fuse.needed:
         pieces.append(f"the fuses of {figures(report.fountain.panel_input.in_parallel)} strings")
     pieces.append(f"the fixing of a panel of {array_power(report)} against the wind")

@@ -1,5 +1,7 @@
 """Warnings: legal designs that will disappoint or need a second look, each with the number that says so."""
 
+from typing import Literal
+
 import numpy as np
 
 from sizing.electric.single_diode import cold_open_circuit_voltage
@@ -8,9 +10,11 @@ from sizing.foundation.formats import duration, month_span, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.hydraulic.pump import state_flow
-from sizing.light.irradiance import PlaneSun
 from sizing.operation.operating_point import OperatingPoints
 from sizing.operation.year import Year
+from sizing.sky.cold import ColdAir
+
+Beside = Literal["above", "too_near", "below"]
 
 WET_CONTACT_LIMIT = 30.0
 """[V] Direct current that both the IEC 60364-7-702 and the US low-voltage contact rules name for wet places."""
@@ -18,17 +22,16 @@ CABLE_DROP_LIMIT = 0.05
 """[1] Voltage lost in the cable above which a thicker one is worth its price; common practice, no source."""
 LATE_START = 600.0
 """[W/m2] Sun above which a fountain starts too late to please; common practice, no source."""
-
-COLD_SPELL = 10.0
-"""[K] The coldest clear dawn of ten years lies about so far below the coldest hour of a usual year; from memory, no source."""
+VOLTAGE_DOUBT = 0.03
+"""[1] A panel's open-circuit voltage may be so much above its label (common practice, no source)."""
 
 
 def cautions(
-    fountain: Fountain, sun: PlaneSun, year: Year, operation: OperatingPoints, first_sun: float | None
+    fountain: Fountain, cold: ColdAir, year: Year, operation: OperatingPoints, first_sun: float | None
 ) -> tuple[Note, ...]:
     """Every warning that this design earns, in the order of the path."""
     found = [
-        *voltage_cautions(fountain, sun, year),
+        *voltage_cautions(fountain, cold, year),
         cable_caution(fountain, operation),
         curve_caution(fountain, operation),
         start_caution(first_sun),
@@ -37,28 +40,39 @@ def cautions(
     return tuple(note for note in found if note is not None)
 
 
-def coldest_dawn(sun: PlaneSun) -> float:
+def coldest_cells(cold: ColdAir) -> float:
     """Temperature of the cells on the coldest clear dawn of many years [Cel], that of the air; 25 at most."""
-    lit = sun.effective > 0
-    coldest = (float(sun.cell_temperature[lit].min()) if np.any(lit) else 0.0) - COLD_SPELL
-    return min(coldest, 25.0)
+    return min(cold.lowest, 25.0)
 
 
-def coldest_open_circuit(fountain: Fountain, sun: PlaneSun) -> float:
+def coldest_open_circuit(fountain: Fountain, cold: ColdAir) -> float:
     """Open-circuit voltage of the array on the coldest clear dawn of many years [V]."""
     panel = fountain.panel_input
     return float(
         cold_open_circuit_voltage(
-            panel.voc_v * panel.in_series, fountain.supply.panel.voc_temperature_coefficient, coldest_dawn(sun)
+            panel.voc_v * panel.in_series, fountain.supply.panel.voc_temperature_coefficient, coldest_cells(cold)
         )
     )
 
 
-def voltage_cautions(fountain: Fountain, sun: PlaneSun, year: Year) -> list[Note]:
+def beside_limit(voltage: float, limit: float) -> Beside:
+    """Where a panel's cold voltage [V] lies against a limit [V]; within the doubt of its label nobody can say.
+
+    Examples
+    --------
+    >>> beside_limit(30.1, 30.0), beside_limit(29.5, 30.0), beside_limit(29.0, 30.0)
+    ('above', 'too_near', 'below')
+    """
+    if voltage > limit:
+        return "above"
+    return "too_near" if voltage * (1 + VOLTAGE_DOUBT) > limit else "below"
+
+
+def voltage_cautions(fountain: Fountain, air: ColdAir, year: Year) -> list[Note]:
     """Over-voltage hours, the voltage a standing pump sees, and the limit for wet places."""
     found = []
     highest = fountain.pump.highest_voltage
-    cold = coldest_open_circuit(fountain, sun)
+    cold = coldest_open_circuit(fountain, air)
     pointer = f"{fountain.pump_pointer}/highest_voltage_v"
     hours = sum(month.over_voltage_hours for month in year.months)
     direct = fountain.supply.controller_efficiency is None
@@ -68,12 +82,25 @@ def voltage_cautions(fountain: Fountain, sun: PlaneSun, year: Year) -> list[Note
             "cold clear noons; take a panel of lower voltage or a controller."
         )
         found.append(Note("over_voltage", "warning", text, pointer))
-    elif highest is not None and direct and cold > highest:
+    elif highest is not None and direct and beside_limit(cold, highest) == "above":
         text = (
-            f"While the pump stands, the panel can put {quantity(cold, 'V')} on it on a cold clear morning, above its highest "
-            f"voltage of {quantity(highest, 'V')}; ask the pump's maker whether its electronics bear that."
+            f"When the pump is not running, the panel can put {quantity(cold, 'V')} on it on a cold clear morning, above its "
+            f"highest voltage of {quantity(highest, 'V')}; ask the pump's maker whether its electronics withstand that."
         )
         found.append(Note("standing_voltage", "warning", text, pointer))
+    elif highest is not None and direct and beside_limit(cold, highest) == "too_near":
+        text = (
+            f"When the pump is not running, the panel can put about {quantity(cold, 'V')} on it on a cold clear morning. That is "
+            f"too near its highest voltage of {quantity(highest, 'V')} to say that it stays below; ask the pump's maker."
+        )
+        found.append(Note("standing_voltage_near", "warning", text, pointer))
+    if beside_limit(cold, WET_CONTACT_LIMIT) == "too_near":
+        text = (
+            f"The panel reaches about {quantity(cold, 'V')} on a cold clear day, too near the "
+            f"{quantity(WET_CONTACT_LIMIT, 'V')} direct current that rules for wet places name to say that it stays below; a "
+            "licensed installer must look at this design, and local code decides."
+        )
+        found.append(Note("near_wet_limit", "warning", text, fountain.panel_pointer))
     if cold > WET_CONTACT_LIMIT:
         text = (
             f"The panel reaches {quantity(cold, 'V')} on a cold clear day, above the {quantity(WET_CONTACT_LIMIT, 'V')} direct "

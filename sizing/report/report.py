@@ -26,6 +26,7 @@ from sizing.report.cautions import cautions
 from sizing.report.moment import Moment, moment_at_strength, moment_of
 from sizing.report.months_worked import months_worked
 from sizing.report.verdict import Verdict, verdict_of
+from sizing.sky.cold import ColdAir
 from sizing.sky.weather import Sky
 from sizing.uncertainty.uncertainty import HowSure, band, how_sure
 from sizing.uncertainty.uncertainty_budget import band_worked
@@ -73,6 +74,7 @@ class Report:
     months_worked: tuple[Worked, ...]
     band_worked: tuple[Worked, ...]
     verdict: Verdict
+    cold: ColdAir
     goal: GoalFound | None
     assumptions: tuple[Note, ...]
     warnings: tuple[Note, ...]
@@ -138,9 +140,10 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         months_worked=worked,
         band_worked=band_worked(worked[-1], sure),
         verdict=verdict_of(fountain, year, first, below, goal, reached),
+        cold=setting.cold,
         goal=reached,
         assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
-        warnings=(*loud, *cautions(fountain, sun, year, operation, first)),
+        warnings=(*loud, *cautions(fountain, setting.cold, year, operation, first)),
     )
 
 

@@ -11,7 +11,15 @@ from sizing.design.reading import read_design
 from sizing.foundation.errors import Note
 from sizing.foundation.formats import NARROW_SPACE, SPACE, duration, quantity
 from sizing.operation.operating_point import State
-from sizing.report.cautions import COLD_SPELL, cable_caution, coldest_open_circuit, curve_caution, dry_caution, start_caution
+from sizing.report.cautions import (
+    VOLTAGE_DOUBT,
+    beside_limit,
+    cable_caution,
+    coldest_open_circuit,
+    curve_caution,
+    dry_caution,
+    start_caution,
+)
 from sizing.report.report import Report, size
 
 Build = Callable[..., dict[str, Any]]
@@ -94,10 +102,10 @@ def test_over_voltage_hours_are_those_of_the_year(sized: Callable[..., Report]) 
 
 def test_the_voltage_on_a_standing_pump(sized: Callable[..., Report]) -> None:
     report = sized({"/pumps/0/highest_voltage_v": 20})
-    dawn = report.sun.cell_temperature[report.sun.effective > 0].min() - COLD_SPELL
+    dawn = report.cold.lowest
     # 21.7 V loses 0.33 % for each degree above 25 °C.
     expected = 21.7 * (1 - 0.0033 * (dawn - 25))
-    assert coldest_open_circuit(report.fountain, report.sun) == pytest.approx(expected, rel=1e-9)
+    assert coldest_open_circuit(report.fountain, report.cold) == pytest.approx(expected, rel=1e-9)
     assert expected > 23
     note = only(report, "standing_voltage")
     assert f"can put {plain(quantity(expected, 'V'))} on it on a cold clear morning" in plain(note.detail)
@@ -106,26 +114,33 @@ def test_the_voltage_on_a_standing_pump(sized: Callable[..., Report]) -> None:
 
 def test_standing_voltage_is_told_from_the_volt_on(sized: Callable[..., Report]) -> None:
     report = sized()
-    cold = coldest_open_circuit(report.fountain, report.sun)
+    cold = coldest_open_circuit(report.fountain, report.cold)
     below = sized({"/pumps/0/highest_voltage_v": cold - 0.01})
-    above = sized({"/pumps/0/highest_voltage_v": cold + 0.01})
+    near = sized({"/pumps/0/highest_voltage_v": cold + 0.01})
+    above = sized({"/pumps/0/highest_voltage_v": cold * (1 + VOLTAGE_DOUBT) + 0.01})
     assert [note.code for note in below.warnings] == ["standing_voltage"]
+    assert [note.code for note in near.warnings] == ["standing_voltage_near"]
     assert above.warnings == ()
+
+
+def test_nobody_says_below_within_the_doubt_of_the_label() -> None:
+    assert [beside_limit(volts, 30.0) for volts in (30.01, 30.0, 29.2, 29.1)] == ["above", "too_near", "too_near", "below"]
+
+
+def test_typed_cold_moves_the_voltage(sized: Callable[..., Report]) -> None:
+    mild, hard = sized({"/place/coldest_air_c": -5}), sized({"/place/coldest_air_c": -30})
+    # 21.7 V loses 0.33 % for each degree above 25 °C.
+    assert coldest_open_circuit(mild.fountain, mild.cold) == pytest.approx(21.7 * (1 + 0.0033 * 30))
+    assert coldest_open_circuit(hard.fountain, hard.cold) == pytest.approx(21.7 * (1 + 0.0033 * 55))
 
 
 def test_the_wet_limit_counts_panels_in_series(sized: Callable[..., Report]) -> None:
     report = sized({"/panels/0/in_series": 2, "/pumps/0/highest_voltage_v": ...})
-    one = coldest_open_circuit(sized().fountain, report.sun)
+    one = coldest_open_circuit(sized().fountain, report.cold)
     note = only(report, "above_wet_limit")
     assert f"reaches {plain(quantity(2 * one, 'V'))} on a cold clear day, above the 30 V" in plain(note.detail)
     assert "a licensed installer must look at this design, and local code decides" in note.detail
     assert note.pointer == "#/panels/0"
-
-
-def test_a_panel_that_never_sees_the_sun_is_judged_in_the_cold(sized: Callable[..., Report]) -> None:
-    report = sized()
-    dark = replace(report.sun, effective=np.zeros_like(report.sun.effective))
-    assert coldest_open_circuit(report.fountain, dark) == pytest.approx(21.7 * (1 + 0.0033 * (25 + COLD_SPELL)))
 
 
 def test_what_the_cable_keeps(sized: Callable[..., Report]) -> None:

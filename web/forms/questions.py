@@ -31,6 +31,7 @@ PLACE = Group(
     (
         ask("place", "elevation_m", label="elevation above the sea", hint="Leave it empty to have it looked up"),
         ask("place", "albedo", hint="Grass and paving reflect about 0.2 of the light"),
+        ask("place", "coldest_air_c", hint="Left empty, the coldest night of ten years is estimated"),
         ask("place", "time_zone", hint="Like Europe/Ljubljana; left empty, hours go by the sun", long=True),
         ask("note", label="note", hint="Whatever should stay with this design", long=True),
     ),

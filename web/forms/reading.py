@@ -160,7 +160,7 @@ def words_of(reading: Reading, base: str, name: str) -> dict[str, Any]:
 
 def place_of(reading: Reading) -> dict[str, Any]:
     """The place, its coordinates read the way people write them."""
-    place = reading.fill("place", ("name", "elevation_m", "albedo", "time_zone", "compass_date"))
+    place = reading.fill("place", ("name", "elevation_m", "albedo", "coldest_air_c", "time_zone", "compass_date"))
     where, unclear = position(reading.texts)
     reading.unclear |= unclear
     skyline = reading.table(SKYLINE)

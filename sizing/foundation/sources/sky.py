@@ -54,6 +54,12 @@ SOURCES: dict[str, Source] = {
         2026,
         "sizing/data/README.md, how the table was corrected",
     ),
+    "cold_comparison": Source(
+        "Ten-year lows in the headers of 23 weather files against the means and hours of the same places",
+        "this project, after ASHRAE Fundamentals 2009 and 2017",
+        2026,
+        "sizing/sky/cold.py, how they were fitted",
+    ),
     "typical_years": Source(
         "Monthly means of typical-year weather files (TMY3, TMY2, IWEC)",
         "Wilcox & Marion, NREL; ASHRAE",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sizing.foundation import LITRE, MINUS, figures, quantity
 from sizing.installation import CableRow, SafetyNote, Wires
+from sizing.sky import MARGIN
 from web.charts.kit.shapes import Table
 
 
@@ -53,7 +54,12 @@ def line(row: CableRow, name: str) -> tuple[str, ...]:
 
 def cold_sentence(wires: Wires) -> str:
     """The highest voltage that the panels reach."""
-    return (
-        f"On a cold dawn ({quantity(round(wires.cold.air_temperature, 1), 'Cel')} taken) the panels stand at "
-        f"{quantity(wires.cold.voltage, 'V')} without load, the highest voltage anybody can meet here."
+    cold = wires.cold
+    air, usual = (quantity(round(degrees, 1), "Cel") for degrees in (cold.air_temperature, cold.air.usual))
+    known = (
+        "the coldest air that you typed"
+        if cold.air.basis == "typed"
+        else f"estimated: the coldest night of ten years is about {usual}, and {quantity(MARGIN, 'K')} is left for the doubt; "
+        "type a lower figure in the form's place if your weather service knows one"
     )
+    return f"The panels' open-circuit voltage is {quantity(cold.voltage, 'V')} at {air} ({known})."
