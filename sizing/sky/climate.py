@@ -26,6 +26,8 @@ SOUTHERN_LIMIT, NORTHERN_LIMIT = -58.5, 73.5
 """[deg] Edges of the outermost rows of the clearness table."""
 THIN_COVERAGE = 0.25
 """[1] Less land data around the place than this is worth a warning."""
+ONE_STEP = 1e-6
+"""[deg] A tenth of a metre: a place so near to a line of the grid lies on it."""
 TABLE_SOURCES = {"clearness": "merra_2", "sea_level_temperature": "era5", "rain": "era5", "day_rank": "graham_1988"}
 """Source key of each shipped table."""
 CLEARNESS_UNIT, TEMPERATURE_UNIT, RAIN_UNIT = 1e-4, 0.1, 4.0
@@ -144,9 +146,7 @@ def table_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
     (0.587, 1.0)
     """
     latitude, longitude = checked_position(latitude, longitude)
-    rows, columns, weights = corners(latitude, longitude, CLEARNESS_GRID)
-    found = tables()["clearness"][rows, columns].astype(float)
-    known = weights * (found[:, 0] >= 0)
+    found, known = known_nodes(latitude, longitude)
     if known.sum() <= 0 or not SOUTHERN_LIMIT <= latitude <= NORTHERN_LIMIT:
         raise input_error(
             "#/sky/kind",
@@ -159,6 +159,21 @@ def table_clearness(latitude: float, longitude: float) -> tuple[Months, float]:
     whole = sunlit.sum(axis=0)
     mean = np.divide((sunlit * found).sum(axis=0), whole, out=np.zeros(12), where=whole > 0)
     return tuple((mean * CLEARNESS_UNIT).tolist()), float(known.sum())
+
+
+def known_nodes(latitude: float, longitude: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Counts of the clearness table at the nodes around a place, shape (4, 12), and their weights, 0 where there is no data.
+
+    A place right on a line of the grid has neighbours on both sides; it is answered where a step to either side is.
+    """
+    for north in (0.0, -ONE_STEP, ONE_STEP):
+        for east in (0.0, -ONE_STEP, ONE_STEP):
+            rows, columns, weights = corners(latitude + north, longitude + east, CLEARNESS_GRID)
+            found = tables()["clearness"][rows, columns].astype(float)
+            known = weights * (found[:, 0] >= 0)
+            if known.sum() > 0:
+                return found, known
+    return found, known
 
 
 def built_in_clearness(latitude: float, longitude: float, elevation: float | None = None) -> tuple[Months, float]:

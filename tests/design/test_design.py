@@ -170,3 +170,21 @@ def test_a_whole_number_may_carry_a_decimal_point(example: Build) -> None:
 
 def test_whole_numbers_stand_for_lengths_too(example: Build) -> None:
     assert read_design(example({"/pipe/length_m": 2})).pipe.length_m == 2.0
+
+
+def test_both_ends_of_every_angle_are_taken(example: Build) -> None:
+    """Exactly 180 degrees is where 179.9999 is; and so at every end, of every angle."""
+    angles = {name: field for name, field in NUMBERS.items() if extra(field)["unit"] == "deg"}
+    assert {"PlaceInput.longitude_deg", "MountingInput.azimuth_deg", "SkylinePoint.compass_deg"} <= set(angles)
+    for name, field in angles.items():
+        model, field_name = name.split(".")
+        least, most = limits(field)
+        other = {"azimuth_deg": "compass_deg", "compass_deg": "azimuth_deg"}.get(field_name)
+        where = {"PlaceInput": "/place", "MountingInput": "/mounting", "SkylinePoint": "/place/skyline/0"}.get(model)
+        if where is None:
+            continue
+        for end in (least, most, most - 1e-4, least + 1e-4):
+            changes: dict[str, object] = {f"{where}/{field_name}": end, "/place/compass_date": "2026-05-31"}
+            if other is not None:
+                changes[f"{where}/{other}"] = ...
+            read_design(example(changes))

@@ -81,6 +81,9 @@ def test_the_table_closes_over_the_date_line() -> None:
     west, east = table_clearness(66.0, -180.0 + 1e-6), table_clearness(66.0, 180.0 - 1e-6)
     assert np.allclose(west[0], east[0], atol=1e-6)
     assert table_clearness(66.0, 180.0) == table_clearness(66.0, -180.0)
+    # Fiji: the meridian is a line of the grid, land data lie west of it only.
+    assert table_clearness(-16.5, 180.0)[0] == pytest.approx(table_clearness(-16.5, 179.9999)[0], rel=1e-3)
+    assert table_clearness(-16.5, 180.0) == table_clearness(-16.5, -180.0)
     assert table_clearness(52.0, 13.4 - 360)[0] == pytest.approx(table_clearness(52.0, 13.4)[0])
 
 
