@@ -166,17 +166,20 @@ def by_hour(values: Array, per_day: int) -> Array:
     return np.asarray(values.reshape(24, per_day // 24).mean(axis=1))
 
 
-def day_of_kind(sky: Sky, month: int, quantile: float) -> int:
-    """Day 0..364 whose horizontal sun stands at that quantile of the month's days.
+def day_of_kind(sky: Sky, month: int, quantile: float, hour: float | None = None) -> int:
+    """Day 0..364 whose sun on level ground is at that quantile of the month's days: of the whole day, or at one time of it.
 
     Parameters
     ----------
     month : 1..12
     quantile : 0..1, as ``DULL``, ``USUAL``, ``BRIGHT``
+    hour : time of day [h, 0..24): a bright day may have a cloud in it just then; in the dark the whole day decides
     """
     days = np.flatnonzero(month_of_day(sky) == month)
-    daily = sky.ghi.reshape(DAYS_IN_YEAR, sky.steps_per_day)[days].sum(axis=1)
-    order = np.argsort(daily, kind="stable")
+    sun = sky.ghi.reshape(DAYS_IN_YEAR, sky.steps_per_day)[days]
+    of_day = sun.sum(axis=1)
+    then = of_day if hour is None else sun[:, int(hour * sky.steps_per_day / 24.0)]
+    order = np.lexsort((of_day, then))
     return int(days[order[round(quantile * (len(days) - 1))]])
 
 

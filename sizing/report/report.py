@@ -185,5 +185,5 @@ def pick(sky: Sky, year: Year, when: When) -> tuple[int, int, str, int]:
     month = when.month or best.month
     usual = year.months[month - 1]
     hour = when.hour if when.hour is not None else (usual.best_hour if usual.flow > 0 else 12)
-    day = day_of_kind(sky, month, SKIES[when.sky])
+    day = day_of_kind(sky, month, SKIES[when.sky], hour + 1e-9)
     return month, hour, when.sky, step_at(sky, day, hour + 1e-9)

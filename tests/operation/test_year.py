@@ -241,6 +241,19 @@ def test_day_of_a_kind_by_its_rank(per_day: int) -> None:
         assert day_of_kind(sky, 6, quantile) == 151 + int(np.flatnonzero(order == rank)[0])
 
 
+def test_a_bright_moment_is_bright_although_its_day_is_not() -> None:
+    """Two days of June: one bright but for a cloud at noon, the other dull but for a gap at noon."""
+    ghi = np.full((365, 24), 0.0)
+    ghi[151:181, 8:16] = 300.0
+    ghi[160, 8:16], ghi[160, 12] = 900.0, 20.0
+    ghi[170, 8:16], ghi[170, 12] = 100.0, 950.0
+    sky = sky_of(24, ghi.ravel())
+    assert day_of_kind(sky, 6, 1.0) == 160
+    assert day_of_kind(sky, 6, 1.0, 12.0) == 170
+    assert day_of_kind(sky, 6, 0.0, 12.0) == 160
+    assert day_of_kind(sky, 6, 1.0, 9.0) == 160
+
+
 def test_day_of_a_kind_without_any_sun_is_still_of_its_month() -> None:
     for quantile in (0.0, 0.5, 1.0):
         assert 334 <= day_of_kind(sky_of(24), 12, quantile) <= 364
