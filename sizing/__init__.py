@@ -19,6 +19,7 @@ uncertainty     what is not known, and what it does to the year
 report          one design sized, with its working, its verdict, and what changes would do
 orientation     the year in every direction
 comparison      every pump with every panel
+reach           what would meet a goal that is missed
 basin           the basin, its water and frost
 installation    cables, safety, care
 money           parts, prices, budget, ten years

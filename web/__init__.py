@@ -10,6 +10,7 @@ pages.frame     what all pages share: templates, links, working
 pages.garden    form, sky, weather file
 pages.results   what the fountain will do
 pages.compare   pumps and panels side by side
+pages.reach     what would meet a goal
 pages.orientation   which way the panel faces
 pages.report    the page to print, parts and prices
 pages.measured  what a class measured

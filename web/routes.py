@@ -29,6 +29,7 @@ from web.pages.garden.sky_page import sky_content
 from web.pages.garden.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
 from web.pages.measured.class_page import class_pages
 from web.pages.orientation.orientation_page import orientation_page, orientation_table
+from web.pages.reach.reach_page import reach_page, reach_table, with_offer
 from web.pages.report.parts_page import UPLOAD as PRICES
 from web.pages.report.parts_page import parts_page, parts_table, price_table, ten_years_table, with_file
 from web.pages.report.report_page import basin_table, pair_costs_table, report_page, wires_table
@@ -53,6 +54,9 @@ def pages() -> APIRouter:
     both_ways(router, "/compare", compare_page)
     both_ways(router, "/pairs.csv", compare_table)
     both_ways(router, "/pair", paired_results, moves=True)
+    both_ways(router, "/reach", reach_page)
+    both_ways(router, "/reach.csv", reach_table)
+    both_ways(router, "/offer", offered_results, moves=True)
     both_ways(router, "/sky", sky_page)
     router.add_api_route("/weather", weather_page, methods=["POST"])
     router.add_api_route("/weather", without_file, methods=["GET"])
@@ -143,6 +147,13 @@ def paired_results(fields: Fields) -> Response:
     chosen = with_pair(fields)
     where = short_address("/results", chosen)
     return RedirectResponse(where, 303) if where else results_page(chosen)
+
+
+def offered_results(fields: Fields) -> Response:
+    """The results of a design with an offer taken, at an address of their own where they fit."""
+    taken = with_offer(fields)
+    where = short_address("/results", taken)
+    return RedirectResponse(where, 303) if where else results_page(taken)
 
 
 async def weather_page(request: Request) -> Response:

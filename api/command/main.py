@@ -1,5 +1,6 @@
 """The command line: ``solar-fountain size DESIGN.json``, ``solar-fountain orient DESIGN.json``,
-``solar-fountain compare DESIGN.json``, ``solar-fountain report DESIGN.json``, ``solar-fountain class ...``,
+``solar-fountain compare DESIGN.json``, ``solar-fountain reach DESIGN.json``,
+``solar-fountain report DESIGN.json``, ``solar-fountain class ...``,
 ``solar-fountain example``, ``solar-fountain schema`` and ``solar-fountain serve``.
 
 Exit codes: 0 done, 2 something given cannot be used, 3 something went wrong here, 130 interrupted. Heavy
@@ -88,6 +89,14 @@ def parser() -> argparse.ArgumentParser:
     form.add_argument("--csv", action="store_true", help="print every pair as a table for spreadsheets")
     compare.add_argument("--both-connections", action="store_true", help="each pair directly and behind a controller")
     compare.set_defaults(run=compare_design)
+    reach = commands.add_parser(
+        "reach", help="find what would meet the goal", description="Search for the cheapest few changes that meet the goal."
+    )
+    reach.add_argument("design", metavar="DESIGN", help="design file (JSON) with a goal, or - for standard input")
+    form = reach.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the answer as JSON, the same as the HTTP interface gives")
+    form.add_argument("--csv", action="store_true", help="print the changes as a table for spreadsheets")
+    reach.set_defaults(run=reach_goal)
     report = commands.add_parser(
         "report", help="write the page to print and sign", description="Size one design file and write the page to print."
     )
@@ -121,6 +130,11 @@ def orient_design(options: argparse.Namespace) -> int:
 def compare_design(options: argparse.Namespace) -> int:
     """Size every pump with every panel of one design file and print them by rank."""
     return put_out(options, pairs_of)
+
+
+def reach_goal(options: argparse.Namespace) -> int:
+    """Search for what would meet the goal of one design file and print it."""
+    return put_out(options, offers_of)
 
 
 def report_design(options: argparse.Namespace) -> int:
@@ -227,6 +241,24 @@ def pairs_of(options: argparse.Namespace) -> bytes:
         return pairs_csv(comparison_answer(found)).encode()
     encoding = sys.stdout.encoding or "utf-8"
     return comparison_text(found, encoding).encode(encoding)
+
+
+def offers_of(options: argparse.Namespace) -> bytes:
+    """What a search for changes prints, in the encoding of the output; JSON is always UTF-8."""
+    from sizing.design import parse_design
+
+    design = parse_design(design_bytes(options.design))
+    from api.command.printed_reach import reach_text
+    from sizing.reach import reach, reach_answer
+    from web.exports import offers_csv
+
+    found = reach(design, Path() if options.design == "-" else Path(options.design).parent)
+    if options.json:
+        return json_line(reach_answer(found))
+    if options.csv:
+        return offers_csv(reach_answer(found)).encode()
+    encoding = sys.stdout.encoding or "utf-8"
+    return reach_text(found, encoding).encode(encoding)
 
 
 def serve_pages(options: argparse.Namespace) -> int:

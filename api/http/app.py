@@ -19,6 +19,7 @@ from api.answers.buildings import kept_building
 from api.answers.comparisons import asked_connections, kept_comparison
 from api.answers.orientations import asked_wanted, kept_orientation
 from api.answers.places import asked_place, places_bytes
+from api.answers.reaches import kept_reach
 from api.answers.sizings import kept_answer
 from api.answers.skies import kept_sky, parse_site, refuse_parameters
 from api.edge.bodies import design_body
@@ -29,6 +30,7 @@ from api.http.openapi import (
     COMPARISON_EXTRA,
     ORIENTATION_EXTRA,
     PLACES_EXTRA,
+    REACH_EXTRA,
     REPORT_EXTRA,
     SIZING_EXTRA,
     SKIES_EXTRA,
@@ -36,6 +38,7 @@ from api.http.openapi import (
     example_comparison,
     example_orientation,
     example_places,
+    example_reach,
     example_sky,
     openapi_document,
     problem_responses,
@@ -46,6 +49,7 @@ from sizing.design import design_schema, parse_design, site_schema
 from sizing.foundation import MODEL_VERSION, Problem, SizingError
 from sizing.money import BuildingAnswer
 from sizing.orientation import OrientationAnswer
+from sizing.reach import ReachAnswer
 from sizing.report import Answer, GardenSkyAnswer
 from web.routes import mount, pages
 
@@ -101,6 +105,19 @@ def orientation(request: Request, body: Annotated[bytes, Depends(design_body)]) 
 def comparison(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
     both = asked_connections(request.query_params.multi_items())
     return Response(kept_comparison(parse_design(body), both), media_type="application/json")
+
+
+@routes.post(
+    "/api/v1/reaches",
+    summary="What would meet the goal of one design",
+    response_model=ReachAnswer,
+    response_description="Changes that meet the goal, fewest and cheapest first, or what comes nearest.",
+    responses=problem_responses(*BODY_REFUSED),
+    openapi_extra=REACH_EXTRA,
+)
+def reaches(request: Request, body: Annotated[bytes, Depends(design_body)]) -> Response:
+    refuse_parameters(request.query_params.multi_items())
+    return Response(kept_reach(parse_design(body)), media_type="application/json")
 
 
 @routes.post(
@@ -260,10 +277,11 @@ async def warm_up(app: FastAPI) -> None:
 
 
 def answer_examples() -> None:
-    """Size a design, search its directions, compare its pairs, explain a sky, find a town and coordinates."""
+    """Size a design, search its directions, compare its pairs, meet a goal, explain a sky, find a town and coordinates."""
     example_answer()
     example_orientation()
     example_comparison()
+    example_reach()
     example_sky()
     example_places()
 

@@ -79,6 +79,8 @@ EXAMPLE_CHOICE: dict[str, Any] = EXAMPLE | {
     "goal": {"jet_height_m": 0.4, "from_hour": 10, "to_hour": 14, "months": [5, 6, 7], "days_out_of_ten": 6},
 }
 """The example with two panels, prices and a goal, all invented."""
+EXAMPLE_MISSED: dict[str, Any] = EXAMPLE_CHOICE | {"goal": EXAMPLE_CHOICE["goal"] | {"jet_height_m": 0.8}}
+"""The same with a higher jet asked for."""
 EXAMPLE_TEXTS = {
     "town": ("Towns of one name in several countries", "trujillo"),
     "coordinates": ("A pair of coordinates", "52° 18' N, 5° 36' E"),

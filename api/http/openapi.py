@@ -12,11 +12,12 @@ from api.answers.buildings import kept_building
 from api.answers.comparisons import CHOICES, kept_comparison
 from api.answers.orientations import kept_orientation
 from api.answers.places import USUAL_MOST, places_bytes
+from api.answers.reaches import kept_reach
 from api.answers.sizings import kept_answer
 from api.answers.skies import kept_sky
 from api.edge.problems import KINDS, MEDIA_TYPE, ProblemDocument
 from api.http.class_examples import put_class_examples
-from api.http.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_SITE, EXAMPLE_TEXTS
+from api.http.examples import EXAMPLE, EXAMPLE_CHOICE, EXAMPLE_MISSED, EXAMPLE_SITE, EXAMPLE_TEXTS
 from sizing.answers import MOST_TOWNS
 from sizing.design import Design, Site, read_design, read_site
 from sizing.measured import BenchRequest, FirstDayRequest, LogRequest, SheetRequest
@@ -98,6 +99,7 @@ COMPARISON_EXTRA: dict[str, Any] = {
     ],
     "requestBody": copy.deepcopy(DESIGN_BODY),
 }
+REACH_EXTRA: dict[str, Any] = {"requestBody": copy.deepcopy(DESIGN_BODY)}
 REPORT_EXTRA: dict[str, Any] = {"requestBody": copy.deepcopy(DESIGN_BODY)}
 
 
@@ -180,11 +182,14 @@ def with_kept_names(made: dict[str, Any]) -> dict[str, Any]:
 def put_examples(paths: dict[str, Any]) -> None:
     """Put what is asked and what is answered into the routes that compute."""
     sizing, sky, places = paths["/api/v1/sizings"]["post"], paths["/api/v1/skies"]["post"], paths["/api/v1/places"]["get"]
-    direction, comparison, report = (paths[f"/api/v1/{name}"]["post"] for name in ("orientations", "comparisons", "reports"))
+    direction, comparison, reaches, report = (
+        paths[f"/api/v1/{name}"]["post"] for name in ("orientations", "comparisons", "reaches", "reports")
+    )
     for operation, name, summary, asked, told in (
         (sizing, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_answer()),
         (direction, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_orientation()),
         (comparison, "two_panels", "Two panels, a pump, prices and a goal, all invented", EXAMPLE_CHOICE, example_comparison()),
+        (reaches, "missed_goal", "Two panels, prices and a goal that is missed, all invented", EXAMPLE_MISSED, example_reach()),
         (report, "reading_garden", "A 20 W panel and a small pump, all invented", EXAMPLE, example_building()),
         (sky, "walled_yard", "Typed months of sun and a skyline, all invented", EXAMPLE_SITE, example_sky()),
     ):
@@ -216,6 +221,12 @@ def example_orientation() -> dict[str, Any]:
 def example_comparison() -> dict[str, Any]:
     """The pairs of the example with a choice, computed likewise."""
     found: dict[str, Any] = json.loads(kept_comparison(read_design(EXAMPLE_CHOICE), False))
+    return found
+
+
+def example_reach() -> dict[str, Any]:
+    """What would meet the goal of the example that misses it, computed likewise."""
+    found: dict[str, Any] = json.loads(kept_reach(read_design(EXAMPLE_MISSED)))
     return found
 
 

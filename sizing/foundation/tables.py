@@ -99,6 +99,9 @@ NOZZLE_KINDS: dict[str, NozzleKind] = {
 }
 """Kinds of opening; the bores are those that are made (common practice, no source)."""
 
+USUAL_BORES = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0)
+"""[mm] Bores of nozzles and drilled holes that are easy to get: the rounded preferred numbers R''10 (ISO 497, from memory)."""
+
 PIPE_KINDS: dict[str, PipeKind] = {
     "smooth": PipeKind("Smooth inside: plastic pipe or garden hose", 1.5e-6, 1.0, 1.0, 1.0, "epanet_roughness"),
     "galvanised_steel": PipeKind("Galvanised steel pipe", 0.15e-3, 1.0, 1.0, 1.0, "epanet_roughness"),

@@ -14,7 +14,15 @@ from tests.asking import APP, MEASUREMENTS
 from tests.draws import ALL, draws
 
 OPERATIONS = {
-    "POST": ("/api/v1/sizings", "/api/v1/orientations", "/api/v1/comparisons", "/api/v1/reports", "/api/v1/skies", *MEASUREMENTS),
+    "POST": (
+        "/api/v1/sizings",
+        "/api/v1/orientations",
+        "/api/v1/comparisons",
+        "/api/v1/reaches",
+        "/api/v1/reports",
+        "/api/v1/skies",
+        *MEASUREMENTS,
+    ),
     "GET": ("/api/v1/places", "/api/v1/schemas/design", "/api/v1/schemas/site", "/healthz", "/readyz"),
 }
 ASKED = [(method, path) for method, paths in OPERATIONS.items() for path in paths]
