@@ -46,7 +46,7 @@ def test_an_offered_design_meets_its_goal_when_it_is_sized() -> None:
 
 
 def test_a_design_without_a_goal_is_refused() -> None:
-    problems = refused(post(EXAMPLE, address=REACHES), 422, "invalid-input")["problems"]
+    problems = refused(post(EXAMPLE, address=REACHES), 422, "invalid-input")["errors"]
     assert [(problem["pointer"], problem["code"]) for problem in problems] == [("#/goal", "missing")]
 
 
