@@ -671,7 +671,7 @@ def test_units_may_stand_in_the_boxes() -> None:
         ),
         ({"panels.0.vmp_v": "22"}, "panels.0.vmp_v", ""),
         ({"panels.0.imp_a": "0.95"}, "panels.0.imp_a", ""),
-        ({"place.latitude_deg": "0", "place.longitude_deg": "-30"}, "sky.kind", "type 12 monthly values of sun."),
+        ({"place.latitude_deg": "-31", "place.longitude_deg": "-25"}, "sky.kind", "type 12 monthly values of sun."),
         ({"pipe.roughness_mm": "2", "pipe.inside_diameter_mm": "3"}, "pipe.roughness_mm", "of the inside diameter"),
         ({"pumps.0.winding_resistance_ohm": "50"}, "pumps.0.winding_resistance_ohm", "A winding of 50 ohm"),
         ({"pumps.0.no_load_current_a": "0.6"}, "pumps.0.no_load_current_a", "no-load current"),
