@@ -1,11 +1,13 @@
-"""What a class measured: logs of 5,000 rows from bytes to the answer, and the fit of a pump."""
+"""What a class measured: logs of 5,000 rows from their bytes to those of the answer, and the fit of a pump."""
 
+import gc
 import re
 from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 
+from sizing.answers import written
 from sizing.design.reading import parse_design
 from sizing.fountain.components import fountain_of
 from sizing.measured.bench.answer import bench_answer
@@ -59,13 +61,31 @@ def measured_logs(repeats: int = 5) -> list[Figure]:
     expected(there, read_sheet(filled).day, read_sheet(filled).hour)  # tables and glass are loaded
     works: list[tuple[str, Callable[[], object], float]] = [
         ("pump fit, 24 rows", lambda: bench_of(short, 12.0, label=fountain.pump, label_input=fountain.pump_input), FIT_REACH),
-        ("bench log of 5,000 rows to its answer", lambda: bench_answer(bench_of(read_bench(bench), 12.0)), REACH),
-        ("log of directions, 5,000 rows, to its answer", lambda: turned_answer(turned(turns, there)), REACH),
-        ("panel log of 5,000 rows to its answer", lambda: panel_check_answer(panel_check_of(read_panel(panel), there)), REACH),
-        ("filled sheet of 5,000 rows to its answer", lambda: compared_answer(compared(there, read_sheet(filled))), REACH),
+        (
+            "bench log of 5,000 rows to the bytes of its answer",
+            lambda: written(bench_answer(bench_of(read_bench(bench), 12.0))),
+            REACH,
+        ),
+        (
+            "log of directions, 5,000 rows, to the bytes of its answer",
+            lambda: written(turned_answer(turned(turns, there))),
+            REACH,
+        ),
+        (
+            "panel log of 5,000 rows to the bytes of its answer",
+            lambda: written(panel_check_answer(panel_check_of(read_panel(panel), there))),
+            REACH,
+        ),
+        (
+            "filled sheet of 5,000 rows to the bytes of its answer",
+            lambda: written(compared_answer(compared(there, read_sheet(filled)))),
+            REACH,
+        ),
     ]
     for _, work, _ in works:
         work()
+    gc.collect()
+    gc.freeze()  # as the service does once it is ready
     times = taking_turns([work for _, work, _ in works], repeats)
     return [
         Figure(name, f"{1e3 * took:.0f} ms", f"{1e3 * reach:.0f} ms", took <= reach)

@@ -318,16 +318,17 @@ def rows_of(found: Compared) -> list[FilledRowAnswer]:
     """The rows of a filled sheet, each quantity that was read beside its prediction."""
     log = found.log
     by_name = {QUANTITY[name]: sides_of(side, PER_SI[name]) for name, side in found.sides.items()}
+    numbers = zip(log.row.tolist(), log.hour.tolist(), strict=True)
     return [
         FilledRowAnswer(
-            row=int(log.row[index]),
+            row=row,
             day=log.day[index].isoformat(),
-            time_h=float(log.hour[index]),
+            time_h=hour,
             sky=cast(SkyRemark, log.sky[index]),
             team=log.team[index],
             **{name: sides[index] for name, sides in by_name.items()},
         )
-        for index in range(len(log.row))
+        for index, (row, hour) in enumerate(numbers)
     ]
 
 

@@ -1,5 +1,6 @@
 """The answer of a panel check: every reading beside its label, what may be wrong sitting by sitting, and curves to draw."""
 
+import math
 from typing import Literal, Self, cast
 
 import numpy as np
@@ -47,20 +48,26 @@ class BesideAnswer(Exact):
     times_uncertainty: float = amount("Distance from one in that", "1")
     within: bool = meaning("Whether it lies within two of them")
 
-    @classmethod
-    def of(cls, beside: Beside, index: int) -> Self | None:
-        """A reading beside a curve; ``None`` where nothing is compared."""
-        if not np.isfinite(beside.ratio[index]):
-            return None
-        return cls(
-            unit="V" if beside.in_volts[index] else "A",
-            measured=float(beside.measured[index]),
-            computed=float(beside.computed[index]),
-            ratio=float(beside.ratio[index]),
-            uncertainty=float(beside.uncertainty[index]),
-            times_uncertainty=float(beside.times[index]),
-            within=bool(abs(beside.times[index]) <= DOUBT),
+
+def sides_of(beside: Beside) -> list[BesideAnswer | None]:
+    """Every reading beside a curve, columns changed to plain numbers in one go; ``None`` where nothing is compared."""
+    columns: list[list[float]] = [
+        values.tolist() for values in (beside.measured, beside.computed, beside.ratio, beside.uncertainty, beside.times)
+    ]
+    return [
+        BesideAnswer(
+            unit="V" if in_volts else "A",
+            measured=measured,
+            computed=computed,
+            ratio=ratio,
+            uncertainty=uncertainty,
+            times_uncertainty=times,
+            within=abs(times) <= DOUBT,
         )
+        if math.isfinite(ratio)
+        else None
+        for in_volts, measured, computed, ratio, uncertainty, times in zip(beside.in_volts.tolist(), *columns, strict=True)
+    ]
 
 
 class PanelReadingAnswer(Exact):
@@ -84,7 +91,7 @@ class PanelReadingAnswer(Exact):
     working: list[StepAnswer] = meaning("How it was compared, for the first readings")
 
     @classmethod
-    def of(cls, found: PanelCheck, index: int) -> Self:
+    def of(cls, found: PanelCheck, index: int, clear_sky: BesideAnswer | None, told_sun: BesideAnswer | None) -> Self:
         log, readings = found.log, found.readings
         told, effective = float(found.told[index]), float(readings.effective[index])
         worked = index < MOST_WORKED and not found.cloudy[index] and found.kind[index] in USED
@@ -102,10 +109,10 @@ class PanelReadingAnswer(Exact):
             current_uncertainty_a=float(readings.current_uncertainty[index]),
             effective_w_per_m2=effective,
             cell_temperature_c=float(readings.cell_temperature[index]),
-            clear_sky=BesideAnswer.of(found.beside, index),
-            told_sun=BesideAnswer.of(found.shape, index),
-            sun_told_w_per_m2=told * effective if np.isfinite(told) else None,
-            sun_told_over_clear_sky=told if np.isfinite(told) else None,
+            clear_sky=clear_sky,
+            told_sun=told_sun,
+            sun_told_w_per_m2=told * effective if math.isfinite(told) else None,
+            sun_told_over_clear_sky=told if math.isfinite(told) else None,
             working=working_of(reading_roots(found, index)) if worked else [],
         )
 
@@ -231,7 +238,10 @@ def panel_check_answer(found: PanelCheck) -> PanelCheckAnswer:
         verdict=found.verdict,
         label=PanelLabelAnswer.of(found.label),
         clear_sky_uncertainty_pct=100 * CLEAR_SKY_SHARE,
-        readings=[PanelReadingAnswer.of(found, index) for index in range(len(found.kind))],
+        readings=[
+            PanelReadingAnswer.of(found, index, *sides)
+            for index, sides in enumerate(zip(sides_of(found.beside), sides_of(found.shape), strict=True))
+        ],
         used=int(np.sum(np.isin(found.kind, USED) & ~found.cloudy)),
         sittings=[SittingAnswer.of(found, sitting) for sitting in found.sittings],
         problems=[RowProblemAnswer.of(problem) for problem in found.log.problems],
