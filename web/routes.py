@@ -14,10 +14,11 @@ from sizing.foundation import MODEL_VERSION, InputError, SizingError
 from sizing.foundation.sources import SOURCES
 from sizing.fountain import place_of
 from sizing.money import LARGEST as LARGEST_LIST
-from sizing.report import Report, When, explain_sky, size, sizing_answer
+from sizing.report import ObstacleCostAnswer, Report, When, explain_sky, obstacle_costs, size, sizing_answer
 from sizing.sky import LARGEST_FILE as LARGEST_WEATHER_FILE
 from sizing.sky import built_in_sky
 from web.exports.months import months_csv
+from web.exports.obstacles import obstacles_csv
 from web.forms.form import Texts, sentences_of, texts_of, tidy, understand, understand_site
 from web.forms.places import FIND, PLACE_QUESTIONS, TAKE, search
 from web.forms.sending import MOST_ANSWERS, Fields, apart, both_ways, carried, method_for, short_address
@@ -74,6 +75,7 @@ def pages() -> APIRouter:
     both_ways(router, "/basin.csv", basin_table)
     both_ways(router, "/pair-costs.csv", pair_costs_table)
     both_ways(router, "/results.csv", results_csv)
+    both_ways(router, "/obstacles.csv", obstacles_table)
     both_ways(router, "/design.json", design_file)
     router.add_api_route("/open", open_file, methods=["POST"])
     router.add_api_route("/sources", sources_page, methods=["GET"])
@@ -242,6 +244,15 @@ def results_csv(fields: Fields) -> Response:
     if report is None:
         return form(texts, errors)
     return spreadsheet(months_csv(sizing_answer(report)), "fountain-months.csv")
+
+
+def obstacles_table(fields: Fields) -> Response:
+    """What each obstacle costs, as RFC 4180."""
+    texts, report, errors = sized(fields)
+    if report is None:
+        return form(texts, errors)
+    costs = [ObstacleCostAnswer.of(cost) for cost in obstacle_costs(report)]
+    return spreadsheet(obstacles_csv(report.design.title, costs), "fountain-obstacles.csv")
 
 
 def design_file(fields: Fields) -> Response:

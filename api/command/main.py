@@ -187,13 +187,13 @@ def answer_of(options: argparse.Namespace) -> bytes:
     if options.json:
         return json_line(found)
     from api.command.printed import report_text
-    from api.command.printed_sure import change_blocks, sure_blocks
+    from api.command.printed_sure import change_blocks, obstacle_blocks, sure_blocks
     from web.exports import months_csv
 
     if options.csv:
         return months_csv(found).encode()
     encoding = sys.stdout.encoding or "utf-8"
-    more = [*sure_blocks(found), *change_blocks(what_ifs(report), found)]
+    more = [*obstacle_blocks(found), *sure_blocks(found), *change_blocks(what_ifs(report), found)]
     return report_text(found, encoding, more).encode(encoding)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from api.command.printed import Block, Sentence, Table
-from sizing.foundation import LITRE, LITRE_PER_MINUTE, MONTHS, column, length, length_unit, litres
+from sizing.foundation import LITRE, LITRE_PER_MINUTE, MONTHS, column, figures, length, length_unit, litres
 from sizing.report import Answer, HowSureAnswer, SureMonthAnswer, WhatIf
 from web.pages.results import ages_told, signed
 
@@ -63,6 +63,20 @@ def change_blocks(changes: Sequence[WhatIf], found: Answer) -> list[Block]:
     ]
     loud = [Sentence(f"{each.change.words}: {each.verdict}.", "- ") for each in changes if "highest voltage" in each.verdict]
     return [[Sentence("What one change would do, everything else as it is"), Table(heads, tuple(rows)), *loud, *aged]]
+
+
+def obstacle_blocks(found: Answer) -> list[Block]:
+    """What each obstacle costs; nothing where none was typed."""
+    if not found.obstacles:
+        return []
+    asked = found.goal is not None
+    rows = []
+    for cost in found.obstacles:
+        name = "all of them" if len(cost.names) > 1 else f"{cost.names[0] or 'obstacle'}, {figures(cost.azimuths_deg[0])}°"
+        more = [signed(cost.more_running_hours, "h", 1), signed(cost.more_water_l, "L", 1)]
+        rows.append((name, *more, *([signed(cost.more_goal_hours or 0.0, "h", 1)] if asked else [])))
+    heads = (("without", ""), ("plays", "a year"), ("water", "a year"), *((("goal hours", "a year"),) if asked else ()))
+    return [[Sentence("What each obstacle costs: how much more a year has without it"), Table(heads, tuple(rows))]]
 
 
 def share(change: WhatIf, year: float) -> float:

@@ -53,6 +53,44 @@ class SkylinePoint(Strict):
         return self
 
 
+class ObstacleInput(Strict):
+    """A thing that stands against the sky, for itself: between obstacles the horizon is level."""
+
+    name: str = text("name of the obstacle", 60, "")
+    direction: str | None = text(
+        "direction of the obstacle",
+        40,
+        None,
+        advice="write a word such as south-west, or degrees from north",
+    )
+    compass_deg: float | None = number(
+        "obstacle compass reading", "deg", 0, 360, "read it clockwise from magnetic north, to its middle", 222, None
+    )
+    height_m: float = number(
+        "obstacle height above the panel",
+        "m",
+        0,
+        9000,
+        "measure from the panel's height up to the top",
+        6,
+    )
+    distance_m: float = number(
+        "obstacle distance", "m", 0.3, 300000, "measure from the panel to its foot; what is at the panel hides all of it", 12
+    )
+    width_m: float = number("obstacle width", "m", 0.01, 100000, "measure across, as seen from the panel", 5)
+
+    @model_validator(mode="after")
+    def one_direction_is_given(self) -> "ObstacleInput":
+        label, word = "direction of the obstacle", (self.direction or "").strip()
+        if not word and self.compass_deg is None:
+            sentence = f"{label} is missing; add it, such as south-west or 225, or what a compass shows there"
+            raise clash("missing", "direction", sentence)
+        if word and self.compass_deg is not None:
+            sentence = f"{label} is given twice, as {word} and from a compass ({self.compass_deg:g} °); keep one"
+            raise clash("given_twice", "compass_deg", sentence)
+        return self
+
+
 class PlaceInput(Strict):
     name: str = text("place name", 80, "")
     latitude_deg: float = number("latitude", "deg", -90, 90, "north is positive, south negative", 47.4)
@@ -71,6 +109,9 @@ class PlaceInput(Strict):
     compass_date: str | None = text("date of the compass readings", 10, None, DATE_PATTERN, "write it like 2026-05-31")
     skyline: tuple[SkylinePoint, ...] = rows(
         "skyline", "skyline point", 0, 72, "directions and heights of what hides the sun", ()
+    )
+    obstacles: tuple[ObstacleInput, ...] = rows(
+        "obstacles", "obstacle", 0, 12, "trees, houses and masts, each for itself; between them the horizon is level", ()
     )
     albedo: float = number("ground reflection", "1", 0, 0.9, "grass and paving reflect about 0.2", 0.2, 0.2)
 

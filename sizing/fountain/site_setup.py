@@ -3,6 +3,7 @@
 Compass readings become true directions here; a design without elevation has it looked up.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -10,11 +11,12 @@ from typing import overload
 
 from sizing.design.design import Design
 from sizing.design.mistakes import quoted
-from sizing.design.site import MonthlySky, Site, WeatherFileSky
+from sizing.design.site import MonthlySky, ObstacleInput, PlaceInput, Site, WeatherFileSky
 from sizing.foundation.errors import Note, input_error
 from sizing.place.compass import Field, compass_notes, earth_field, true_azimuth
 from sizing.place.horizon_survey import Sighting, skyline_of
-from sizing.place.place import Place, looked_up_elevation
+from sizing.place.obstacles import named_direction, skyline_with
+from sizing.place.place import Obstacle, Place, Skyline, looked_up_elevation
 from sizing.sky.clock import clock_notes, on_the_clock
 from sizing.sky.cold import ColdAir, cold_air
 from sizing.sky.weather import Sky, built_in_sky, file_sky, monthly_sky
@@ -51,7 +53,30 @@ def place_of(design: Design | Site) -> tuple[Place, tuple[Note, ...]]:
     notes += () if field is None else compass_notes(field)
     turned = None if field is None else field.declination
     skyline = skyline_of([sighting(point.azimuth_deg, point.compass_deg, turned, point) for point in given.skyline])
-    return Place(given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo, skyline), tuple(notes)
+    obstacles = tuple(obstacle_of(index, each, turned) for index, each in enumerate(given.obstacles))
+    notes += all_round(skyline)
+    whole = skyline_with(skyline, obstacles)
+    where = (given.name, given.latitude_deg, given.longitude_deg, elevation, given.albedo)
+    return Place(*where, whole, obstacles, skyline), tuple(notes)
+
+
+def all_round(skyline: Skyline) -> Iterator[Note]:
+    """What a skyline of a single point means; many who type one mean a single tree."""
+    if len(skyline) == 1 and skyline[0][1] > 0:
+        detail = (
+            f"The skyline has a single point, so it is taken as a wall of {skyline[0][1]:.3g}° all round. A single tree, house "
+            "or mast is an obstacle: type its direction, height, distance and width in the table of obstacles instead."
+        )
+        yield Note("skyline_all_round", "warning", detail, "#/place/skyline/0")
+
+
+def obstacle_of(index: int, given: ObstacleInput, turned: float | None) -> Obstacle:
+    """An obstacle with its true direction."""
+    if given.compass_deg is not None:
+        azimuth = true_direction(None, given.compass_deg, turned) % 360
+    else:
+        azimuth = named_direction(given.direction or "", f"#/place/obstacles/{index}/direction")
+    return Obstacle(given.name, azimuth, given.height_m, given.distance_m, given.width_m)
 
 
 def sighting(azimuth: float | None, compass: float | None, turned: float | None, point: object) -> Sighting:
@@ -73,11 +98,17 @@ def compass_turn(design: Design | Site, elevation: float) -> float | None:
     return None if field is None else field.declination
 
 
+def compass_readings(place: PlaceInput) -> Iterator[float | None]:
+    """What a compass showed of the skyline and of each obstacle."""
+    yield from (point.compass_deg for point in place.skyline)
+    yield from (obstacle.compass_deg for obstacle in place.obstacles)
+
+
 def compass_field(design: Design | Site, elevation: float) -> Field | None:
     """The field of the Earth where and when the design's compass was read; ``None`` where it was not."""
     place = design.place
     panel = design.mounting.compass_deg if design.mounting is not None else None
-    if panel is None and all(point.compass_deg is None for point in place.skyline):
+    if panel is None and all(reading is None for reading in compass_readings(place)):
         return None
     if place.compass_date is None:
         detail = "date of the compass readings is missing; north wanders, so the day counts; add it, like 2026-05-31"

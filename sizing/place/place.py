@@ -19,12 +19,25 @@ VIEW_DIRECTIONS = 720
 
 
 @dataclass(frozen=True)
+class Obstacle:
+    """A thing that stands against the sky: where its middle is, clockwise from true north [deg], how far its top is above
+    the panel, how far away it is, and how wide [m]."""
+
+    name: str
+    azimuth: float
+    height: float
+    distance: float
+    width: float
+
+
+@dataclass(frozen=True)
 class Place:
     """A spot on the ground.
 
     Latitude (north positive) and longitude (east positive) [deg], elevation above sea level [m],
     albedo (share of the light that the ground throws back, 0..1), and the skyline: pairs of azimuth
-    (clockwise from north) and altitude of what hides the sky [deg], empty for an open horizon.
+    (clockwise from north) and altitude of what hides the sky [deg], empty for an open horizon. The skyline holds all;
+    ``obstacles`` are those of them that were typed one by one, and ``surveyed`` the skyline without these.
     """
 
     name: str
@@ -33,6 +46,8 @@ class Place:
     elevation: float
     albedo: float = 0.2
     skyline: Skyline = ()
+    obstacles: tuple[Obstacle, ...] = ()
+    surveyed: Skyline = ()
 
 
 def checked_position(latitude: float, longitude: float) -> tuple[float, float]:

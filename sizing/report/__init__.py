@@ -5,8 +5,8 @@ ranges, verdict, assumptions, warnings and working. It opens no file but such a 
 
 Read: ``report`` (the whole way in one function), ``verdict`` (the answer in sentences), ``assumptions``, ``cautions``,
 ``moment`` with ``moment_sun``, ``moment_power`` and ``moment_water`` (one moment worked out number by number),
-``months_worked``, ``what_if`` (one change at a time), ``ageing`` (what time does to a fountain), ``garden_sky`` (the sky
-explained), ``answer`` and ``sky_answer`` (what of both is written down, each field with its unit).
+``months_worked``, ``what_if`` (one change at a time), ``ageing`` (what time does), ``obstacle_costs`` (the year without each
+obstacle), ``garden_sky`` (the sky explained), ``answer`` and ``sky_answer`` (what of both is written down, with its units).
 
 What-ifs reuse the report's sun: sky and panel stay, so a change costs 2.5 ms (15 to 20 ms for all). The interface for programs
 leaves them out; ``solar-fountain size`` prints them.
@@ -31,8 +31,9 @@ from sizing.report.answer import (
 from sizing.report.assumptions import hours_sentence
 from sizing.report.garden_sky import SkyReport, explain_sky
 from sizing.report.months_worked import MONTH_IDS, named
+from sizing.report.obstacle_costs import ObstacleCost, obstacle_costs
 from sizing.report.report import Report, When, size
-from sizing.report.sky_answer import GardenSkyAnswer, sky_answer
+from sizing.report.sky_answer import GardenSkyAnswer, ObstacleCostAnswer, sky_answer
 from sizing.report.verdict import goal_words
 from sizing.report.what_if import Change, WhatIf, ages, changes_of, what_ifs
 
@@ -46,6 +47,8 @@ __all__ = [
     "HowSureAnswer",
     "MomentAnswer",
     "MonthAnswer",
+    "ObstacleCost",
+    "ObstacleCostAnswer",
     "OperatingPointAnswer",
     "Report",
     "SkyReport",
@@ -60,6 +63,7 @@ __all__ = [
     "goal_words",
     "hours_sentence",
     "named",
+    "obstacle_costs",
     "size",
     "sizing_answer",
     "sky_answer",

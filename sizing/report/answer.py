@@ -29,7 +29,9 @@ from sizing.operation.operating_point import REASONS, State
 from sizing.operation.year import Month
 from sizing.report.ageing import Wear, Worn
 from sizing.report.moment import Moment, Station
+from sizing.report.obstacle_costs import obstacle_costs
 from sizing.report.report import Report
+from sizing.report.sky_answer import ObstacleCostAnswer
 from sizing.report.verdict import Verdict
 from sizing.report.what_if import WhatIf
 from sizing.sky.weather import Sky
@@ -433,6 +435,7 @@ class Answer(Exact):
     moment: MomentAnswer = meaning("One moment, station by station")
     assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
     warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
+    obstacles: list[ObstacleCostAnswer] = meaning("What each obstacle costs, and all of several; empty where none was typed")
     working: list[StepAnswer] = meaning("Every number of the moment and of the months, inputs before results")
     sources: dict[str, SourceAnswer] = meaning("The publications that working names")
 
@@ -460,6 +463,7 @@ def sizing_answer(report: Report) -> Answer:
         moment=MomentAnswer.of(report.moment, {step.id for step in working}),
         assumptions=[NoteAnswer.of(note) for note in report.assumptions],
         warnings=[NoteAnswer.of(note) for note in report.warnings],
+        obstacles=[ObstacleCostAnswer.of(cost) for cost in obstacle_costs(report)],
         working=working,
         sources=sources_of(working, {cause.source for cause in report.how_sure.causes}),
     )

@@ -1,5 +1,6 @@
 """The sky over a garden explained: its months, what the skyline takes, beside the built-in climate."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -9,11 +10,21 @@ from sizing.foundation.errors import InputError, Note, SizingError
 from sizing.fountain.site_setup import Mounting, mounting_of, place_of, sky_of
 from sizing.light.skyline_loss import skyline_sentence
 from sizing.light.sun_paths import SkylineLoss, SunPaths, skyline_loss, sun_paths
-from sizing.place.place import Place
+from sizing.place.place import Obstacle, Place
+from sizing.report.obstacle_costs import each_left_out
 from sizing.sky.clock import clock_notes, on_the_clock
 from sizing.sky.day_courses import DayCourse, day_courses
 from sizing.sky.sky_months import Comparison, SkyYear, side_by_side, sky_months
 from sizing.sky.weather import Sky, built_in_sky
+
+
+@dataclass(frozen=True)
+class HiddenBy:
+    """What one obstacle alone hides: hours of sun a year [h], and beam on the plane [kWh/m2 a year]."""
+
+    obstacle: Obstacle
+    hours: float
+    beam: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,6 +40,7 @@ class SkyReport:
     paths: SunPaths
     skyline: SkylineLoss
     skyline_sentence: str
+    obstacles: tuple[HiddenBy, ...]
     notes: tuple[Note, ...]
     days: tuple[DayCourse, DayCourse, DayCourse]
 
@@ -71,6 +83,7 @@ def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
         paths=sun_paths(place),
         skyline=loss,
         skyline_sentence=skyline_sentence(loss),
+        obstacles=tuple(hidden_by(told, place, loss, tilt, azimuth)),
         notes=(*sky.notes, *(clock_notes(place.longitude, zone) if zone else ()), *notes),
         days=day_courses(told),
     )
@@ -82,3 +95,10 @@ def built_in_or_none(place: Place) -> Sky | None:
         return built_in_sky(place)
     except (InputError, SizingError):
         return None
+
+
+def hidden_by(sky: Sky, place: Place, loss: SkylineLoss, tilt: float, azimuth: float) -> Iterator[HiddenBy]:
+    """What each obstacle hides that nothing else does: the loss as it is, less the loss without it."""
+    for obstacle, rest in each_left_out(place):
+        left = skyline_loss(sky, rest, tilt, azimuth)
+        yield HiddenBy(obstacle, loss.hours_hidden - left.hours_hidden, loss.beam_lost - left.beam_lost)

@@ -1,4 +1,4 @@
-"""The answer of a garden's sky: what the HTTP interface writes, every field with its unit."""
+"""The answer of a garden's sky, and what obstacles cost: what the HTTP interface writes, every field with its unit."""
 
 from dataclasses import replace
 from typing import Self
@@ -6,8 +6,10 @@ from typing import Self
 from sizing.answers.kit import Exact, amount, meaning
 from sizing.answers.shared import NoteAnswer, PlaceAnswer, SkyKind, YearOfSunAnswer
 from sizing.foundation.errors import Note
+from sizing.foundation.units import LITRE
 from sizing.light.sun_paths import SkylineMonth
-from sizing.report.garden_sky import SkyReport
+from sizing.report.garden_sky import HiddenBy, SkyReport
+from sizing.report.obstacle_costs import ObstacleCost
 from sizing.sky.day_courses import DayCourse
 from sizing.sky.day_courses import Kind as DayKind
 from sizing.sky.sky_months import Comparison, SkyMonth, SkyYear
@@ -100,6 +102,29 @@ class SkylineMonthAnswer(Exact):
         )
 
 
+class HiddenByAnswer(Exact):
+    name: str = meaning("Name of the obstacle")
+    azimuth_deg: float = amount("Direction of its middle, clockwise from true north", "deg")
+    height_m: float = amount("How far its top is above the panel", "m")
+    distance_m: float = amount("How far away it is", "m")
+    width_m: float = amount("How wide it is", "m")
+    hours_hidden: float = amount("Hours of the year that it hides the sun and nothing else does", "h")
+    beam_lost_kwh_per_m2: float = amount("Beam that it takes and nothing else does, in the year", "kW.h/m2")
+
+    @classmethod
+    def of(cls, found: HiddenBy) -> Self:
+        one = found.obstacle
+        return cls(
+            name=one.name,
+            azimuth_deg=one.azimuth,
+            height_m=one.height,
+            distance_m=one.distance,
+            width_m=one.width,
+            hours_hidden=found.hours,
+            beam_lost_kwh_per_m2=found.beam,
+        )
+
+
 class SkylineAnswer(Exact):
     points: list[SkylinePointAnswer] = meaning("The skyline from true north, in the order of its directions")
     declination_deg: float | None = amount(
@@ -111,6 +136,7 @@ class SkylineAnswer(Exact):
     )
     months: list[SkylineMonthAnswer] = meaning("The twelve months, January first", min_length=12, max_length=12)
     sentence: str = meaning("The same in one sentence")
+    obstacles: list[HiddenByAnswer] = meaning("What each obstacle hides alone; empty where none was typed")
 
     @classmethod
     def of(cls, found: SkyReport) -> Self:
@@ -122,6 +148,7 @@ class SkylineAnswer(Exact):
             beam_lost_kwh_per_m2=found.skyline.beam_lost,
             months=[SkylineMonthAnswer.of(month) for month in found.skyline.months],
             sentence=found.skyline_sentence,
+            obstacles=[HiddenByAnswer.of(each) for each in found.obstacles],
         )
 
 
@@ -146,6 +173,32 @@ class DayCourseAnswer(Exact):
             hour=day.hour.tolist(),
             sun_w_per_m2=day.sun.tolist(),
             without_clouds_w_per_m2=None if day.calm is None else day.calm.tolist(),
+        )
+
+
+class ObstacleCostAnswer(Exact):
+    """What a year would have without one obstacle, or without all of them, and how much more that is than with them."""
+
+    names: list[str] = meaning("Names of the obstacles that are left out; empty texts where they have none")
+    azimuths_deg: list[float] = amount("Directions of their middles, clockwise from true north", "deg")
+    running_hours: float = amount("Running hours of the year without them", "h")
+    more_running_hours: float = amount("How many more that is", "h")
+    water_l: float = amount("Water of the year without them", "L")
+    more_water_l: float = amount("How much more that is", "L")
+    goal_hours: float | None = amount("Hours of the year without them that reach the goal; null without a goal", "h")
+    more_goal_hours: float | None = amount("How many more that is; null likewise", "h")
+
+    @classmethod
+    def of(cls, cost: ObstacleCost) -> Self:
+        return cls(
+            names=[each.name for each in cost.obstacles],
+            azimuths_deg=[each.azimuth for each in cost.obstacles],
+            running_hours=cost.hours,
+            more_running_hours=cost.more_hours,
+            water_l=cost.water / LITRE,
+            more_water_l=cost.more_water / LITRE,
+            goal_hours=cost.goal_hours,
+            more_goal_hours=cost.more_goal_hours,
         )
 
 

@@ -36,7 +36,7 @@ KEYS = {
             "usual_day",
         ),
         "operating_points",
-        *("first_playing_irradiance_w_per_m2", "moment", "assumptions", "warnings", "working", "sources"),
+        *("first_playing_irradiance_w_per_m2", "moment", "assumptions", "obstacles", "warnings", "working", "sources"),
     },
     "place": {"name", "latitude_deg", "longitude_deg", "elevation_m"},
     "mounting": {"tilt_deg", "azimuth_deg", "compass_deg", "declination_deg"},

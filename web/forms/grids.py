@@ -10,7 +10,7 @@ from sizing.hydraulic import FITTING_NAMES
 from web.forms.several import MOST, count
 from web.forms.typed_sky import SIGNS, chosen_unit
 
-SKYLINE, FITTINGS = "place.skyline", "fittings"
+SKYLINE, OBSTACLES, FITTINGS = "place.skyline", "place.obstacles", "fittings"
 MONTHLY_SUN, MONTHLY_AIR = "sky.ghi_kwh_per_m2_day", "sky.air_temperature_c"
 
 
@@ -29,6 +29,14 @@ COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("height_m", "or height above the panel", "m"),
         ("distance_m", "and distance", "m"),
     ),
+    OBSTACLES: (
+        ("name", "Name", ""),
+        ("direction", "Direction: degrees from north, or a word such as south-west", ""),
+        ("compass_deg", "or compass reading", "°"),
+        ("height_m", "Height above the panel", "m"),
+        ("distance_m", "Distance", "m"),
+        ("width_m", "Width", "m"),
+    ),
     **dict.fromkeys(ALL_POINTS, (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A"))),
 }
 """Key, word and unit of each column of the tables whose rows are numbered."""
@@ -36,10 +44,18 @@ SKYLINE_CAPTION = (
     "Where the horizon is higher than level; leave it empty for an open one. Of each point give one direction, from true "
     "north or by compass, and one height: the angle above level, or how far the top stands above the panel and how far away"
 )
+OBSTACLES_CAPTION = (
+    "Trees, houses, masts: each for itself, with an open horizon between them; leave it empty where there are none. Distance is "
+    "measured from the panel to the foot, width across as seen from the panel"
+)
 POINTS_CAPTION = "Points of the pump's curve at rated voltage, flow rising from row to row"
-LEAST_ROWS = {SKYLINE: 8, **dict.fromkeys(ALL_POINTS, 6)}
-MOST_ROWS = {SKYLINE: 72, **dict.fromkeys(ALL_POINTS, 40)}
+LEAST_ROWS = {SKYLINE: 8, OBSTACLES: 2, **dict.fromkeys(ALL_POINTS, 6)}
+MOST_ROWS = {SKYLINE: 72, OBSTACLES: 12, **dict.fromkeys(ALL_POINTS, 40)}
 SPARE_ROWS = 2
+ROW_WORDS = {OBSTACLES: "Obstacle"}
+"""What a row is, where it is no point."""
+WORDS = ("name", "direction")
+"""Columns that hold words."""
 KINDS = FITTING_NAMES
 """Fittings in words."""
 
@@ -79,7 +95,8 @@ class Grid:
 
 def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     """All tables of the form, with as many rows as the texts need; those of numbered rows by the name of their list."""
-    found = {"skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts), "months": months(SIGNS[chosen_unit(texts)])}
+    found = {"obstacles": numbered(OBSTACLES, OBSTACLES_CAPTION, texts), "skyline": numbered(SKYLINE, SKYLINE_CAPTION, texts)}
+    found |= {"months": months(SIGNS[chosen_unit(texts)])}
     for index in range(count(texts, "pumps")):
         found[points_of(index)] = numbered(points_of(index), POINTS_CAPTION, texts)
     return found | {"fittings": fittings()}
@@ -91,14 +108,17 @@ def numbered(base: str, caption: str, texts: Mapping[str, str]) -> Grid:
     used = [int(match[1]) for name, text in texts.items() if (match := pattern.match(name)) and text.strip()]
     most = min(max([LEAST_ROWS[base], *(index + 1 + SPARE_ROWS for index in used)]), MOST_ROWS[base])
     rows = tuple(numbered_row(base, index) for index in range(most))
-    return Grid(caption, "Point", tuple(f"{word}, {unit}" for _, word, unit in COLUMNS[base]), rows)
+    columns = tuple(f"{word}, {unit}" if unit else word for _, word, unit in COLUMNS[base])
+    return Grid(caption, ROW_WORDS.get(base, "Point"), columns, rows)
 
 
 @lru_cache(maxsize=1024)
 def numbered_row(base: str, index: int) -> Row:
     """A row of such a table, counted from 0; its boxes are empty, so every form has the same ones."""
-    said = [(key, f"{bare(word)} of point {index + 1}", unit) for key, word, unit in COLUMNS[base]]
-    return Row(str(index + 1), tuple(Cell(f"{base}.{index}.{key}", label, unit) for key, label, unit in said))
+    row = ROW_WORDS.get(base, "Point").lower()
+    said = [(key, f"{bare(word.partition(':')[0])} of {row} {index + 1}", unit) for key, word, unit in COLUMNS[base]]
+    cells = (Cell(f"{base}.{index}.{key}", label, unit, "" if key in WORDS else "decimal") for key, label, unit in said)
+    return Row(str(index + 1), tuple(cells))
 
 
 def bare(word: str) -> str:
@@ -154,3 +174,5 @@ def every_cell() -> dict[str, Cell]:
 
 
 CELLS = every_cell()
+WORD_CELLS = {name for name in CELLS if name.startswith(OBSTACLES) and name.endswith(WORDS)}
+"""Boxes of tables that hold words, kept as they are typed."""

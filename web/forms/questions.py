@@ -35,7 +35,7 @@ PLACE = Group(
         ask("place", "time_zone", hint="Like Europe/Ljubljana; left empty, hours go by the sun", long=True),
         ask("note", label="note", hint="Whatever should stay with this design", long=True),
     ),
-    ("skyline",),
+    ("obstacles", "skyline"),
 )
 SKY = Group(
     "sky",

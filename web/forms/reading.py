@@ -9,7 +9,7 @@ from pydantic import BaseModel
 
 from sizing.design import MOST_MORE_WINDOWS, OF_BOX, PanelInput, PumpInput
 from web.forms.fields import Choice, Series
-from web.forms.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
+from web.forms.grids import CELLS, COLUMNS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, OBSTACLES, SKYLINE, WORD_CELLS
 from web.forms.measured_texts import NAMES, PLAIN_NAMES, WHOLE_NAMES, measured_of, records_of
 from web.forms.numbers import UnclearError, number
 from web.forms.panel_and_pump import PANELS, PUMPS, SERIES
@@ -29,7 +29,7 @@ CARRIED = IDS | CHOSEN | NAMES | set(PRICE_FIELDS) - set(SHARED.values())
 ASIDE = {FIND, OPEN}
 """What the form asks or marks and no design holds."""
 CARRIED_TEXTS = IDS | PLAIN_NAMES | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
-PLAIN_TEXTS = {name for name, asked in FIELDS.items() if asked.plain} | CARRIED_TEXTS
+PLAIN_TEXTS = {name for name, asked in FIELDS.items() if asked.plain} | CARRIED_TEXTS | WORD_CELLS
 WHOLE = {name for name, asked in FIELDS.items() if asked.whole} | WHOLE_NAMES
 WINDOWS = "goal.more_windows"
 ENDS = ("from_hour", "to_hour")
@@ -163,9 +163,9 @@ def place_of(reading: Reading) -> dict[str, Any]:
     place = reading.fill("place", ("name", "elevation_m", "albedo", "coldest_air_c", "time_zone", "compass_date"))
     where, unclear = position(reading.texts)
     reading.unclear |= unclear
-    skyline = reading.table(SKYLINE)
+    tables = {"obstacles": reading.table(OBSTACLES), "skyline": reading.table(SKYLINE)}
     place |= {name.removeprefix("place."): where[name] for name in AXES if name in where}
-    return place | ({"skyline": skyline} if skyline else {})
+    return place | {name: rows for name, rows in tables.items() if rows}
 
 
 def sky_of(reading: Reading) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from sizing.foundation import Problem
 from web.forms.fields import name_of
-from web.forms.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, SKYLINE
+from web.forms.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, OBSTACLES, SKYLINE
 from web.forms.measured_texts import NAMES as CARRIED_ALONG
 from web.forms.panel_and_pump import PANELS, PUMPS, SERIES
 from web.forms.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS, SHARED
@@ -34,6 +34,7 @@ PARTS = {
     BUDGET: f"{BUDGET}.contingency_pct",
     **{f"{BUDGET}.{name}": f"{BUDGET}.{name}.amount" for name in ADDED_PRICES},
     **{f"{PRICES}.{key}": f"{PRICES}.{key}.amount" for key in KEYS},
+    OBSTACLES: f"{OBSTACLES}.0.direction",
     SKYLINE: f"{SKYLINE}.0.azimuth_deg",
     FITTINGS: f"{FITTINGS}.entrance.count",
     "sky.ghi_kwh_per_m2_day": "sky.ghi_kwh_per_m2_day.0",
@@ -126,7 +127,7 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
     if name in PRICE_FIELDS:
         said = OF_PRICE.sub(PRICE_FIELDS[name].label, said, count=1).replace("must be given; add it", NO_CURRENCY)
     if base:
-        said = re.sub(r"\bpoint (\d+)\b", lambda match: f"point {row_name(reading.rows[base], match[1])}", said)
+        said = re.sub(r"\b(point|obstacle) (\d+)\b", lambda match: f"{match[1]} {row_name(reading.rows[base], match[2])}", said)
     said = re.sub(r" \(further window (\d+)\)", "", said)
     return re.sub(r"\bfitting (\d+)\b", lambda match: fitting_name(reading.kinds, match[1]), said)
 

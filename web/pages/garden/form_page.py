@@ -27,7 +27,8 @@ EXAMPLE = shipped("examples/quince_court_jet.json")
 COMPARE = "/compare"
 SUMMARIES = {
     "months": "Twelve values of sun and air temperature",
-    "skyline": "What hides the sun: trees, walls, hills",
+    "obstacles": "What hides the sun: trees, houses, masts, each for itself",
+    "skyline": "What hides the sun: the line of hills, walls and hedges",
     "fittings": "Bends, valves and joints",
 }
 """Tables that fold up, and the words to press."""

@@ -34,6 +34,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
         "beside": beside,
         "suns": sun_over_garden(found.paths, found.place.skyline, clock_ahead(found, site.place.time_zone)),
         "skyline": skyline_table(found),
+        "obstacles": obstacle_table(found),
         "hidden": hidden_table(found),
         "hidden_sentence": hidden_sentence(found),
         "notes": said(found.notes, "info"),
@@ -72,7 +73,7 @@ def clock_ahead(found: SkyReport, time_zone: str | None) -> list[float] | None:
 
 def skyline_table(found: SkyReport) -> Table | None:
     """The skyline as it was read, from true north; None for an open horizon."""
-    points = found.place.skyline
+    points = found.place.surveyed
     if not points:
         return None
     columns = (
@@ -84,6 +85,23 @@ def skyline_table(found: SkyReport) -> Table | None:
     return Table(
         "The skyline in the order of its directions, straight between its points", head, tuple(zip(*columns, strict=True))
     )
+
+
+def obstacle_table(found: SkyReport) -> Table | None:
+    """Obstacles one by one and what each hides alone; None where there are none."""
+    if not found.obstacles:
+        return None
+    ones = [each.obstacle for each in found.obstacles]
+    columns = (
+        tuple(one.name or f"obstacle {index}" for index, one in enumerate(ones, 1)),
+        tuple(f"{figures(one.azimuth, 4)}, {compass(one.azimuth)}" for one in ones),
+        *(tuple(figures(getattr(one, name)) for one in ones) for name in ("height", "distance", "width")),
+        fixed([each.hours for each in found.obstacles], 0),
+        fixed([each.beam for each in found.obstacles], 1),
+    )
+    plane = "on the panel" if found.mounting is not None else "on level ground"
+    head = ("Obstacle", "Direction, °", "Above the panel, m", "Distance, m", "Width, m", "Hides alone, h a year", "Beam, kWh/m²")
+    return Table(f"What each obstacle hides and nothing else does, beam {plane}", head, tuple(zip(*columns, strict=True)))
 
 
 def hidden_sentence(found: SkyReport) -> str:

@@ -26,6 +26,7 @@ from web.pages.report.job import job
 from web.pages.report.keeping import keeping
 from web.pages.results import pictures as results
 from web.pages.results import what_if
+from web.pages.results.obstacles import obstacle_table
 from web.pages.results.results_page import goal_parts, year_parts
 from web.pages.results.sure import sure
 
@@ -118,6 +119,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "water": results.water_chart(report),
         "monthly": results.monthly_table(report),
         "choice": None if found is None else choice(found, report),
+        "obstacles": obstacle_table(report),
         "sure": sure(report),
         "older": what_if.rows(report, older, results.is_spillway(report)),
         "ages": what_if.ages_told(older),

@@ -2,7 +2,7 @@
 
 In comes a finished report with the answers it came from; out comes the content of ``results.html``. Nothing is computed anew.
 
-Read: ``results_page`` (gathers it all), ``pictures``, ``sure`` (ranges and causes), ``what_if``.
+Read: ``results_page`` (gathers it all), ``pictures``, ``sure`` (ranges and causes), ``what_if``, ``obstacles``.
 
 2026-11-25, what-ifs are pressed, not linked. Seven links with the whole design each would add 17 KB to a page of 145 KB. A
     button sends the answers with the change's name, and the page leads on to an address of its own, which also works for

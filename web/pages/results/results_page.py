@@ -14,6 +14,7 @@ from web.pages.frame.unfolded import chapters, month_sums
 from web.pages.garden.form_page import example_texts
 from web.pages.results import pictures as results
 from web.pages.results import what_if
+from web.pages.results.obstacles import obstacle_table
 from web.pages.results.sure import sure
 
 SKIES = ("clear", "usual", "dull")
@@ -43,6 +44,7 @@ def results_content(
         "carried": carried(texts),
         "change_unit": href("/", texts, "sky.unit"),
         **goal_parts(report),
+        "obstacles": obstacle_table(report),
         "sure": sure(report),
         "what_ifs": what_if.rows(report, found, results.is_spillway(report)),
         "ages": what_if.ages_told(found),
