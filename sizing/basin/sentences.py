@@ -18,6 +18,7 @@ from sizing.basin.shape import (
     TURNOVER,
     highest_water,
     landing,
+    spread_of,
 )
 from sizing.foundation.formats import MONTHS, duration, figures, length, litres, percent, quantity
 from sizing.foundation.units import LITRE
@@ -83,17 +84,20 @@ def falls_back(report: Report, short: float, long: float) -> tuple[bool | None, 
         return None, "The fountain never plays, so nothing falls."
     if isinstance(outlet, Spillway):
         return sheet_falls_back(outlet, landing(report), short, long)
-    top, half = highest_water(report), short / DIAMETER_FOR_JET
+    top, spread = highest_water(report), spread_of(report)
+    half = max(short - spread, 0.0) / DIAMETER_FOR_JET
+    wide = length(DIAMETER_FOR_JET * top + spread)
+    less = f" less the {length(spread)} between its outermost jets" if spread > 0 else ""
     apart = "" if not isinstance(outlet, Nozzle) or outlet.count == 1 else " Each of its jets needs that room to its own side."
     rule = "by the rule that a basin is twice as wide as its jet is high (common practice, no source)"
     if top <= half:
         return True, (
             f"On a calm day the highest water, {length(top)} above the basin's, falls back inside, {rule}: half of the basin's "
-            f"{length(short)} is {length(half)}.{apart}"
+            f"{length(short)}{less} is {length(half)}.{apart}"
         )
     return False, (
         f"The highest water, {length(top)} above the basin's, will wet the ground around it, {rule}: half of the basin's "
-        f"{length(short)} is {length(half)}. A basin {length(DIAMETER_FOR_JET * top)} across would do, or a jet that stays below "
+        f"{length(short)}{less} is {length(half)}. A basin {wide} across would do, or a jet below "
         f"{length(half)}.{apart}"
     )
 

@@ -8,9 +8,10 @@ import math
 import numpy as np
 
 from sizing.design.budget_input import BasinInput
+from sizing.design.design import NozzleOutlet
 from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.foundation.working import formula
-from sizing.hydraulic.outlet import Outlet, Spillway
+from sizing.hydraulic.outlet import Outlet, Spillway, above_lowest
 from sizing.hydraulic.spillway import sheet_thickness
 from sizing.report.report import Report
 
@@ -168,8 +169,9 @@ def landing(report: Report) -> float:
 
 def highest_water(report: Report) -> float:
     """Highest water of the year above the basin's level [m], the outlet's height counted; 0 where no jet rises."""
-    jet = float(report.operation.jet.max())
-    return report.fountain.waterway.outlet.height + jet if jet > 0 else 0.0
+    outlet = report.fountain.waterway.outlet
+    jet = float(report.operation.jet.max() + above_lowest(outlet, float(report.operation.flow.max())))
+    return outlet.height + jet if jet > 0 else 0.0
 
 
 def to_the_next_ten_centimetres(size: float) -> float:
@@ -183,6 +185,12 @@ def to_the_next_ten_centimetres(size: float) -> float:
     return math.ceil(round(size * 10, 6)) / 10
 
 
+def spread_of(report: Report) -> float:
+    """How far apart the outermost jets stand [m]; 0 for one jet, and for several on one body."""
+    given = report.design.outlet
+    return given.feed.size_m if isinstance(given, NozzleOutlet) and given.feed is not None else 0.0
+
+
 def proposed_basin(report: Report) -> BasinInput:
     """The basin that is proposed: round below a jet or a bubbling pipe, rectangular below a lip; open to the wind."""
     outlet: Outlet = report.fountain.waterway.outlet
@@ -190,5 +198,5 @@ def proposed_basin(report: Report) -> BasinInput:
         reach = max(LEAST_WIDTH, LANDING_ROOM * landing(report))
         long, wide = (to_the_next_ten_centimetres(side) for side in (outlet.width + 2 * SIDE_ROOM, reach))
         return BasinInput(length_m=long, width_m=wide, depth_m=PROPOSED_DEPTH)
-    across = max(LEAST_DIAMETER, DIAMETER_FOR_JET * highest_water(report))
+    across = max(LEAST_DIAMETER, DIAMETER_FOR_JET * highest_water(report) + spread_of(report))
     return BasinInput(diameter_m=min(to_the_next_ten_centimetres(across), 20.0), depth_m=PROPOSED_DEPTH)

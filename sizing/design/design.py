@@ -5,6 +5,7 @@ limits, a unit and a sentence of advice, and the form, the HTTP interface and th
 the same models. ``reading`` turns JSON into a ``Design`` or into sentences that say what to change.
 """
 
+import math
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field, model_validator
@@ -177,6 +178,12 @@ HEIGHT = ("outlet height above the water", "m", 0, 10, "measure from the water l
 NozzleKindName = Literal["smooth_cone", "brass_jet", "drilled_cap", "short_tube", "not_known"]
 
 
+class FeedInput(Strict):
+    kind: Literal["ring", "row"] = part("kind of feed", "ring is a closed ring of pipe, row a straight pipe closed at its end")
+    size_m: float = number("size of the feed", "m", 0.05, 20, "measure across the ring, or along the row", 0.6)
+    inside_diameter_mm: float = number("inside diameter of the feed", "mm", 4, 150, "measure the bore of the ring or row", 19)
+
+
 class NozzleOutlet(Strict):
     kind: Literal["nozzle"] = part("kind of outlet", "nozzle makes one jet or several")
     bore_mm: float = number("nozzle bore", "mm", 0.5, 60, "measure the opening of one jet", 5)
@@ -187,6 +194,35 @@ class NozzleOutlet(Strict):
     nozzle_kind: NozzleKindName | None = part(
         "kind of nozzle", "what the opening is like; it decides how much water passes and how high it rises", None
     )
+
+    feed: FeedInput | None = part("feed of the jets", "the ring or row of pipe that they stand on; none for one body", None)
+
+    @model_validator(mode="after")
+    def jets_fit_their_feed(self) -> "NozzleOutlet":
+        if self.feed is None:
+            return self
+        least = 3 if self.feed.kind == "ring" else 2
+        if self.count < least:
+            sentence = (
+                f"number of jets is {self.count} and a {self.feed.kind} feeds them; it needs at least {least}; "
+                "count the openings again, or leave the feed out"
+            )
+            raise clash("too_few_jets", "count", sentence)
+        if self.bore_mm >= self.feed.inside_diameter_mm:
+            sentence = (
+                f"nozzle bore is {self.bore_mm:g} mm and the {self.feed.kind} {self.feed.inside_diameter_mm:g} mm wide inside; "
+                "the holes must be narrower than the pipe that feeds them; check for swapped numbers"
+            )
+            raise clash("bore_not_made", "bore_mm", sentence)
+        run = 1000 * self.feed.size_m * (math.pi if self.feed.kind == "ring" else 1.0)
+        most = int(run / (1.5 * self.bore_mm))
+        if self.count > most:
+            sentence = (
+                f"number of jets is {self.count} and the {self.feed.kind} has {run:.3g} mm for them; {most} holes of "
+                f"{self.bore_mm:g} mm fit with half a bore between them; take fewer jets, or a larger {self.feed.kind}"
+            )
+            raise clash("too_many_jets", "count", sentence)
+        return self
 
     @model_validator(mode="after")
     def kind_made_in_this_bore(self) -> "NozzleOutlet":

@@ -12,8 +12,9 @@ from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import fit_label, fit_notes
 from sizing.electric.wiring import cable_resistance
 from sizing.foundation.errors import Note, SizingError, input_error
-from sizing.foundation.tables import EXIT_LOSS, PIPE_KINDS
+from sizing.foundation.tables import EXIT_LOSS, FITTING_LOSS, PIPE_KINDS
 from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
+from sizing.hydraulic.manifold import Manifold, ring, row
 from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.hydraulic.pipes import Pipe, fitting_k
@@ -139,14 +140,21 @@ def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:
     )
 
 
+def fed_by_ring(design: Design) -> bool:
+    """Whether the jets stand on a ring, into which the water turns off through a tee."""
+    return isinstance(design.outlet, NozzleOutlet) and design.outlet.feed is not None and design.outlet.feed.kind == "ring"
+
+
 def fitting_sum(design: Design) -> tuple[float, float, float]:
     """Sum of the loss coefficients of all fittings: low, typical, high.
 
     A pipe that ends under the still water behind a spillway loses one velocity head more; nozzle and
-    open pipe count their own exit.
+    open pipe count their own exit. A ring of jets is fed through a tee.
     """
     ending = float(EXIT_LOSS) if design.outlet.kind == "spillway" else 0.0
     low = typical = high = ending
+    if fed_by_ring(design):
+        low, typical, high = FITTING_LOSS["tee_branch"][:3]
     for fitting in design.pipe.fittings:
         table = fitting_k(fitting.kind)
         own = (fitting.k, fitting.k, fitting.k) if fitting.k is not None else (table.low, table.typical, table.high)
@@ -156,16 +164,20 @@ def fitting_sum(design: Design) -> tuple[float, float, float]:
 
 def pipe_of(design: Design) -> Pipe:
     """The pipe with its fittings and the water's viscosity."""
-    pipe, temperature = design.pipe, design.water_temperature_c
-    viscous = float(kinematic_viscosity(viscosity(temperature), density(temperature)))
+    pipe = design.pipe
     return Pipe(
         length=pipe.length_m,
         diameter=pipe.inside_diameter_mm * MILLIMETRE,
         roughness=roughness_of(design),
         fitting_k=fitting_sum(design)[1],
-        kinematic_viscosity=viscous,
+        kinematic_viscosity=viscosity_of(design),
         ribs=PIPE_KINDS[pipe_kind_of(design)].typical,
     )
+
+
+def viscosity_of(design: Design) -> float:
+    """Kinematic viscosity of the water [m2/s]."""
+    return float(kinematic_viscosity(viscosity(design.water_temperature_c), density(design.water_temperature_c)))
 
 
 def pipe_kind_of(design: Design) -> str:
@@ -187,11 +199,22 @@ def outlet_of(design: Design) -> Outlet:
     outlet = design.outlet
     if isinstance(outlet, NozzleOutlet):
         discharge, velocity = nozzle_coefficients(outlet.nozzle_kind, outlet.discharge_coefficient, outlet.velocity_coefficient)
-        return Nozzle(outlet.bore_mm * MILLIMETRE, outlet.count, outlet.height_above_water_m, discharge, velocity)
+        size = (outlet.bore_mm * MILLIMETRE, outlet.count, outlet.height_above_water_m)
+        return Nozzle(*size, discharge, velocity, manifold_of(design, outlet))
     if isinstance(outlet, OpenPipeOutlet):
         diameter = outlet.inside_diameter_mm or design.pipe.inside_diameter_mm
         return OpenPipe(diameter * MILLIMETRE, outlet.height_above_water_m)
     return Spillway(outlet.width_m, outlet.height_above_water_m, outlet.end_contractions)
+
+
+def manifold_of(design: Design, outlet: NozzleOutlet) -> Manifold | None:
+    """The ring or row that feeds the jets, as smooth inside as the pipe; ``None`` where they stand on one body."""
+    feed = outlet.feed
+    if feed is None:
+        return None
+    built = ring if feed.kind == "ring" else row
+    width = feed.inside_diameter_mm * MILLIMETRE
+    return built(feed.size_m, outlet.count, width, roughness_of(design), viscosity_of(design))
 
 
 def goal_of(design: Design) -> Goal | None:

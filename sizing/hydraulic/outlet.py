@@ -6,6 +6,7 @@ A pipe that ends under water in the box behind a spillway loses ``tables.EXIT_LO
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,7 @@ from numpy.typing import NDArray
 from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.foundation.tables import NOZZLE_DISCHARGE_COEFFICIENT, NOZZLE_VELOCITY_COEFFICIENT
 from sizing.foundation.working import formula
+from sizing.hydraulic.manifold import Manifold, shared
 from sizing.hydraulic.spillway import most_over_lip, spillway_head
 
 Numeric = float | NDArray[np.float64]
@@ -25,13 +27,22 @@ JET_LIMIT = 1.4
 
 @dataclass(frozen=True)
 class Nozzle:
-    """``count`` equal nozzles: bore [m], height of their tips above the water [m], coefficients [1]."""
+    """``count`` equal nozzles: bore [m], height of their tips above the water [m], coefficients [1].
+
+    A ``manifold`` feeds them through a ring or a row, so that they share the water unevenly; without one all are alike.
+    """
 
     bore: float
     count: int
     height: float
     discharge_coefficient: float = NOZZLE_DISCHARGE_COEFFICIENT
     velocity_coefficient: float = NOZZLE_VELOCITY_COEFFICIENT
+    manifold: Manifold | None = None
+
+    @property
+    def area(self) -> float:
+        """[m2] of one opening."""
+        return float(np.pi / 4 * self.bore**2)
 
 
 @dataclass(frozen=True)
@@ -256,6 +267,8 @@ def outlet_head(outlet: Outlet, flow: Numeric) -> Numeric:
     0.3362
     """
     if isinstance(outlet, Nozzle):
+        if outlet.manifold is not None:
+            return shared(outlet.manifold, outlet.area, outlet.discharge_coefficient, flow).feed
         return nozzle_head(flow, outlet.bore, outlet.count, outlet.discharge_coefficient)
     if isinstance(outlet, OpenPipe):
         return open_pipe_head(flow, outlet.diameter)
@@ -274,7 +287,7 @@ def flow_limit(outlet: Outlet) -> float:
 
 
 def jet_height(outlet: Outlet, flow: Numeric) -> Numeric:
-    """Height of the water above an outlet; a spillway throws none.
+    """Height of the water above an outlet, the lowest of several jets; a spillway throws none.
 
     Parameters
     ----------
@@ -291,8 +304,55 @@ def jet_height(outlet: Outlet, flow: Numeric) -> Numeric:
     0.3080
     """
     if isinstance(outlet, Nozzle):
-        head = nozzle_head(flow, outlet.bore, outlet.count, outlet.discharge_coefficient)
-        return nozzle_jet_height(nozzle_velocity_head(head, outlet.velocity_coefficient), outlet.bore)
+        return jets(outlet, flow).lowest
     if isinstance(outlet, OpenPipe):
         return open_pipe_jet_height(flow, outlet.diameter)
     return np.zeros_like(np.asarray(flow, dtype=float))[()]
+
+
+class Jets(NamedTuple):
+    """Heights [m] of the jets of a nozzle: all alike, unless a manifold feeds them."""
+
+    lowest: Numeric
+    mean: Numeric
+    highest: Numeric
+
+
+def jets(nozzle: Nozzle, flow: Numeric) -> Jets:
+    """Heights of the lowest and the highest jet of a nozzle, and their mean.
+
+    Parameters
+    ----------
+    flow : [m3/s] flow of all jets together, 0 or more
+
+    Examples
+    --------
+    >>> [float(height) for height in jets(Nozzle(0.0073, 1, 0.31), 6.1 / 60000)]
+    [0.3080, 0.3080, 0.3080]
+    """
+    if nozzle.manifold is None:
+        height = rise(nozzle, nozzle_head(flow, nozzle.bore, nozzle.count, nozzle.discharge_coefficient))
+        return Jets(height, height, height)
+    found = shared(nozzle.manifold, nozzle.area, nozzle.discharge_coefficient, flow)
+    heights = np.asarray(rise(nozzle, found.beside))
+    mean = np.tensordot(found.holes / found.holes.sum(), heights, axes=1)[()]
+    return Jets(heights.min(axis=0)[()], mean, heights.max(axis=0)[()])
+
+
+def rise(nozzle: Nozzle, head: Numeric) -> Numeric:
+    """Height of a jet with a head at its opening [m]."""
+    return nozzle_jet_height(nozzle_velocity_head(head, nozzle.velocity_coefficient), nozzle.bore)
+
+
+def above_lowest(outlet: Outlet, flow: Numeric) -> Numeric:
+    """How much higher than the lowest jet the highest rises [m]; 0 unless a manifold feeds them.
+
+    Examples
+    --------
+    >>> float(above_lowest(Nozzle(0.0073, 1, 0.31), 6.1 / 60000))
+    0.0
+    """
+    if not isinstance(outlet, Nozzle) or outlet.manifold is None:
+        return 0.0
+    found = jets(outlet, flow)
+    return found.highest - found.lowest

@@ -14,7 +14,7 @@ from sizing.basin.frost import FROST_NIGHT
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
 from sizing.foundation.formats import MONTHS, duration, figures, length, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
-from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway, above_lowest
 from sizing.hydraulic.pipes import velocity
 from sizing.installation.electric_limits import CHOPPED_LIMIT
 from sizing.installation.wires import Wires
@@ -274,7 +274,7 @@ def slippery_paving(report: Report, _wires: Wires) -> Reason | None:
         return None
     if isinstance(outlet, Spillway):
         return Reason(f"A sheet {length(outlet.width)} wide falls {length(outlet.height)} and splashes.")
-    top = outlet.height + float(report.operation.jet.max())
+    top = outlet.height + tallest(report)
     return Reason(f"The water rises to {length(top)} above the basin's water and falls back in drops that the wind takes along.")
 
 
@@ -290,9 +290,15 @@ def leaving_speed(report: Report) -> float:
     return float(velocity(flow, outlet.diameter)) if isinstance(outlet, OpenPipe) else 0.0
 
 
+def tallest(report: Report) -> float:
+    """The highest jet of the year above its outlet [m]."""
+    highest = above_lowest(report.fountain.waterway.outlet, float(report.operation.flow.max()))
+    return float(report.operation.jet.max() + highest)
+
+
 def jet_and_eyes(report: Report, _wires: Wires) -> Reason | None:
     """A nozzle's jet, or an open pipe that throws instead of bubbling."""
-    outlet, jet = report.fountain.waterway.outlet, float(report.operation.jet.max())
+    outlet, jet = report.fountain.waterway.outlet, tallest(report)
     if isinstance(outlet, Spillway) or not plays(report) or (isinstance(outlet, OpenPipe) and jet < THROWN):
         return None
     count = outlet.count if isinstance(outlet, Nozzle) else 1

@@ -9,15 +9,16 @@ from typing import Self
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning
 from sizing.basin.answer import BasinAnswer, FrostAnswer, WaterBalanceAnswer
 from sizing.design.budget_input import Price
-from sizing.foundation.units import LITRE
+from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
 from sizing.installation.answer import CareAnswer, SafetyNoteAnswer, WiresAnswer
 from sizing.installation.building import Building
 from sizing.money.costs import Costs, Line
 from sizing.money.pair_costs import PairCost
 from sizing.money.ten_years import Replacement, TenYears, bought
-from sizing.report.answer import AgeAnswer
-from sizing.report.what_if import ages
+from sizing.report.ageing import Wear, Worn
+from sizing.report.report import Report
+from sizing.report.what_if import WhatIf, ages
 
 
 class PriceAnswer(Exact):
@@ -183,6 +184,46 @@ class PairCostAnswer(Exact):
             per_hour_low=text_or_none(pair.ten.per_hour_low),
             per_hour_high=text_or_none(pair.ten.per_hour_high),
             difference=pair.difference,
+        )
+
+
+class WearAnswer(Exact):
+    part: Worn = meaning("flow of the pump, bore of the outlet, panel, or soiling of the glass")
+    words: str = meaning("What it is, in words")
+    basis: str = meaning("What the figure rests on, in words")
+    source: str = meaning("Key of its publication in sources; common_practice where there is none")
+
+    @classmethod
+    def of(cls, wear: Wear) -> Self:
+        return cls(part=wear.part, words=wear.words, basis=wear.basis, source=wear.source)
+
+
+class AgeAnswer(Exact):
+    """The year of a fountain that has grown old, everything else as it is."""
+
+    key: str = meaning("Name of the age")
+    words: str = meaning("The same in words")
+    water_l: float = amount("Water of the year", "L")
+    more_water_l: float = amount("Difference to the new fountain", "L")
+    running_h: float = amount("Hours of play in the year", "h")
+    jet_height_m: float | None = amount("Jet at the best hour of the month that is best when new; null for a spillway", "m")
+    more_jet_m: float | None = amount("Difference to the new fountain; null for a spillway", "m")
+    flow_l_per_min: float = amount("Flow at that hour", "L/min")
+    parts: list[WearAnswer] = meaning("What wears, and what each figure rests on")
+
+    @classmethod
+    def of(cls, report: Report, found: WhatIf) -> Self:
+        none = report.design.outlet.kind == "spillway"
+        return cls(
+            key=found.change.key,
+            words=found.change.words,
+            water_l=found.water / LITRE,
+            more_water_l=found.more_water / LITRE,
+            running_h=found.hours,
+            jet_height_m=None if none else found.jet,
+            more_jet_m=None if none else found.more_jet,
+            flow_l_per_min=found.flow / LITRE_PER_MINUTE,
+            parts=[WearAnswer.of(wear) for wear in found.change.parts],
         )
 
 

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from sizing.design.budget_input import Price
-from sizing.design.design import ControllerConnection
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet
 from sizing.foundation.formats import figures, length, litres, quantity
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE, MILLIMETRE
-from sizing.fountain.components import controller_words
+from sizing.fountain.components import controller_words, fed_by_ring
+from sizing.hydraulic.nozzle_kinds import NOZZLE_NAMES
 from sizing.hydraulic.outlet import Nozzle, OpenPipe
 from sizing.hydraulic.pipes import FITTING_NAMES
 from sizing.installation.building import Building
@@ -155,17 +156,19 @@ def in_the_water(built: Building) -> Iterator[Part]:
     bore = quantity(design.pipe.inside_diameter_mm, "mm")
     run = f"{quantity(design.pipe.length_m, 'm')} along its way, {MARGIN}."
     much = bought_length(design.pipe.length_m)
-    yield Part("pipe", WATER, f"pipe, {bore} inside", much, "m", run, priced(built, "pipe"))
+    sort = {"ribbed_hose": "ribbed pond hose", "galvanised_steel": "galvanised steel pipe"}.get(design.pipe.kind or "", "pipe")
+    yield Part("pipe", WATER, f"{sort}, {bore} inside", much, "m", run, priced(built, "pipe"))
     counts: dict[str, int] = {}
     for fitting in design.pipe.fittings:
         counts[fitting.kind] = counts.get(fitting.kind, 0) + fitting.count
+    if fed_by_ring(design):
+        counts["tee_branch"] = counts.get("tee_branch", 0) + 1
     for kind, count in counts.items():
         why = f"The design counts {figures(count)} of them in its pipe of {bore}."
         name = FITTING_NAMES[kind]
         yield Part(kind, WATER, name[0].lower() + name[1:], pieces(count), "pieces", why, priced(built, kind))
     if isinstance(outlet, Nozzle):
-        name, number = f"nozzle, {figures(outlet.bore / MILLIMETRE)} mm bore", outlet.count
-        why = f"{figures(outlet.count)} opening{'s' if outlet.count > 1 else ''}, {length(outlet.height)} above the water."
+        name, number, why = nozzle_part(design, outlet)
     elif isinstance(outlet, OpenPipe):
         name, number = f"upright pipe, {figures(outlet.diameter / MILLIMETRE)} mm inside", 1
         why = f"It ends {length(outlet.height)} above the water."
@@ -181,6 +184,21 @@ def in_the_water(built: Building) -> Iterator[Part]:
     free = STRAINER_TIMES * math.pi / 4 * (design.pipe.inside_diameter_mm / 10) ** 2
     screen = f"Its openings together have at least {figures(free, 2)} cm², ten times the pipe's (common practice, no source)."
     yield Part("strainer", WATER, "strainer around the pump's intake", pieces(1), "pieces", screen, priced(built, "strainer"))
+
+
+def nozzle_part(design: Design, outlet: Nozzle) -> tuple[str, int, str]:
+    """Nozzles, or the one ring or row of pipe that has all openings: name, how many, and why."""
+    given = design.outlet
+    bore, high = f"{figures(outlet.bore / MILLIMETRE)} mm", f"{length(outlet.height)} above the water"
+    kind = getattr(given, "nozzle_kind", None)
+    like = f", {NOZZLE_NAMES[kind].lower()}" if kind not in (None, "not_known") else ""
+    if isinstance(given, NozzleOutlet) and given.feed is not None:
+        feed, holes = given.feed, f"{figures(outlet.count)} holes of {bore}"
+        size = f"{length(feed.size_m)} {'across' if feed.kind == 'ring' else 'long'}"
+        name = f"{feed.kind} of pipe, {figures(feed.inside_diameter_mm)} mm inside, {size}, with {holes}"
+        return name, 1, f"Its {figures(outlet.count)} openings{like} are {high} and must lie level."
+    why = f"{figures(outlet.count)} opening{'s' if outlet.count > 1 else ''}{like}, {high}."
+    return f"nozzle, {bore} bore", outlet.count, why
 
 
 def of_the_basin(built: Building) -> Iterator[Part]:

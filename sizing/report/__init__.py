@@ -16,7 +16,6 @@ each shown number unfolds down to what somebody gave, published or assumed.
 """
 
 from sizing.report.answer import (
-    AgeAnswer,
     Answer,
     CauseAnswer,
     HowSureAnswer,
@@ -39,7 +38,6 @@ from sizing.report.what_if import Change, WhatIf, ages, changes_of, what_ifs
 
 __all__ = [
     "MONTH_IDS",
-    "AgeAnswer",
     "Answer",
     "CauseAnswer",
     "Change",

@@ -23,17 +23,16 @@ from sizing.answers.shared import (
 )
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
-from sizing.hydraulic.outlet import Spillway
+from sizing.hydraulic.manifold import shared
+from sizing.hydraulic.outlet import Nozzle, Spillway, jets
 from sizing.operation.goal import GoalFound
 from sizing.operation.operating_point import REASONS, State
 from sizing.operation.year import Month
-from sizing.report.ageing import Wear, Worn
 from sizing.report.moment import Moment, Station
 from sizing.report.obstacle_costs import obstacle_costs
 from sizing.report.report import Report
 from sizing.report.sky_answer import ObstacleCostAnswer
 from sizing.report.verdict import Verdict
-from sizing.report.what_if import WhatIf
 from sizing.sky.weather import Sky
 from sizing.uncertainty.uncertainty import HowSure, band, shares
 from sizing.uncertainty.uncertainty_budget import Remedy, remedy_of
@@ -247,43 +246,30 @@ class CauseAnswer(Exact):
         ]
 
 
-class WearAnswer(Exact):
-    part: Worn = meaning("flow of the pump, bore of the outlet, panel, or soiling of the glass")
-    words: str = meaning("What it is, in words")
-    basis: str = meaning("What the figure rests on, in words")
-    source: str = meaning("Key of its publication in sources; common_practice where there is none")
+class CrownAnswer(Exact):
+    """The jets of a ring or row at the flow of the best hour in the best month; ``jet_height_m`` elsewhere is the lowest."""
+
+    lowest_jet_m: float = amount("Jet of the hole with least head", "m")
+    mean_jet_m: float = amount("Mean of all jets", "m")
+    highest_jet_m: float = amount("Jet of the hole with most head", "m")
+    feed_head_m: float = amount("Head at the feed of the ring or row", "m")
+    lost_head_m: float = amount("Head lost from the feed to the hole with least head", "m")
+    flow_spread: float = amount("Difference between the holes with most and with least flow, over their mean", "1")
 
     @classmethod
-    def of(cls, wear: Wear) -> Self:
-        return cls(part=wear.part, words=wear.words, basis=wear.basis, source=wear.source)
-
-
-class AgeAnswer(Exact):
-    """The year of a fountain that has grown old, everything else as it is."""
-
-    key: str = meaning("Name of the age")
-    words: str = meaning("The same in words")
-    water_l: float = amount("Water of the year", "L")
-    more_water_l: float = amount("Difference to the new fountain", "L")
-    running_h: float = amount("Hours of play in the year", "h")
-    jet_height_m: float | None = amount("Jet at the best hour of the month that is best when new; null for a spillway", "m")
-    more_jet_m: float | None = amount("Difference to the new fountain; null for a spillway", "m")
-    flow_l_per_min: float = amount("Flow at that hour", "L/min")
-    parts: list[WearAnswer] = meaning("What wears, and what each figure rests on")
-
-    @classmethod
-    def of(cls, report: Report, found: WhatIf) -> Self:
-        none = jetless(report)
+    def of(cls, report: Report) -> Self | None:
+        outlet = report.fountain.waterway.outlet
+        if not isinstance(outlet, Nozzle) or outlet.manifold is None:
+            return None
+        flow = max(report.year.months, key=lambda month: (month.water, month.poa_insolation)).flow
+        found, high = shared(outlet.manifold, outlet.area, outlet.discharge_coefficient, flow), jets(outlet, flow)
         return cls(
-            key=found.change.key,
-            words=found.change.words,
-            water_l=found.water / LITRE,
-            more_water_l=found.more_water / LITRE,
-            running_h=found.hours,
-            jet_height_m=None if none else found.jet,
-            more_jet_m=None if none else found.more_jet,
-            flow_l_per_min=found.flow / LITRE_PER_MINUTE,
-            parts=[WearAnswer.of(wear) for wear in found.change.parts],
+            lowest_jet_m=float(high.lowest),
+            mean_jet_m=float(high.mean),
+            highest_jet_m=float(high.highest),
+            feed_head_m=float(found.feed),
+            lost_head_m=float(found.feed - found.lowest),
+            flow_spread=found.flow_spread,
         )
 
 
@@ -426,6 +412,7 @@ class Answer(Exact):
     goal: GoalAnswer | None = meaning("How far the design's goal is reached; null where it sets none")
     months: list[MonthAnswer] = meaning("The twelve months, January first", min_length=12, max_length=12)
     year: YearAnswer = meaning("Sums of the year")
+    crown: CrownAnswer | None = meaning("How several jets on a ring or row share the water; null for others")
     how_sure: HowSureAnswer = meaning("Likely ranges, what causes them, and what would narrow them")
     usual_day: UsualDayAnswer = meaning("The usual day of each month, hour by hour")
     operating_points: list[OperatingPointAnswer] = meaning("Panel, pump and pipe together at ten strengths of sun")
@@ -456,6 +443,7 @@ def sizing_answer(report: Report) -> Answer:
         goal=None if report.goal is None else GoalAnswer.of(report.goal, report.verdict.goal),
         months=months,
         year=year,
+        crown=CrownAnswer.of(report),
         how_sure=HowSureAnswer.of(report, months, year),
         usual_day=UsualDayAnswer.of(report),
         operating_points=[OperatingPointAnswer.of(report, index) for index in range(len(report.strengths))],

@@ -129,6 +129,7 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
     if outlet.velocity_coefficient is None:
         text = f"The jet leaves at {built.velocity_coefficient:.3g} of the ideal speed."
         notes.append(Note("velocity_coefficient_assumed", "info", text, "#/outlet/velocity_coefficient"))
+    notes += of_the_crown(outlet, built)
     if built.bore < SMALLEST_TESTED_BORE:
         text = (
             f"Jet heights rest on tests with bores of 9 mm and more; for {outlet.bore_mm:g} mm they are an extrapolation, "
@@ -136,6 +137,17 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
         )
         notes.append(Note("jet_extrapolated", "info", text, "#/outlet/bore_mm"))
     return notes
+
+
+def of_the_crown(outlet: NozzleOutlet, built: Nozzle) -> list[Note]:
+    """How a ring or row of jets was taken to share its water."""
+    if outlet.feed is None:
+        return []
+    text = (
+        f"The jet's height is that of the lowest of the {built.count} jets; the {outlet.feed.kind} lies level, is as smooth as "
+        "the pipe and has equal holes."
+    )
+    return [Note("crown_lowest", "info", text, "#/outlet/feed")]
 
 
 def hours_sentence(sky: Sky) -> str:

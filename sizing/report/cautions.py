@@ -6,9 +6,11 @@ import numpy as np
 
 from sizing.electric.single_diode import cold_open_circuit_voltage
 from sizing.foundation.errors import Note
-from sizing.foundation.formats import duration, month_span, percent, quantity
+from sizing.foundation.formats import duration, length, month_span, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
+from sizing.hydraulic.manifold import UNEVEN
+from sizing.hydraulic.outlet import Nozzle, jets
 from sizing.hydraulic.pump import state_flow
 from sizing.operation.operating_point import OperatingPoints
 from sizing.operation.year import Year
@@ -34,6 +36,7 @@ def cautions(
         *voltage_cautions(fountain, cold, year),
         cable_caution(fountain, operation),
         curve_caution(fountain, operation),
+        crown_caution(fountain, operation),
         start_caution(first_sun),
         dry_caution(year),
     ]
@@ -141,6 +144,22 @@ def curve_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None
         f"({quantity(last / LITRE_PER_MINUTE, 'l/min')} at rated speed); one more point at low head would replace the guess."
     )
     return Note("beyond_curve", "warning", text, f"{fountain.pump_pointer}/points")
+
+
+def crown_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None:
+    """Jets of a ring or row that differ so much that it shows, at the year's largest flow."""
+    outlet = fountain.waterway.outlet
+    if not isinstance(outlet, Nozzle) or outlet.manifold is None:
+        return None
+    lowest, mean, highest = (float(height) for height in jets(outlet, float(operation.flow.max())))
+    if highest - lowest <= UNEVEN * mean:
+        return None
+    what = "ring" if outlet.manifold.branches > 1 else "row"
+    text = (
+        f"The jets will not be alike: the lowest rises {length(lowest)}, the highest {length(highest)}; a {what} that is wider "
+        "inside, or narrower holes, would even them out."
+    )
+    return Note("crown_uneven", "warning", text, "#/outlet/feed/inside_diameter_mm")
 
 
 def start_caution(first_sun: float | None) -> Note | None:

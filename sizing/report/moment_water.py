@@ -6,6 +6,7 @@ from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE
 from sizing.foundation.working import Worked, assumed, by_method, formula, given, solved, work
 from sizing.fountain.components import Fountain, pipe_kind_of
 from sizing.hydraulic.friction import LAMINAR_LIMIT, friction_factor, laminar_friction_factor
+from sizing.hydraulic.manifold import shared
 from sizing.hydraulic.outlet import (
     JET_LIMIT,
     OVERFLOW_LIMIT,
@@ -114,7 +115,7 @@ def outlet_head_worked(design: Design, fountain: Fountain, flow: Worked) -> Work
     """Head that the outlet takes, its exit counted once."""
     outlet = fountain.waterway.outlet
     if isinstance(outlet, Nozzle):
-        return work(nozzle_head, flow=flow, **nozzle_inputs(design, outlet))
+        return nozzle_head_worked(design, outlet, flow)
     if isinstance(outlet, OpenPipe):
         return work(open_pipe_head, flow=flow, diameter=given("outlet_diameter", outlet.diameter, "m"))
     return by_method(
@@ -127,6 +128,27 @@ def outlet_head_worked(design: Design, fountain: Fountain, flow: Worked) -> Work
         width=given("spillway_width", outlet.width, "m"),
         end_contractions=given("end_contractions", outlet.end_contractions, "1"),
     )
+
+
+def nozzle_head_worked(design: Design, outlet: Nozzle, flow: Worked) -> Worked:
+    """Head at the inlet of the nozzles, or at the feed of the ring or row that they stand on."""
+    inputs = nozzle_inputs(design, outlet)
+    if outlet.manifold is None:
+        return work(nozzle_head, flow=flow, **inputs)
+    how = "Hole after hole from the far end of the ring or row: each passes the root of the head beside it."
+    found = shared(outlet.manifold, outlet.area, outlet.discharge_coefficient, flow.value)
+    width = given("feed_diameter", outlet.manifold.diameter, "m")
+    return by_method("feed_head", float(found.feed), "m", "rawn_1961", how, flow=flow, feed_diameter=width, **inputs)
+
+
+def lowest_head_worked(design: Design, outlet: Nozzle, flow: Worked) -> Worked:
+    """Head beside the hole of a ring or row that has least of it."""
+    if outlet.manifold is None:
+        return work(nozzle_head, flow=flow, **nozzle_inputs(design, outlet))
+    found = shared(outlet.manifold, outlet.area, outlet.discharge_coefficient, flow.value)
+    how = "The head of the feed less friction along the ring or row and the speed of the water that passes by, at its worst hole."
+    feed = nozzle_head_worked(design, outlet, flow)
+    return by_method("lowest_head", float(found.lowest), "m", "rawn_1961", how, feed_head=feed)
 
 
 def nozzle_inputs(design: Design, outlet: Nozzle) -> dict[str, Worked]:
@@ -153,7 +175,7 @@ def jet_station(design: Design, fountain: Fountain, flow: Worked) -> Roots:
     outlet = fountain.waterway.outlet
     litres = work(flow_in_litres, flow=flow)
     if isinstance(outlet, Nozzle):
-        head = work(nozzle_head, flow=flow, **nozzle_inputs(design, outlet))
+        head = lowest_head_worked(design, outlet, flow)
         speed = coefficient(design, "velocity_coefficient", outlet.velocity_coefficient)
         rise = work(nozzle_velocity_head, nozzle_head=head, velocity_coefficient=speed)
         return work(nozzle_jet_height, velocity_head=rise, bore=given("bore", outlet.bore, "m")), rise, litres

@@ -11,7 +11,7 @@ from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError
 from sizing.fountain.components import Fountain, fitting_sum, fountain_of, pipe_of
 from sizing.fountain.site_setup import place_of, sky_of
-from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway, outlet_head
 
 Build = Callable[..., dict[str, Any]]
 
@@ -247,3 +247,29 @@ def test_a_kind_of_nozzle_brings_its_coefficients(
     outlet = fountain({} if kind is None else {"/outlet/nozzle_kind": kind}).waterway.outlet
     assert isinstance(outlet, Nozzle)
     assert (outlet.discharge_coefficient, outlet.velocity_coefficient) == taken
+
+
+RING = {"kind": "ring", "size_m": 0.6, "inside_diameter_mm": 13}
+
+
+def test_a_ring_is_fed_through_a_tee_and_is_as_smooth_as_the_pipe(design: Callable[..., Design]) -> None:
+    plain = design({"/outlet/count": 12, "/outlet/bore_mm": 3})
+    fed = design({"/outlet/count": 12, "/outlet/bore_mm": 3, "/outlet/feed": RING})
+    more = [after - before for before, after in zip(fitting_sum(plain), fitting_sum(fed), strict=True)]
+    assert more == pytest.approx([1.0, 1.8, 2.0])  # a tee, water turning off (EPANET 1.8, handbooks 1 to 2)
+    outlet = fountain_of(fed).waterway.outlet
+    assert isinstance(outlet, Nozzle)
+    assert outlet.manifold is not None
+    assert (outlet.manifold.diameter, outlet.manifold.roughness) == pytest.approx((0.013, 1.5e-6))
+    # Twelve holes on 0.6 pi m.
+    assert outlet.manifold.spacing == pytest.approx(0.15708, abs=1e-5)
+    row = design({"/outlet/count": 4, "/outlet/feed": RING | {"kind": "row"}})
+    assert fitting_sum(row) == pytest.approx(fitting_sum(design({"/outlet/count": 4})))
+
+
+def test_a_wide_ring_gives_what_jets_on_one_body_give(design: Callable[..., Design]) -> None:
+    jets = {"/outlet/count": 6, "/outlet/bore_mm": 3}
+    heads = []
+    for feed in ({}, {"/outlet/feed": RING | {"kind": "row", "inside_diameter_mm": 150}}):
+        heads.append(float(outlet_head(fountain_of(design(jets | feed)).waterway.outlet, 1e-4)))
+    assert heads[0] == pytest.approx(heads[1], rel=1e-4)

@@ -281,3 +281,14 @@ def test_a_fountain_that_never_plays_has_no_price_of_an_hour() -> None:
     ten = ten_years_of(found, costs_of(parts_of(found).parts, None))
     assert (ten.hours, ten.per_hour_low, ten.per_hour_high) == (0, None, None)
     assert all(each.name != found.report.fountain.pump_input.name for each in ten.replacements)
+
+
+def test_a_crown_and_a_ribbed_hose_are_listed_as_what_is_bought() -> None:
+    ring = {"kind": "ring", "size_m": 0.6, "inside_diameter_mm": 16}
+    changes = {"/outlet/count": 9, "/outlet/bore_mm": 3, "/outlet/feed": ring, "/pipe/kind": "ribbed_hose"}
+    found = {part.key: part for part in parts_of(building("quince_court_jet", changes)).parts}
+    assert found["outlet"].quantity == 1
+    assert "ring of pipe" in found["outlet"].name
+    assert "9 holes of 3 mm" in found["outlet"].name
+    assert found["tee_branch"].quantity == 1
+    assert found["pipe"].name.startswith("ribbed pond hose")

@@ -32,6 +32,7 @@ KEYS = {
             "goal",
             "months",
             "year",
+            "crown",
             "how_sure",
             "usual_day",
         ),
@@ -245,3 +246,19 @@ def test_how_sure_says_the_same_ranges_as_the_months_and_the_year(name: str, ans
     best = max(found["months"], key=lambda month: month["water_l_per_day"])
     assert sure["best_month"] == best["month"]
     assert set(sure["shrink_most"]["causes"]) <= {cause["key"] for cause in sure["causes"]}
+
+
+def test_a_crown_says_its_lowest_mean_and_highest_jet(example: Build) -> None:
+    ring = {"kind": "ring", "size_m": 0.6, "inside_diameter_mm": 13}
+    changes = {"/outlet/count": 12, "/outlet/bore_mm": 3, "/outlet/nozzle_kind": "drilled_cap", "/outlet/feed": ring}
+    found = plain(sizing_answer(size(read_design(example(changes)))))
+    crown, best = found["crown"], max(found["months"], key=lambda month: month["water_l_per_day"])
+    assert crown["lowest_jet_m"] == pytest.approx(best["jet_height_m"], rel=0.01)
+    assert crown["lowest_jet_m"] < crown["mean_jet_m"] < crown["highest_jet_m"]
+    assert 0 < crown["lost_head_m"] < crown["feed_head_m"]
+    # A hole's flow goes with the root of its head, a jet nearly with the head: half of the difference in height.
+    spread = (crown["highest_jet_m"] - crown["lowest_jet_m"]) / crown["mean_jet_m"]
+    assert crown["flow_spread"] == pytest.approx(spread / 2, rel=0.1)
+    outlet = next(station for station in found["moment"]["stations"] if station["name"] == "outlet")
+    assert outlet["value"] > 0
+    assert "rawn_1961" in found["sources"]

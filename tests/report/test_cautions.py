@@ -32,7 +32,11 @@ SHORT_CURVE = [
 ]
 CONTROLLER = {"kind": "controller", "efficiency_pct": 92}
 
+RING = {"kind": "ring", "size_m": 0.8, "inside_diameter_mm": 13}
+ROW = {"kind": "row", "size_m": 6.0, "inside_diameter_mm": 9}
 DESIGNS: dict[str, tuple[dict[str, object], list[str]]] = {
+    "an even ring": ({"/outlet/count": 6, "/outlet/bore_mm": 2, "/outlet/feed": RING}, []),
+    "a long thin row": ({"/outlet/count": 8, "/outlet/bore_mm": 3, "/outlet/feed": ROW}, ["crown_uneven"]),
     "as it stands": ({}, []),
     "no highest voltage known": ({"/pumps/0/highest_voltage_v": ...}, []),
     "pump for 12 V only": ({"/pumps/0/highest_voltage_v": 13}, ["over_voltage"]),

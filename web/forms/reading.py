@@ -127,7 +127,7 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
     pipe = reading.fill("pipe", ("length_m", "inside_diameter_mm", "roughness_mm"))
     kind = reading.way("outlet.kind")
     pipe |= words_of(reading, "pipe", "kind")
-    words = words_of(reading, "outlet", "nozzle_kind") if kind == "nozzle" else {}
+    words = words_of(reading, "outlet", "nozzle_kind") | feed_of(reading) if kind == "nozzle" else {}
     reading.data |= {
         "schema_version": 1,
         "place": place_of(reading),
@@ -150,6 +150,13 @@ def read_texts(texts: Mapping[str, str]) -> Reading:
     }
     reading.data |= {name: value for name, value in parts.items() if value is not None}
     return reading
+
+
+def feed_of(reading: Reading) -> dict[str, Any]:
+    """The ring or row that feeds the jets; nothing where nothing of it is filled in."""
+    kind, sizes = words_of(reading, "outlet.feed", "kind"), reading.fill("outlet.feed", ("size_m", "inside_diameter_mm"))
+    asked = sizes or "outlet.feed.kind" not in reading.unclear
+    return {"feed": kind | sizes} if asked and (kind or sizes) else {}
 
 
 def words_of(reading: Reading, base: str, name: str) -> dict[str, Any]:

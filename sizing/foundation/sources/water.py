@@ -111,6 +111,13 @@ SOURCES: dict[str, Source] = {
         "p. 244, discharge from orifices: cylindrical tubes 0.81 to 3 bores long, 0.77 to 12; year from memory",
         "read",
     ),
+    "rawn_1961": Source(
+        "Diffusers for disposal of sewage in sea water",
+        "Rawn, Bowerman & Brooks, Trans. ASCE 126 III",
+        1961,
+        "pp. 344-388, from the far end; ports of 0.63 - 0.58 V2/2gE (sharp), 0.975 (1 - V2/2gE)^(3/8) (rounded)",
+        "memory",
+    ),
     "munson_fittings": Source(
         "Fundamentals of Fluid Mechanics (loss coefficients of pipe components)",
         "Munson, Young & Okiishi, Wiley",

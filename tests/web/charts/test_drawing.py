@@ -46,6 +46,9 @@ CASES = {
     "upright, long words": replace(USUAL, panel_tilt=90, panel_length=1.7, panel_faces="south-west"),
     "at the water": replace(USUAL, outlet_height=0.0, jet_now=0.3, jet_best=0.31),
     "large panel": replace(USUAL, panel_length=2.2, panel_tilt=20, pump_position="surface", basin_width=6.0),
+    "ring": replace(USUAL, jets=12, jets_across=0.6, on_ring=True),
+    "row": replace(USUAL, jets=5, jets_across=1.2),
+    "ring wider than the basin": replace(USUAL, jets=40, jets_across=2.5, on_ring=True),
 }
 ROOMS = {"wide": scene.WIDE, "narrow": scene.NARROW}
 
@@ -137,6 +140,21 @@ def test_now_and_best_are_written_and_the_best_is_dashed() -> None:
             "facing south",
         } <= set(said(sheet))
         assert any(shape.dash and shape.stroke == WATER for shape in sheet.shapes if isinstance(shape, Line))
+
+
+@pytest.mark.parametrize("case", ["ring", "row"])
+def test_a_crown_is_as_many_jets_apart_as_they_stand(case: str) -> None:
+    for room in ROOMS.values():
+        fountain, sheet = CASES[case], drawing.sheet(CASES[case], room)
+        view = scene.scene(fountain, room)
+        tips = [shape.points[1] for shape in sheet.shapes if isinstance(shape, Line) and shape.fill == WATER and shape.closed]
+        assert len(tips) == len({round(x, 3) for x, _ in tips}) == fountain.jets
+        assert len({y for _, y in tips}) == 1
+        assert fountain.jets_across is not None
+        across = max(x for x, _ in tips) - min(x for x, _ in tips)
+        # The outermost of twelve on a ring, turned by a quarter of their distance, stand at cos 7.5° and cos 172.5°: 0.991.
+        expected = fountain.jets_across * (0.991 if fountain.on_ring else 1.0)
+        assert across / view.scale == pytest.approx(expected, rel=0.01)
 
 
 def test_a_dry_moment_has_no_jet_but_keeps_its_best() -> None:

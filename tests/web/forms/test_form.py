@@ -9,6 +9,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from sizing.design.design import NozzleOutlet
 from sizing.design.pointers import limits, locate
 from sizing.design.reading import parse_design, read_design
 from sizing.design.site import MonthlySky
@@ -56,6 +57,13 @@ LATER_WINDOWS = {
     "goal.more_windows.2.from_hour": "8",
     "goal.more_windows.2.to_hour": "9",
 }
+FEED = {
+    "outlet.kind": "nozzle",
+    "outlet.count": "6",
+    "outlet.feed.kind": "ring",
+    "outlet.feed.size_m": "0.5",
+    "outlet.feed.inside_diameter_mm": "16",
+}
 ROUND = {"basin.diameter_m": "1.6"}
 
 
@@ -83,6 +91,8 @@ def counting(name: str) -> Texts:
         texts |= GOAL_OF_FLOW if name.startswith("goal.flow") else GOAL
         texts |= WINDOW if name.startswith("goal.more_windows.0") else {}
         texts |= LATER_WINDOWS if name.startswith(("goal.more_windows.1", "goal.more_windows.2")) else {}
+    if name.startswith("outlet.feed."):
+        texts |= FEED
     if texts["outlet.kind"] == "spillway":
         texts |= {"outlet.width_m": "0.3"}
     return texts
@@ -739,3 +749,26 @@ def test_no_text_breaks_the_form(changes: dict[str, str]) -> None:
     assert found.texts == texts
     assert (found.design is None) == bool(found.errors)
     assert set(found.errors) <= {*in_page_order(texts), *PRICE_FIELDS}
+
+
+def test_a_crown_and_kinds_go_into_the_design_and_back() -> None:
+    texts = filled(**{name.replace(".", "__"): text for name, text in FEED.items()}) | {
+        "outlet.bore_mm": "3",
+        "outlet.nozzle_kind": "drilled_cap",
+        "pipe.kind": "ribbed_hose",
+    }
+    design = understand(texts).design
+    assert design is not None
+    assert isinstance(design.outlet, NozzleOutlet)
+    assert design.outlet.feed is not None
+    assert (design.outlet.feed.kind, design.outlet.feed.size_m, design.outlet.feed.inside_diameter_mm) == ("ring", 0.5, 16)
+    assert (design.outlet.nozzle_kind, design.pipe.kind) == ("drilled_cap", "ribbed_hose")
+    again = understand(texts_of(design)).design
+    assert again == design
+
+
+def test_sizes_of_a_feed_without_its_kind_are_asked_about() -> None:
+    found = understand(filled() | {"outlet.feed.size_m": "0.5", "outlet.count": "6"})
+    assert found.design is None
+    assert set(found.errors) == {"outlet.feed.kind", "outlet.feed.inside_diameter_mm"}
+    assert found.texts["outlet.feed.size_m"] == "0.5"

@@ -1,5 +1,7 @@
 """The fountain to scale, seen from the side, with a pupil of 1.40 m for size."""
 
+import math
+
 from sizing.foundation import formats
 from web.charts.drawing.garden import basin, ground, measure, panel, plate, pump, pump_place, pupil, sun
 from web.charts.drawing.scene import (
@@ -39,6 +41,8 @@ from web.charts.kit.shapes import (
 )
 
 LINE_GAP = 18.0
+MOST_JETS = 40
+"""More jets would only be a blue wall."""
 
 
 def fountain_to_scale(fountain: Fountain, *, name: str = "to-scale") -> Chart:
@@ -87,7 +91,10 @@ def riser(view: Scene, fountain: Fountain, pipe: float) -> list[Shape]:
     else:
         reach = x - 0.13 * view.scale
         shapes = [Line(((x, bottom - 4), (reach, bottom - 4), (reach, under), (pipe, under), (pipe, outlet)), INK, 3)]
-    if fountain.outlet == "nozzle":
+    if fountain.jets_across is not None:
+        half = view.sizes.spread * view.scale
+        shapes.append(Line(((pipe - half, outlet + 2), (pipe + half, outlet + 2)), INK, 4))
+    elif fountain.outlet == "nozzle":
         shapes.append(
             Line(
                 ((pipe - 4, outlet + 7), (pipe + 4, outlet + 7), (pipe + 1.8, outlet), (pipe - 1.8, outlet)),
@@ -119,8 +126,11 @@ def jet(view: Scene, fountain: Fountain, pipe: float) -> list[Shape]:
     shapes: list[Shape] = []
     if now > 0:
         top = outlet - now * view.scale
-        drawn = bubble if fountain.outlet == "open_pipe" else column
-        shapes += drawn(pipe, outlet, top, water, fall)
+        if fountain.jets_across is not None:
+            shapes += crown(view, fountain, pipe, top)
+        else:
+            drawn = bubble if fountain.outlet == "open_pipe" else column
+            shapes += drawn(pipe, outlet, top, water, fall)
     best_top = outlet - (best or 0.0) * view.scale
     if best:
         shapes.append(Line(((pipe - fall, best_top), (pipe + fall + 8, best_top)), WATER, 1.3, "4 3"))
@@ -136,6 +146,28 @@ def column(x: float, outlet: float, top: float, water: float, fall: float) -> li
             shapes.append(Line(tuple(curve), colour, width, round=True))
     rising = ((x - 2.6, outlet), (x - 1, top), (x + 1, top), (x + 2.6, outlet))
     return [*shapes, Line(rising, fill=WATER, closed=True), *ripples(x, water, fall)]
+
+
+def crown(view: Scene, fountain: Fountain, pipe: float, top: float) -> list[Shape]:
+    """Jets on a ring or a row: each a thin column with the drops that fall beside it."""
+    outlet, water = outlet_level(view, fountain), level(view, WATER_LEVEL)
+    half = view.sizes.spread * view.scale
+    fall = max(min(view.sizes.fall * view.scale, 2 * half / fountain.jets), 3.0)
+    shapes: list[Shape] = []
+    for x in jet_places(fountain, pipe, half):
+        for side in (-1, 1):
+            curve = [(x + side * fall * step / 6, top + (water - top) * (step / 6) ** 2) for step in range(7)]
+            shapes.append(Line(tuple(curve), RAMP[3], 1.0))
+        shapes.append(Line(((x - 1.3, outlet), (x, top), (x + 1.3, outlet)), fill=WATER, closed=True))
+    return [*shapes, *ripples(pipe, water, half + fall)]
+
+
+def jet_places(fountain: Fountain, pipe: float, half: float) -> list[float]:
+    """Where jets stand on the sheet, no two of a ring behind one another."""
+    count = min(fountain.jets, MOST_JETS)
+    if fountain.on_ring:
+        return sorted(pipe + half * math.cos(2 * math.pi * (index + 0.25) / count) for index in range(count))
+    return [pipe - half + 2 * half * index / max(count - 1, 1) for index in range(count)]
 
 
 def bubble(x: float, outlet: float, top: float, water: float, fall: float) -> list[Shape]:
@@ -193,6 +225,11 @@ def spillway(view: Scene, fountain: Fountain, pipe: float, below: float) -> list
     return shapes
 
 
+def jets_word(fountain: Fountain) -> str:
+    """One jet, or how many on a ring or row."""
+    return "jet" if fountain.jets_across is None else f"{fountain.jets} jets, the lowest"
+
+
 def foot_labels(view: Scene, fountain: Fountain) -> list[Shape]:
     """What stands above, in two lines each, below the drawing."""
     places = (view.pupil, view.basin, view.panel)
@@ -212,7 +249,7 @@ def facts(fountain: Fountain) -> tuple[str, ...]:
     """The drawing in one sentence, for those who do not see it."""
     what = f"{OUTLETS[fountain.outlet]} {formats.length(fountain.outlet_height)} above the water"
     if fountain.jet_now is not None:
-        what += f", jet {formats.length(fountain.jet_now)} now" if fountain.jet_now > 0 else ", dry now"
+        what += f", {jets_word(fountain)} {formats.length(fountain.jet_now)} now" if fountain.jet_now > 0 else ", dry now"
     if fountain.jet_best:
         what += f" and {formats.length(fountain.jet_best)} at its best"
     return (f"{what}, panel at {formats.figures(fountain.panel_tilt)} degrees facing {fountain.panel_faces}",)
@@ -236,6 +273,7 @@ def rows(fountain: Fountain) -> tuple[tuple[str, str], ...]:
         ("Outlet above the water", fountain.outlet_height),
         ("Jet now, above the outlet", fountain.jet_now),
         ("Jet at its best, above the outlet", fountain.jet_best),
+        ("Ring across" if fountain.on_ring else "Row of jets along", fountain.jets_across),
         ("Basin across", fountain.basin_width),
         ("Water deep", fountain.water_depth),
         ("Spillway wide", fountain.sheet_width),

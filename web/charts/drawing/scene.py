@@ -29,7 +29,8 @@ class Fountain:
 
     Jets are measured from the outlet upwards and are None for a spillway. Basin and panel sizes may be
     None: then they are drawn at an assumed size, the basin dashed, and the caption says so. ``moment``
-    names the moment shown ("at noon on a clear June day").
+    names the moment shown ("at noon on a clear June day"). ``jets`` stand ``jets_across`` metres apart on a ring or a row;
+    several on one body are drawn as one.
     """
 
     outlet: Literal["nozzle", "open_pipe", "spillway"]
@@ -46,19 +47,24 @@ class Fountain:
     panel_length: float | None = None
     moment: str = ""
     sunlit: bool = True
+    jets: int = 1
+    jets_across: float | None = None
+    on_ring: bool = False
 
 
 @dataclass(frozen=True)
 class Room:
-    """A sheet: its width, the tallest picture, the largest scale [units per metre], how much basin it shows."""
+    """A sheet: its width, the tallest picture, the largest scale [units per metre], how much basin it shows, and whether
+    words make way for a wide crown of jets: on a narrow one they stand over its edge."""
 
     width: float
     height: float
     scale: float
     basin: float
+    makes_way: bool = False
 
 
-WIDE = Room(width=720, height=440, scale=165, basin=4.0)
+WIDE = Room(width=720, height=440, scale=165, basin=4.0, makes_way=True)
 NARROW = Room(width=400, height=440, scale=128, basin=2.4)
 
 
@@ -76,6 +82,8 @@ class Sizes:
     top: float
     below: float
     fall: float
+    spread: float = 0.0
+    way: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -94,7 +102,7 @@ class Scene:
 
 def lengths(fountain: Fountain) -> dict[str, float]:
     """Every length of the fountain that is known; a negative or absurd one is refused."""
-    names = ("outlet_height", "jet_now", "jet_best", "sheet_width", "basin_width", "water_depth", "panel_length")
+    names = ("outlet_height", "jet_now", "jet_best", "sheet_width", "basin_width", "water_depth", "panel_length", "jets_across")
     known = {name: formats.finite(getattr(fountain, name)) for name in names if getattr(fountain, name) is not None}
     for name, value in known.items():
         if not 0 <= value <= 100:
@@ -117,7 +125,10 @@ def sizes(fountain: Fountain, room: Room) -> Sizes:
     top = max(PUPIL_HEIGHT, WATER_LEVEL + known["outlet_height"] + highest)
     below = max(depth - WATER_LEVEL, 0.0) + 0.05
     fall = min(0.07 + 0.1 * highest, 0.42 * basin)
-    return Sizes(basin, depth, across > basin or deep > depth, panel, middle, middle + rise, reach, top, below, fall)
+    spread = min(known.get("jets_across", 0.0), basin) / 2
+    way = spread if room.makes_way else 0.0
+    cut = across > basin or deep > depth
+    return Sizes(basin, depth, cut, panel, middle, middle + rise, reach, top, below, fall, spread, way)
 
 
 def jet_words(fountain: Fountain) -> tuple[str, ...]:
@@ -143,8 +154,8 @@ def foot_words(fountain: Fountain, drawn: Sizes) -> tuple[tuple[str, str], ...]:
 
 
 def fall_width(drawn: Sizes, scale: float) -> float:
-    """Half the width of the falling water on the sheet."""
-    return max(drawn.fall * scale, 8.0)
+    """Half the width of the falling water on the sheet, all jets together where words make way for them."""
+    return max(drawn.fall * scale, 8.0) + drawn.way * scale
 
 
 @dataclass(frozen=True)

@@ -83,8 +83,10 @@ def outlet(found: Outlet) -> str:
     """
     height = f"{length(found.height)} above the water" if found.height > 0 else "level with the water"
     match found:
-        case Nozzle(bore=bore, count=count):
+        case Nozzle(bore=bore, count=count, manifold=manifold):
             kind = f"{count} jets of {size(bore)} bore" if count > 1 else f"a jet of {size(bore)} bore"
+            if manifold is not None:
+                kind += f" on a {'ring' if manifold.branches > 1 else 'row'} of pipe {size(manifold.diameter)} wide inside"
         case OpenPipe(diameter=diameter):
             kind = f"an open pipe of {size(diameter)}"
         case Spillway(width=width):

@@ -111,6 +111,7 @@ def anchor(root: Worked) -> str:
 
 def drawing(report: Report) -> Chart:
     """The fountain to scale."""
+    feed = getattr(report.design.outlet, "feed", None)
     outlet, playing = report.fountain.waterway.outlet, report.moment.state >= State.PLAYS
     jet = None if is_spillway(report) else float(report.moment.operation.jet[0])
     best = None if is_spillway(report) else float(report.operation.jet.max())
@@ -125,6 +126,9 @@ def drawing(report: Report) -> Chart:
             jet_best=best,
             flow_now=float(report.moment.operation.flow[0]) / LITRE_PER_MINUTE if playing else 0.0,
             sheet_width=outlet.width if isinstance(outlet, Spillway) else None,
+            jets=outlet.count if isinstance(outlet, Nozzle) else 1,
+            jets_across=None if feed is None else feed.size_m,
+            on_ring=feed is not None and feed.kind == "ring",
             sunlit=report.moment.state > State.NIGHT,
             moment=moment_words(report),
         )
