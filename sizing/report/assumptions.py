@@ -3,10 +3,12 @@
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, SpillwayOutlet
 from sizing.design.fields import Strict
 from sizing.foundation.errors import Note
+from sizing.foundation.formats import quantity
 from sizing.foundation.tables import NOZZLE_KINDS, PIPE_KINDS
 from sizing.foundation.units import MILLIMETRE
 from sizing.fountain.components import Fountain, fitting_sum, pipe_kind_of, roughness_of
 from sizing.hydraulic.outlet import Nozzle
+from sizing.sky.cold import MARGIN, ColdAir
 from sizing.sky.weather import TRUE_SOLAR_TIME, Sky
 
 A_KIND = {
@@ -41,6 +43,19 @@ def of_the_light(design: Design) -> list[Note]:
         *unless_given(place, "albedo", "albedo_assumed", ground, "#/place"),
         *unless_given(mounting, "soiling_pct", "soiling_assumed", dirt, "#/mounting"),
     ]
+
+
+def of_the_cold(cold: ColdAir) -> list[Note]:
+    """The coldest air that cold voltages and frost are judged by, where nobody typed it."""
+    if cold.basis == "typed":
+        return []
+    about, lowest = (quantity(round(air), "Cel") for air in (cold.usual, cold.lowest))
+    start = "the coldest hour of the weather file" if cold.basis == "file" else "the mean of the coldest month"
+    text = (
+        f"The coldest air is {lowest}: the coldest night of ten years, estimated from {start} as about {about}, and "
+        f"{quantity(MARGIN, 'K')} for the doubt. Cold voltages and frost are judged by it."
+    )
+    return [Note("coldest_air_assumed", "info", text, "#/place/coldest_air_c")]
 
 
 def of_the_panel(design: Design, fountain: Fountain) -> list[Note]:

@@ -13,6 +13,7 @@ from sizing.light.sun_paths import SkylineLoss, SunPaths, skyline_loss, sun_path
 from sizing.place.place import Obstacle, Place
 from sizing.report.obstacle_costs import each_left_out
 from sizing.sky.clock import clock_notes, on_the_clock
+from sizing.sky.cold import ColdAir, cold_air
 from sizing.sky.day_courses import DayCourse, day_courses
 from sizing.sky.sky_months import Comparison, SkyYear, side_by_side, sky_months
 from sizing.sky.weather import Sky, built_in_sky
@@ -41,6 +42,7 @@ class SkyReport:
     skyline: SkylineLoss
     skyline_sentence: str
     obstacles: tuple[HiddenBy, ...]
+    cold: ColdAir
     notes: tuple[Note, ...]
     days: tuple[DayCourse, DayCourse, DayCourse]
 
@@ -83,6 +85,7 @@ def explain_sky(site: Site | Design, folder: Path | None = None) -> SkyReport:
         paths=sun_paths(place),
         skyline=loss,
         skyline_sentence=skyline_sentence(loss),
+        cold=cold_air(told, site.place.coldest_air_c),
         obstacles=tuple(hidden_by(told, place, loss, tilt, azimuth)),
         notes=(*sky.notes, *(clock_notes(place.longitude, zone) if zone else ()), *notes),
         days=day_courses(told),

@@ -21,7 +21,7 @@ from sizing.operation.goal import GoalFound, flow_band, goal_found
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
-from sizing.report.assumptions import always, left_out
+from sizing.report.assumptions import always, left_out, of_the_cold
 from sizing.report.cautions import cautions
 from sizing.report.moment import Moment, moment_at_strength, moment_of
 from sizing.report.months_worked import months_worked
@@ -142,7 +142,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         verdict=verdict_of(fountain, year, first, below, goal, reached),
         cold=setting.cold,
         goal=reached,
-        assumptions=(*info, *left_out(design, fountain), *always(sky, design)),
+        assumptions=(*info, *left_out(design, fountain), *of_the_cold(setting.cold), *always(sky, design)),
         warnings=(*loud, *cautions(fountain, setting.cold, year, operation, first)),
     )
 

@@ -1,7 +1,7 @@
 """The answer of a garden's sky, and what obstacles cost: what the HTTP interface writes, every field with its unit."""
 
 from dataclasses import replace
-from typing import Self
+from typing import Literal, Self
 
 from sizing.answers.kit import Exact, amount, meaning
 from sizing.answers.shared import NoteAnswer, PlaceAnswer, SkyKind, YearOfSunAnswer
@@ -10,6 +10,7 @@ from sizing.foundation.units import LITRE
 from sizing.light.sun_paths import SkylineMonth
 from sizing.report.garden_sky import HiddenBy, SkyReport
 from sizing.report.obstacle_costs import ObstacleCost
+from sizing.sky.cold import ColdAir
 from sizing.sky.day_courses import DayCourse
 from sizing.sky.day_courses import Kind as DayKind
 from sizing.sky.sky_months import Comparison, SkyMonth, SkyYear
@@ -100,6 +101,18 @@ class SkylineMonthAnswer(Exact):
             first_hour=month.first_hour,
             last_hour=month.last_hour,
         )
+
+
+class ColdAirAnswer(Exact):
+    lowest_c: float = amount("Coldest air to design for, with a margin where it was estimated", "Cel")
+    usual_c: float = amount("Likeliest coldest night of ten years", "Cel")
+    basis: Literal["typed", "file", "months"] = meaning(
+        "Whether it was typed, or estimated from the coldest hour of a weather file or the mean of the coldest month"
+    )
+
+    @classmethod
+    def of(cls, cold: ColdAir) -> Self:
+        return cls(lowest_c=cold.lowest, usual_c=cold.usual, basis=cold.basis)
 
 
 class HiddenByAnswer(Exact):
@@ -216,6 +229,7 @@ class GardenSkyAnswer(Exact):
     )
     comparison: ComparisonAnswer | None = meaning("This sky against the built-in climate; null likewise")
     skyline: SkylineAnswer = meaning("What the skyline takes of the sun")
+    cold: ColdAirAnswer = meaning("The coldest air, by which cold voltages and frost are judged")
     notes: list[NoteAnswer] = meaning("What to know of this sky, and what needs a second look")
     days: list[DayCourseAnswer] = meaning(
         "A dull, a usual and a bright day of the sunniest month as they run", min_length=3, max_length=3
@@ -235,6 +249,7 @@ def sky_answer(found: SkyReport) -> GardenSkyAnswer:
         built_in=None if found.built_in is None else BuiltInSkyAnswer.of(found.built_in),
         comparison=None if found.comparison is None else ComparisonAnswer.of(found.comparison),
         skyline=SkylineAnswer.of(found),
+        cold=ColdAirAnswer.of(found.cold),
         notes=[NoteAnswer.of(capital(note)) for note in found.notes],
         days=[DayCourseAnswer.of(day) for day in found.days],
     )

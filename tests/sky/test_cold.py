@@ -9,7 +9,9 @@ import pytest
 from sizing.design.reading import read_design
 from sizing.foundation.errors import SizingError
 from sizing.place.place import Place, looked_up_elevation
+from sizing.report.garden_sky import explain_sky
 from sizing.report.report import size
+from sizing.report.sky_answer import sky_answer
 from sizing.sky.cold import MARGIN, cold_air, coldest_by_hour, coldest_by_month
 from sizing.sky.weather import built_in_sky, file_sky
 
@@ -94,7 +96,21 @@ def test_what_is_typed_goes_first_and_below_the_coldest_month() -> None:
 
 def test_a_design_carries_it_to_the_report() -> None:
     design = json.loads((EXAMPLES / "quince_court_jet.json").read_text())
-    assert size(read_design(design)).cold.basis == "months"
+    silent = size(read_design(design))
+    assert silent.cold.basis == "months"
+    assert "coldest_air_assumed" in {note.code for note in silent.assumptions}
     design["place"]["coldest_air_c"] = -18
     report = size(read_design(design))
     assert (report.cold.lowest, report.cold.basis) == (-18.0, "typed")
+    assert "coldest_air_assumed" not in {note.code for note in report.assumptions}
+
+
+def test_the_page_of_the_sky_has_it_too() -> None:
+    design = json.loads((EXAMPLES / "quince_court_jet.json").read_text())
+    found = explain_sky(read_design(design))
+    assert sky_answer(found).cold.basis == "months"
+    assert found.cold.lowest == found.cold.usual - MARGIN
+    design["place"]["coldest_air_c"] = 20
+    with pytest.raises(SizingError) as refused:
+        explain_sky(read_design(design))
+    assert refused.value.problems[0].code == "too_warm"

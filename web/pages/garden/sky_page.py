@@ -28,6 +28,7 @@ def sky_content(found: SkyReport, site: Site, texts: Mapping[str, str]) -> dict[
         "leads": leads(texts, "/sky"),
         "skyline_questions": href("/", texts, "place-questions"),
         "year_sentence": year_sentence(found),
+        "cold_sentence": cold_sentence(found),
         "typed_origin": getattr(site.sky, "origin", ""),
         "months": sky_by_month(found.year, found.built_in),
         "days": day_courses_chart(found.days, clock_words(found)),
@@ -50,6 +51,18 @@ def year_sentence(found: SkyReport) -> str:
         f"{figures(year.sun)}{SPACE}kWh on each level square metre in a year, good to about {percent(year.band)}. "
         f"{percent(year.beam_share)} of it comes straight from the sun and throws a shadow, the rest from the whole sky. "
         f"The air has {quantity(round(year.air_temperature, 1), 'Cel')} in the mean of the year."
+    )
+
+
+def cold_sentence(found: SkyReport) -> str:
+    """The coldest air, by which cold voltages and frost are judged."""
+    cold = found.cold
+    usual, lowest = (quantity(round(air), "Cel") for air in (cold.usual, cold.lowest))
+    if cold.basis == "typed":
+        return f"Coldest air of many years, as you typed it: {lowest}."
+    return (
+        f"Coldest night of ten years: about {usual}, estimated; cold voltages and frost are judged at {lowest}. Type the lowest "
+        "temperature of your weather service in the form if you know it."
     )
 
 
