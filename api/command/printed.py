@@ -30,7 +30,8 @@ if TYPE_CHECKING:  # an error is told with ``shown``, and must not wait for the 
     from sizing.report import Answer, MonthAnswer, StationAnswer, YearAnswer
 
 WIDTH = 80
-SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "’": "'", "⁻": "-"}
+SPELLED = {"°C": "deg C", "°": " deg", "²": "2", "³": "3", "−": "-", "×": "x", "·": ".", "Ω": "ohm", "⁻": "-"}
+SPELLED |= {"’": "'", "“": '"', "”": '"'}
 CAUTION = (
     "These numbers help you plan; they permit nothing. Water can drown a small child in minutes and electricity near water can "
     "kill. Your local code decides what may be built, and licensed people decide what is safe: ask them before anything is dug, "
@@ -107,13 +108,14 @@ def report_text(found: "Answer", encoding: str = "utf-8", after_months: Sequence
     verdict = found.verdict
     paragraphs: list[Block] = [
         heading(found.title, found.place, found.sky.title),
-        [Sentence(text) for text in (verdict.headline, verdict.dry, verdict.limit)],
+        [Sentence(text) for text in (verdict.headline, verdict.dry, verdict.limit, verdict.borne) if text],
         [] if found.goal is None else [Sentence(found.goal.sentence)],
         listed("Warnings", [note.detail for note in found.warnings]),
         *month_blocks(found),
         *after_months,
         *point_blocks(found),
         *moment_blocks(found),
+        listed("Ask before you buy", [each.sentence for each in found.questions]),
         listed("Assumptions", [note.detail for note in found.assumptions]),
         [Sentence(CAUTION)],
     ]

@@ -16,6 +16,7 @@ from sizing.foundation import (
     length_unit,
     month_span,
 )
+from sizing.fountain import question
 from sizing.report import goal_words
 
 LONGEST_ID = 10
@@ -27,8 +28,8 @@ COST = (
 SMALLEST = "Smallest panel with which each pump meets the goal"
 RUN = (
     "How they run: days out of ten that reach the goal in the poorest month and hours of it in the year, where there is a goal; "
-    "share of the panel's energy that the motor takes; hours above the pump's highest voltage; and the rank of a pair that is at "
-    "least as good in everything."
+    "share of the panel's energy that the motor takes; hours above the pump's rated volts, its rated watts and its highest "
+    "voltage (? where that is not known); and the rank of a pair that is at least as good in everything."
 )
 Column = tuple[tuple[str, str], Sequence[str]]
 
@@ -43,6 +44,7 @@ def comparison_text(found: Comparison, encoding: str = "utf-8") -> str:
         *tables(found),
         listed(SMALLEST, [f"{each.pump}: {each.sentence}" for each in found.smallest]),
         listed("Why pairs fail", failures(found)),
+        listed("Ask before you buy", [question(each) for each in found.questions]),
         listed("Pairs without a price, by rank", grouped((each.rank, each.price_note) for each in found.pairs)),
         listed("Notes", [note.detail for note in found.notes]),
         [Sentence(CAUTION)],
@@ -77,14 +79,15 @@ def choice(found: Comparison) -> Block:
         text = f"Cheapest that meets the goal: {words_of(cheapest.pair)}, {money_words(cheapest.price)}{each}."
         lines.append(Sentence(text))
     elif not any(suits(each) for each in found.pairs):
-        lines.append(Sentence("No pair meets the goal."))
+        doubt = next((each.doubt for each in found.pairs if each.goal is not None and each.goal.met and each.doubt), "")
+        lines.append(Sentence(f"No pair meets the goal with what is known. {doubt}" if doubt else "No pair meets the goal."))
     else:
         lines.append(Sentence("Which pair that meets the goal is cheapest cannot be told from the prices given."))
     if near is not None and near.goal is not None:
         days, month = figures(10 * near.goal.day_share[near.goal.poorest_month], 2), MONTHS[near.goal.poorest_month - 1]
-        text = (
-            f"Nearest of those that do not: {words_of(near.pair)}; it reaches it on {days} of 10 days in {month}. {near.failure}"
-        )
+        whose = "Would meet it, if its maker agrees" if near.goal.met and not near.failure else "Nearest of those that do not"
+        why = " ".join(filter(None, (near.failure, near.doubt)))
+        text = f"{whose}: {words_of(near.pair)}; it reaches it on {days} of 10 days in {month}. {why}"
         lines.append(Sentence(text))
     return lines
 
@@ -168,9 +171,21 @@ def runs(found: Comparison, pairs: Sequence[PairFound]) -> list[Column]:
     return [
         *(reached if found.goal is not None else []),
         (("taken", "%"), ["-" if each.matching_factor is None else f"{100 * each.matching_factor:.0f}" for each in pairs]),
-        (("over", "h"), column([each.over_voltage_hours for each in pairs])),
+        (("> V", "h"), strains([each.strain.above_rated_voltage if each.strain else 0.0 for each in pairs])),
+        (("> W", "h"), strains([each.strain.above_rated_power if each.strain else 0.0 for each in pairs])),
+        (("over", "h"), over_highest(pairs)),
         (("beaten by", "rank"), ["-" if each.beaten_by is None else str(ranks[each.beaten_by]) for each in pairs]),
     ]
+
+
+def strains(hours: Sequence[float]) -> tuple[str, ...]:
+    """Hours of a year, whole."""
+    return tuple(f"{value:.0f}" for value in hours)
+
+
+def over_highest(pairs: Sequence[PairFound]) -> list[str]:
+    """Hours above the highest voltage; a question mark where it is not known and matters."""
+    return ["?" if each.doubt else text for each, text in zip(pairs, strains([p.over_voltage_hours for p in pairs]), strict=True)]
 
 
 def noon_about(found: Comparison) -> str:

@@ -9,9 +9,13 @@ from sizing.answers.kit import Exact, amount, meaning
 from sizing.foundation.csv_file import RowProblem
 from sizing.foundation.errors import Note
 from sizing.foundation.sources import SOURCES
+from sizing.foundation.units import LITRE
 from sizing.foundation.working import Numbered, Worked, numbered
+from sizing.fountain.sentences import question
 from sizing.fountain.site_setup import Mounting
+from sizing.fountain.unknowns import CAUSES, Unknown, UnknownCode
 from sizing.operation.operating_point import State
+from sizing.operation.strain import Strain
 from sizing.place.place import Place
 from sizing.sky.weather import Sky
 
@@ -100,6 +104,61 @@ class NoteAnswer(Exact):
     @classmethod
     def of(cls, note: Note) -> Self:
         return cls(code=note.code, severity=note.severity, detail=note.detail, pointer=note.pointer)
+
+
+class QuestionAnswer(Exact):
+    code: UnknownCode = meaning("What nobody said")
+    pointer: str = meaning("JSON Pointer to its place in the design")
+    taken: float | None = meaning("The number that stands in for it, in the unit of its field; null where a word does")
+    asked_v: float | None = amount("Of an unknown highest voltage: the most that the pump would get; else null", "V")
+    hours: float | None = amount("Of an unknown highest voltage: hours of a year above the rated one; else null", "h")
+    cause: str | None = meaning("Key of the cause of doubt that it makes in how_sure; null where it makes none")
+    sentence: str = meaning("The question in words, with what we assumed")
+
+    @classmethod
+    def of(cls, unknown: Unknown) -> Self:
+        of_volts = unknown.code == "highest_voltage"
+        return cls(
+            code=unknown.code,
+            pointer=unknown.pointer,
+            taken=unknown.taken,
+            asked_v=unknown.asked if of_volts else None,
+            hours=unknown.hours if of_volts else None,
+            cause=CAUSES.get(unknown.code),
+            sentence=question(unknown),
+        )
+
+
+class StrainAnswer(Exact):
+    """What a year asks of the pump while it turns. An unknown highest voltage counts as the rated one, never as a yes."""
+
+    highest_voltage_known: bool = meaning("Whether the highest voltage is known")
+    allowed_v: float = amount("Voltage that the pump is known to bear: its highest, or its rated one", "V")
+    rated_v: float = amount("Rated voltage", "V")
+    rated_w: float = amount("Most power at rated voltage, by the pump's points or its box", "W")
+    most_v: float = amount("Highest voltage of the year", "V")
+    most_w: float = amount("Largest power of the year", "W")
+    above_rated_voltage_h: float = amount("Hours of the year above the rated voltage", "h")
+    above_rated_power_h: float = amount("Hours of the year above the rated power", "h")
+    above_allowed_h: float = amount("Hours of the year above the voltage that it is known to bear", "h")
+    play_above_allowed_h: float = amount("Hours of play among them", "h")
+    water_above_allowed_l: float = amount("Water lifted in them", "L")
+
+    @classmethod
+    def of(cls, strain: Strain) -> Self:
+        return cls(
+            highest_voltage_known=strain.known,
+            allowed_v=strain.allowed,
+            rated_v=strain.rated_voltage,
+            rated_w=strain.rated_power,
+            most_v=strain.most_voltage,
+            most_w=strain.most_power,
+            above_rated_voltage_h=strain.above_rated_voltage,
+            above_rated_power_h=strain.above_rated_power,
+            above_allowed_h=strain.above_allowed,
+            play_above_allowed_h=strain.play_above,
+            water_above_allowed_l=strain.water_above / LITRE,
+        )
 
 
 class RowProblemAnswer(Exact):

@@ -5,7 +5,17 @@ from typing import Annotated, Self
 from pydantic import Field
 
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning
-from sizing.answers.shared import MonthNumber, Months, NoteAnswer, PlaceAnswer, WindowAnswer, YearOfSunAnswer, windows_of
+from sizing.answers.shared import (
+    MonthNumber,
+    Months,
+    NoteAnswer,
+    PlaceAnswer,
+    QuestionAnswer,
+    StrainAnswer,
+    WindowAnswer,
+    YearOfSunAnswer,
+    windows_of,
+)
 from sizing.comparison.comparison import Comparison
 from sizing.comparison.pairs import ConnectionKind, Money, Pair, PairFound, suits
 from sizing.comparison.smallest_panel import MOST_WATTS, SmallestPanel
@@ -81,9 +91,11 @@ class ReachedAnswer(Exact):
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     poorest_month: MonthNumber = meaning("The month on the fewest days of which it is reached")
     days_out_of_ten: float = amount("Days out of ten of that month that reach it", "1")
+    hours_borne: float = amount("Of the hours that reach it, those within the voltage that the pump is known to bear", "h")
+    met_borne: bool = meaning("Whether these hours alone meet it")
 
     @classmethod
-    def of(cls, goal: GoalFound) -> Self:
+    def of(cls, goal: GoalFound, borne: GoalFound) -> Self:
         return cls(
             met=goal.met,
             hours=goal.hours,
@@ -91,6 +103,8 @@ class ReachedAnswer(Exact):
             hours_above=goal.hours_above,
             poorest_month=goal.poorest_month,
             days_out_of_ten=10 * goal.day_share[goal.poorest_month],
+            hours_borne=borne.hours,
+            met_borne=borne.met,
         )
 
 
@@ -101,7 +115,10 @@ class PairAnswer(Exact):
     connection: ConnectionKind = meaning("What joins them: the cable alone, or a controller")
     panel_name: str = meaning("Name of the panel")
     pump_name: str = meaning("Name of the pump")
-    suits: bool = meaning("Whether it meets the goal (or plays, where there is none) and never runs above the highest voltage")
+    suits: bool = meaning(
+        "Whether it meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
+    )
+    ask_first: str = meaning("What to ask the maker before it may count as safe; empty where nothing")
     refused: str = meaning("Why the pair cannot be sized at all; empty where it could")
     failure: str = meaning("Why it does not do what is wanted; empty where it does")
     water_l: float | None = amount("Water lifted in the year; like all numbers null where the pair could not be sized", "L")
@@ -109,6 +126,7 @@ class PairAnswer(Exact):
     worst_water_l_per_day: float | None = amount("Water of a mean day in it", "L/d")
     running_h: float | None = amount("Hours that it plays in the year", "h")
     over_voltage_h: float | None = amount("Hours of the year above the pump's highest voltage", "h")
+    strain: StrainAnswer | None = meaning("What the year asks of the pump; null where the pair could not be sized")
     water_l_per_day: TwelveMonths | None = amount("Water of a mean day of each month, January first", "L/d")
     noon: list[NoonAnswer] = meaning("Noon on a usual day of each chosen month", max_length=12)
     goal: ReachedAnswer | None = meaning("How far it reaches the goal; null where there is none")
@@ -135,6 +153,7 @@ class PairAnswer(Exact):
             panel_name=found.panel_input.name,
             pump_name=found.pump_input.name,
             suits=suits(found),
+            ask_first=found.doubt,
             refused=found.refused,
             failure=found.failure,
             water_l=None if year is None else found.water / LITRE,
@@ -142,9 +161,10 @@ class PairAnswer(Exact):
             worst_water_l_per_day=None if year is None else found.worst_water / LITRE,
             running_h=None if year is None else found.running_hours,
             over_voltage_h=None if year is None else found.over_voltage_hours,
+            strain=None if found.strain is None else StrainAnswer.of(found.strain),
             water_l_per_day=None if year is None else [month.water / LITRE for month in year.months],
             noon=noon_of(found, has_jet),
-            goal=None if found.goal is None else ReachedAnswer.of(found.goal),
+            goal=None if found.goal is None else ReachedAnswer.of(found.goal, found.goal_borne or found.goal),
             first_playing_irradiance_w_per_m2=found.first_sun,
             matching_factor=found.matching_factor,
             price=None if found.price is None else MoneyAnswer.of(found.price),
@@ -173,6 +193,7 @@ class SmallestPanelAnswer(Exact):
     power_w: int | None = meaning("Least power at standard test conditions that meets the goal [W]", ge=1, le=MOST_WATTS)
     like_panel: str | None = meaning("Id of the panel whose volts it has, its current scaled")
     connection: ConnectionKind | None = meaning("What joins them")
+    asked_v: float = amount("Volts above its rated ones that the pump would get and nobody knows whether it may; else 0", "V")
     sentence: str = meaning("The same in words, or why no panel does")
 
     @classmethod
@@ -182,6 +203,7 @@ class SmallestPanelAnswer(Exact):
             power_w=found.watts,
             like_panel=found.like,
             connection=found.connection,
+            asked_v=found.asked,
             sentence=found.sentence,
         )
 
@@ -204,6 +226,7 @@ class ComparisonAnswer(Exact):
         "For each pump the smallest panel that would meet the goal; empty without a goal", max_length=12
     )
     notes: list[NoteAnswer] = meaning("What to know of the comparison")
+    questions: list[QuestionAnswer] = meaning("What to ask before any of the pairs is bought", max_length=60)
 
 
 def comparison_answer(found: Comparison) -> ComparisonAnswer:
@@ -223,4 +246,5 @@ def comparison_answer(found: Comparison) -> ComparisonAnswer:
         nearly=None if found.nearly is None else PairIds.of(found.nearly.pair),
         smallest_panels=[SmallestPanelAnswer.of(each) for each in found.smallest],
         notes=[NoteAnswer.of(note) for note in found.notes],
+        questions=[QuestionAnswer.of(unknown) for unknown in found.questions],
     )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,14 +27,18 @@ from sizing.design.design import ControllerConnection, Design
 from sizing.foundation.errors import Note, Problem, SizingError
 from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
 from sizing.fountain.site_setup import setting_of
+from sizing.fountain.unknowns import Unknown, UnknownCode, unknowns_of
 from sizing.light.irradiance import PlaneSun, plane_sun
-from sizing.operation.goal import FlowBand, Goal, flow_band, goal_found, in_window
+from sizing.operation.goal import FlowBand, Goal, GoalFound, flow_band, goal_found, in_window
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.matching import matching_factor, motor_energy, panel_energy
 from sizing.operation.operating_point import OperatingPoints, solve_grid
+from sizing.operation.strain import Strain, flow_borne, strain_of
 from sizing.operation.year import year_of
 from sizing.place.place import Place
+from sizing.report.cautions import coldest_open_circuit
 from sizing.report.report import first_playing_sun, operate_lit
+from sizing.sky.cold import ColdAir
 from sizing.sky.weather import Sky
 
 Mask = NDArray[np.bool_]
@@ -60,16 +65,18 @@ class Comparison:
     nearly: PairFound | None
     smallest: tuple[SmallestPanel, ...]
     notes: tuple[Note, ...]
+    questions: tuple[Unknown, ...]
 
 
 @dataclass(frozen=True, eq=False)
 class Shared:
-    """What all pairs share: the sky, the sun on the panel's plane, air in daylight [Cel], the goal with the flows that
+    """What all pairs share: sky, sun on the panel's plane, the coldest air, air in daylight [Cel], the goal with the flows that
     reach it [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
     maximum power [kWh], worked out when it is first asked for."""
 
     sky: Sky
     sun: PlaneSun
+    cold: ColdAir
     air: float
     goal: Goal | None
     band: FlowBand
@@ -96,7 +103,7 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     here = setting_of(design, folder, sky)
     place, mounting, sky = here.place, here.mounting, here.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
-    shared = shared_setting(design, sky, sun)
+    shared = shared_setting(design, sky, sun, here.cold)
     found: list[PairFound] = []
     problems: list[Problem] = []
     kinds = kinds_of(design, both_connections)
@@ -121,7 +128,18 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
         nearly=nearly_of(pairs),
         smallest=smallest_for(design, kinds, shared),
         notes=notes_of(design, pairs, kinds),
+        questions=questions_of(pairs),
     )
+
+
+def questions_of(pairs: tuple[PairFound, ...]) -> tuple[Unknown, ...]:
+    """What to ask before any of the pairs is bought: each thing once, of highest voltages the largest that would come."""
+    asked: dict[tuple[str, str], Unknown] = {}
+    for unknown in (unknown for each in pairs for unknown in each.questions):
+        known = asked.get((unknown.code, unknown.pointer))
+        if known is None or (unknown.hours > 0, unknown.asked) > (known.hours > 0, known.asked):
+            asked[unknown.code, unknown.pointer] = unknown
+    return tuple(sorted(asked.values(), key=lambda each: (list(get_args(UnknownCode)).index(each.code), each.pointer)))
 
 
 def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shared) -> tuple[SmallestPanel, ...]:
@@ -132,13 +150,14 @@ def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shar
     return smallest_panels(design, kinds, shared.goal, shared.band, waterway, shared.sky, shared.sun)
 
 
-def shared_setting(design: Design, sky: Sky, sun: PlaneSun) -> Shared:
+def shared_setting(design: Design, sky: Sky, sun: PlaneSun, cold: ColdAir) -> Shared:
     """What is computed once for all pairs."""
     goal = goal_of(design)
     lit = sun.poa > 0
     return Shared(
         sky=sky,
         sun=sun,
+        cold=cold,
         air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
         goal=goal,
         band=FlowBand(0.0) if goal is None else flow_band(goal, PipeSystem(pipe_of(design), outlet_of(design))),
@@ -157,6 +176,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
     year = year_of(sky, sun, operation)
     reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.band)
     over_voltage = sum(month.over_voltage_hours for month in year.months)
+    strain = strain_of(fountain.pump, operation, 24.0 / sky.steps_per_day)
     case = Case(fountain, solved, sun.effective, sun.cell_temperature, operation)
     price, price_note = pair_price(design, fountain.panel_input, fountain.pump_input, pair.connection)
     worst = min(year.months, key=lambda month: (month.water, month.month))
@@ -178,10 +198,22 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
         goal=reached,
         matching_factor=share_taken(shared, pair.panel, fountain, operation),
         over_voltage_hours=over_voltage,
+        strain=strain,
+        goal_borne=None if goal is None else borne(goal, reached, shared, fountain, operation, strain),
+        questions=unknowns_of(joined, fountain, strain, coldest_open_circuit(fountain, shared.cold)),
         price=price,
         price_note=price_note,
         price_per_hour=price_per_hour(price, year.running_hours),
     )
+
+
+def borne(
+    goal: Goal, reached: GoalFound | None, shared: Shared, fountain: Fountain, operation: OperatingPoints, strain: Strain
+) -> GoalFound | None:
+    """How far a goal is reached while the pump stays within the voltage that it is known to bear."""
+    if strain.above_allowed == 0:
+        return reached
+    return goal_found(goal, shared.sky, flow_borne(fountain.pump, operation), shared.band)
 
 
 def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: OperatingPoints) -> float | None:

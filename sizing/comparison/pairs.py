@@ -9,8 +9,11 @@ from typing import Literal
 
 from sizing.design.design import ControllerConnection, Design, DirectConnection, PanelInput, Price, PumpInput
 from sizing.foundation.formats import figures
+from sizing.fountain.sentences import question
+from sizing.fountain.unknowns import Unknown
 from sizing.operation.goal import GoalFound
 from sizing.operation.operating_point import OperatingGrid
+from sizing.operation.strain import Strain
 from sizing.operation.year import Year
 
 ConnectionKind = Literal["direct", "controller"]
@@ -41,7 +44,9 @@ class PairFound:
     makes it play [W/m2]; ``noon_jet`` [m] and ``noon_flow`` [m3/s] on a usual day of each chosen month, over the hour that
     begins at 12:00; ``matching_factor`` [1], ``None`` without any sun. ``refused`` says why the pair cannot be sized at
     all (then numbers are zero or ``None``), ``failure`` why it does not do what is wanted; both are empty where all is
-    well. ``price_note`` says why there is no price; ``price_per_hour`` is the price over the playing hours of one year.
+    well. ``questions`` ask what nobody said; ``goal_borne`` is how far it reaches the goal while the pump stays within the
+    voltage that it is known to bear. ``price_note`` says why there is no price; ``price_per_hour``
+    is the price over the playing hours of one year.
     """
 
     pair: Pair
@@ -62,15 +67,31 @@ class PairFound:
     goal: GoalFound | None = None
     matching_factor: float | None = None
     over_voltage_hours: float = 0.0
+    strain: Strain | None = None
+    goal_borne: GoalFound | None = None
+    questions: tuple[Unknown, ...] = ()
     price: Money | None = None
     price_note: str = ""
     price_per_hour: Money | None = None
     beaten_by: Pair | None = None
 
+    @property
+    def hours_not_borne(self) -> float:
+        """Hours of the year [h] above the voltage that the pump is known to bear: the highest, or the rated one where no
+        highest is known."""
+        return 0.0 if self.strain is None else self.strain.above_allowed
+
+    @property
+    def doubt(self) -> str:
+        """What to ask before the pair can count as safe; empty where its pump is known to bear its year."""
+        if self.strain is None or not self.strain.doubtful:
+            return ""
+        return next((question(each) for each in self.questions if each.code == "highest_voltage"), "")
+
 
 def suits(found: PairFound) -> bool:
-    """Whether a pair does what is wanted: meets the goal, or plays where there is none, never above its highest voltage."""
-    return not found.refused and not found.failure
+    """Whether a pair does what is wanted: meets the goal, or plays where there is none, and is known to bear its volts."""
+    return not found.refused and not found.failure and not found.doubt
 
 
 def kinds_of(design: Design, both_connections: bool = False) -> tuple[ConnectionKind, ...]:

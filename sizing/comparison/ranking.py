@@ -13,15 +13,16 @@ from sizing.comparison.pairs import PairFound, currencies_of
 
 WITH_GOAL = (
     "Ranked by price among the pairs that meet the goal; then those that meet it and have no price, those that meet it but "
-    "run above the pump's highest voltage, and those that do not, by how many days of their poorest month reach it."
+    "run above the voltage that their pump is known to bear (its highest, or its rated one where nobody said the highest), and "
+    "those that do not meet it, by how many days of their poorest month reach it."
 )
 WITH_GOAL_UNPRICED = (
-    "Ranked by how many days of the poorest month reach the goal, pairs that meet it first, those that run above the pump's "
-    "highest voltage after the others that do."
+    "Ranked by how many days of the poorest month reach the goal, pairs that meet it first, those that run above the voltage "
+    "that their pump is known to bear after the others that do."
 )
 WITHOUT_GOAL = (
-    "Ranked by the water they move in a year, pairs that run above the pump's highest voltage after the others; with a goal, "
-    "those that meet it would be ranked by price."
+    "Ranked by the water they move in a year, pairs that run above the voltage that their pump is known to bear after the "
+    "others; with a goal, those that meet it would be ranked by price."
 )
 
 
@@ -54,12 +55,13 @@ def rank_key(found: PairFound, comparable: bool) -> tuple[int, tuple[float, ...]
     if found.refused:
         return 5, (), ids
     if found.goal is None:
-        group = 0 if found.water > 0 and found.over_voltage_hours == 0 else 2 if found.water > 0 else 4
+        group = 0 if found.water > 0 and found.hours_not_borne == 0 else 2 if found.water > 0 else 4
         return group, (*water, price), ids
-    near = (-found.goal.day_share[found.goal.poorest_month], -found.goal.hours)
+    borne = found.goal_borne or found.goal
+    near = (-borne.day_share[borne.poorest_month], -borne.hours)
     if not found.goal.met:
         return 4, (*near, price, *water), ids
-    group = 2 if found.over_voltage_hours > 0 else 0 if price < float("inf") else 1
+    group = 2 if found.hours_not_borne > 0 else 0 if price < float("inf") else 1
     return group, (price, *near, *water), ids
 
 
@@ -67,8 +69,8 @@ def beaten(pairs: Sequence[PairFound]) -> list[int | None]:
     """For each pair the first one that is at least as good in everything and better in something; ``None`` if none is.
 
     Everything is water in the year and in the poorest month, the goal's hours and days (or the hours of play), the
-    sun that starts it, the hours above the highest voltage, and the price. Two pairs without a price are compared
-    in the rest; a pair with a price and one without, or prices in two currencies, are not compared.
+    sun that starts it, the hours above the voltage that the pump is known to bear, and the price. Two pairs without a price
+    are compared in the rest; a pair with a price and one without, or prices in two currencies, are not compared.
     """
     scores = np.array([score(found) for found in pairs])
     money = np.array(["" if found.price is None else found.price.currency for found in pairs])
@@ -87,4 +89,4 @@ def score(found: PairFound) -> tuple[float, ...]:
     wanted = (found.running_hours, 0.0) if goal is None else (goal.hours, goal.day_share[goal.poorest_month])
     sun = -2000.0 if found.first_sun is None else -found.first_sun
     price = 0.0 if found.price is None else -found.price.amount
-    return (found.water, found.worst_water, *wanted, sun, -found.over_voltage_hours, price)
+    return (found.water, found.worst_water, *wanted, sun, -found.hours_not_borne, price)

@@ -23,6 +23,7 @@ from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import MONTHS, figures, length, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import pump_of, supply_of
+from sizing.fountain.unknowns import rounded_up
 from sizing.hydraulic.outlet import jet_height
 from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.water import density
@@ -38,6 +39,7 @@ from sizing.operation.operating_point import (
     irradiance_needed,
     solve_grid,
 )
+from sizing.operation.strain import strain_of
 from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.report.report import operate_lit
 from sizing.sky.weather import Sky
@@ -119,13 +121,15 @@ class Miss:
 class SmallestPanel:
     """For one pump (id) the least watts at standard test conditions, whole, with the volts of a panel of the design
     (``like``, its id, with as many in series) and its current scaled; ``None`` where none up to 1000 W does. The
-    sentence says which, or why none can."""
+    sentence says which, or why none can; ``asked`` [V] is what the pump would get above its rated voltage where nobody
+    knows whether it may, 0 where all is known."""
 
     pump: str
     watts: int | None
     like: str | None
     connection: ConnectionKind | None
     sentence: str
+    asked: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -156,7 +160,8 @@ class Search:
 def smallest_panels(
     design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, band: FlowBand, waterway: PipeSystem, sky: Sky, sun: PlaneSun
 ) -> tuple[SmallestPanel, ...]:
-    """The smallest panel for each pump, least watts first, then by pump id; pumps that none suits last.
+    """The smallest panel for each pump, least watts first, then by pump id; pumps of which nobody knows whether they bear
+    its volts after the others, pumps that none suits last.
 
     Parameters
     ----------
@@ -170,7 +175,7 @@ def smallest_panels(
     else:
         text = f"No panel does: no flow makes this outlet throw a jet of {length(goal.jet or 0.0)}."
         found = [none_for(pump, text) for pump in design.pumps]
-    return tuple(sorted(found, key=lambda each: (each.watts is None, each.watts or 0, each.pump)))
+    return tuple(sorted(found, key=lambda each: (each.watts is None, each.asked > 0, each.watts or 0, each.pump)))
 
 
 def search_of(
@@ -223,8 +228,10 @@ def smallest_of(search: Search, given: PumpInput, water_density: float) -> Small
     watts, string, joint = best
     how = "joined directly" if joint.efficiency is None else "behind a controller"
     volts = f"the volts of panel {string.panel} ({quantity(string.volts, 'V')} at maximum power)"
-    text = f"{quantity(watts, 'W', 4)} with {volts}, {how}."
-    return SmallestPanel(given.id, watts, string.panel, joint.kind, text)
+    asked = volts_to_ask(search, draw, string, joint, watts)
+    ask = f" Ask the maker first: are {quantity(asked, 'V')} allowed?" if asked else ""
+    text = f"{quantity(watts, 'W', 4)} with {volts}, {how}.{ask}"
+    return SmallestPanel(given.id, watts, string.panel, joint.kind, text, asked)
 
 
 def none_for(pump: PumpInput, sentence: str) -> SmallestPanel:
@@ -300,6 +307,16 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
     solved = solve_grid(supply_of_watts(string, watts, joint), draw.pump, search.waterway)
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     return float((found.state == State.OVER_VOLTAGE).sum()) * 24.0 / search.sky.steps_per_day
+
+
+def volts_to_ask(search: Search, draw: Draw, string: PanelString, joint: Joint, watts: int) -> float:
+    """Volts above the rated ones that a pump of unknown highest voltage would get with so many watts; 0 where none [V]."""
+    if draw.pump.highest_voltage is not None or joint.efficiency is not None:
+        return 0.0
+    solved = solve_grid(supply_of_watts(string, watts, joint), draw.pump, search.waterway)
+    found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
+    strain = strain_of(draw.pump, found, 24.0 / search.sky.steps_per_day)
+    return rounded_up(strain.most_voltage) if strain.doubtful else 0.0
 
 
 # Which watts reach the goal

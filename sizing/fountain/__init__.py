@@ -3,13 +3,15 @@
 In comes a ``Design``; out come a ``Fountain`` (panel with cable, pump, pipe with outlet) and a ``Setting`` (place, mounting,
 sky), with notes on what was filled in.
 
-Read: ``site_setup`` (place, true directions, the sky), ``components`` (panel, pump, pipe, outlet, goal).
+Read: ``site_setup`` (place, true directions, the sky), ``components`` (panel, pump, pipe, outlet, goal),
+``unknowns`` (what nobody said) and ``sentences`` (what to ask).
 
 Units change here, once: litres per minute, millimetres and per cent come in, SI goes out. Compass readings become true
 directions here, and an elevation that is not given is looked up. The rooms above, ``design`` apart, do not know the design file.
 """
 
 from sizing.fountain.components import CONTROLLER_NAMES, controller_words, outlet_of, pipe_of
+from sizing.fountain.sentences import question, strain_told
 from sizing.fountain.site_setup import place_of
 
-__all__ = ["CONTROLLER_NAMES", "controller_words", "outlet_of", "pipe_of", "place_of"]
+__all__ = ["CONTROLLER_NAMES", "controller_words", "outlet_of", "pipe_of", "place_of", "question", "strain_told"]

@@ -88,12 +88,14 @@ def pairs_frame(found: Comparison) -> pd.DataFrame:
             "worst_water_l_per_day": where_sized(lambda pair: pair.worst_water / LITRE),
             "running_h": where_sized(lambda pair: pair.running_hours),
             "over_voltage_h": where_sized(lambda pair: pair.over_voltage_hours),
+            "above_rated_voltage_h": where_sized(lambda pair: 0.0 if pair.strain is None else pair.strain.above_rated_voltage),
+            "above_rated_power_h": where_sized(lambda pair: 0.0 if pair.strain is None else pair.strain.above_rated_power),
             "goal_hours_h": numbers([None if pair.goal is None else pair.goal.hours for pair in pairs]),
             "days_out_of_ten": numbers([goal_days(pair) for pair in pairs]),
             "first_playing_irradiance_w_per_m2": numbers([pair.first_sun for pair in pairs]),
             "price": numbers([None if pair.price is None else pair.price.amount for pair in pairs]),
             "currency": pd.array([None if pair.price is None else pair.price.currency for pair in pairs], dtype="string"),
-            "why_not": [pair.refused or pair.failure for pair in pairs],
+            "why_not": [pair.refused or pair.failure or pair.doubt for pair in pairs],
         }
     )
     return frame.set_index("rank")

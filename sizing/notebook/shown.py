@@ -59,7 +59,7 @@ def pairs_shown(found: Comparison) -> list[Column]:
         ("water a year", ["–" if pair.year is None else litres(pair.water / LITRE) for pair in found.pairs]),
         ("plays, h a year", ["–" if pair.year is None else figures(pair.running_hours) for pair in found.pairs]),
         ("price", ["–" if pair.price is None else money_words(pair.price) for pair in found.pairs]),
-        ("why not", [pair.refused or pair.failure for pair in found.pairs]),
+        ("why not", [pair.refused or pair.failure or pair.doubt for pair in found.pairs]),
     ]
 
 

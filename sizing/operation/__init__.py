@@ -4,7 +4,8 @@ In come the supply (panel, cable, connection), the pump, and the pipe with its o
 step by step. Out come volts, flow, jet and a state with a reason for each step, and months, usual days and the goal.
 
 Read: ``load_line`` (pump, pipe and outlet as one line in volts and amperes), ``operating_point`` (where the panel meets it, on
-a grid), ``year`` (steps to months and days), ``goal``, ``matching`` (the share of the panel's energy that the motor takes),
+a grid), ``year`` (steps to months and days), ``goal``, ``strain`` (hours above rated volts and watts),
+``matching`` (the share of the panel's energy that the motor takes),
 ``direct_solve`` (one moment from the equations themselves: the slow judge).
 
 2026-11-25, the match needs no search. Chosen: the flow runs along one load line of pump, pipe and outlet, and the single-diode
@@ -20,6 +21,7 @@ a grid), ``year`` (steps to months and days), ``goal``, ``matching`` (the share 
 from sizing.operation.goal import GoalFound, needed_flow
 from sizing.operation.load_line import LoadLine, PipeSystem, system_head
 from sizing.operation.operating_point import REASONS, OperatingGrid, State, Supply, operate
+from sizing.operation.strain import Strain
 from sizing.operation.year import Month
 
 __all__ = [
@@ -30,6 +32,7 @@ __all__ = [
     "OperatingGrid",
     "PipeSystem",
     "State",
+    "Strain",
     "Supply",
     "needed_flow",
     "operate",

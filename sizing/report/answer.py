@@ -12,10 +12,12 @@ from sizing.answers.shared import (
     MountingAnswer,
     NoteAnswer,
     PlaceAnswer,
+    QuestionAnswer,
     SkyKind,
     SourceAnswer,
     StateName,
     StepAnswer,
+    StrainAnswer,
     YearOfSunAnswer,
     sources_of,
     state_name,
@@ -71,10 +73,11 @@ class VerdictAnswer(Exact):
     headline: str = meaning("When it plays and how high, in one sentence")
     dry: str = meaning("How often the poorest month stays dry")
     limit: str = meaning("How much sun it needs and why less does not do")
+    borne: str = meaning("What of the play is above the voltage that the pump is known to bear; empty where none is")
 
     @classmethod
     def of(cls, verdict: Verdict) -> Self:
-        return cls(headline=verdict.headline, dry=verdict.dry, limit=verdict.limit)
+        return cls(headline=verdict.headline, dry=verdict.dry, limit=verdict.limit, borne=verdict.borne)
 
 
 class GoalMonthAnswer(Exact):
@@ -89,10 +92,12 @@ class GoalAnswer(Exact):
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     months: list[GoalMonthAnswer] = meaning("The months of the goal", min_length=1, max_length=12)
     poorest_month: int = meaning("The month on the fewest days of which the goal is reached", ge=1, le=12)
+    hours_borne: float = amount("Of the hours that reach it, those within the voltage that the pump is known to bear", "h")
+    met_borne: bool = meaning("Whether these hours alone meet it")
     sentence: str = meaning("The same in one sentence")
 
     @classmethod
-    def of(cls, goal: GoalFound, sentence: str) -> Self:
+    def of(cls, goal: GoalFound, borne: GoalFound, sentence: str) -> Self:
         return cls(
             met=goal.met,
             hours=goal.hours,
@@ -100,6 +105,8 @@ class GoalAnswer(Exact):
             hours_above=goal.hours_above,
             months=[GoalMonthAnswer(month=month, days_out_of_ten=10 * share) for month, share in goal.day_share.items()],
             poorest_month=goal.poorest_month,
+            hours_borne=borne.hours,
+            met_borne=borne.met,
             sentence=sentence,
         )
 
@@ -423,6 +430,8 @@ class Answer(Exact):
     assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
     warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
     obstacles: list[ObstacleCostAnswer] = meaning("What each obstacle costs, and all of several; empty where none was typed")
+    strain: StrainAnswer = meaning("What the year asks of the pump, and what plays above the voltage that it is known to bear")
+    questions: list[QuestionAnswer] = meaning("What nobody said, as questions to ask before buying")
     working: list[StepAnswer] = meaning("Every number of the moment and of the months, inputs before results")
     sources: dict[str, SourceAnswer] = meaning("The publications that working names")
 
@@ -440,7 +449,7 @@ def sizing_answer(report: Report) -> Answer:
         mounting=MountingAnswer.of(report.mounting),
         sky=SkyAnswer.of(report.sky),
         verdict=VerdictAnswer.of(report.verdict),
-        goal=None if report.goal is None else GoalAnswer.of(report.goal, report.verdict.goal),
+        goal=None if report.goal is None else GoalAnswer.of(report.goal, report.goal_borne or report.goal, report.verdict.goal),
         months=months,
         year=year,
         crown=CrownAnswer.of(report),
@@ -452,6 +461,8 @@ def sizing_answer(report: Report) -> Answer:
         assumptions=[NoteAnswer.of(note) for note in report.assumptions],
         warnings=[NoteAnswer.of(note) for note in report.warnings],
         obstacles=[ObstacleCostAnswer.of(cost) for cost in obstacle_costs(report)],
+        strain=StrainAnswer.of(report.strain),
+        questions=[QuestionAnswer.of(unknown) for unknown in report.questions],
         working=working,
         sources=sources_of(working, {cause.source for cause in report.how_sure.causes}),
     )

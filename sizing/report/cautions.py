@@ -9,6 +9,8 @@ from sizing.foundation.errors import Note
 from sizing.foundation.formats import duration, length, month_span, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
+from sizing.fountain.sentences import question
+from sizing.fountain.unknowns import Unknown
 from sizing.hydraulic.manifold import UNEVEN
 from sizing.hydraulic.outlet import Nozzle, jets
 from sizing.hydraulic.pump import state_flow
@@ -41,6 +43,12 @@ def cautions(
         dry_caution(year),
     ]
     return tuple(note for note in found if note is not None)
+
+
+def unknown_volts(unknowns: tuple[Unknown, ...]) -> tuple[Note, ...]:
+    """A pump that gets more volts than its label is known to allow: what to ask."""
+    asked = [each for each in unknowns if each.code == "highest_voltage"]
+    return tuple(Note("highest_voltage_unknown", "warning", question(each), each.pointer) for each in asked)
 
 
 def coldest_cells(cold: ColdAir) -> float:

@@ -16,13 +16,15 @@ from sizing.foundation.errors import Note
 from sizing.foundation.working import Worked
 from sizing.fountain.components import Fountain, fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
+from sizing.fountain.unknowns import Unknown, unknowns_of
 from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
-from sizing.operation.goal import GoalFound, flow_band, goal_found
+from sizing.operation.goal import Goal, GoalFound, flow_band, goal_found
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
+from sizing.operation.strain import Strain, flow_borne, strain_of
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
 from sizing.report.assumptions import always, left_out, of_the_cold
-from sizing.report.cautions import cautions
+from sizing.report.cautions import cautions, coldest_open_circuit, unknown_volts
 from sizing.report.moment import Moment, moment_at_strength, moment_of
 from sizing.report.months_worked import months_worked
 from sizing.report.verdict import Verdict, verdict_of
@@ -52,7 +54,8 @@ class When:
 
 @dataclass(frozen=True, eq=False)
 class Report:
-    """Everything that one sizing found; ``water_band`` (12 months) and ``year_band`` are likely ranges [m3], of all causes."""
+    """Everything that one sizing found; ``goal_borne`` counts only while the pump stays within the voltage that it is known to
+    bear; ``water_band`` (12 months) and ``year_band`` are likely ranges [m3], of all causes."""
 
     design: Design
     place: Place
@@ -76,6 +79,9 @@ class Report:
     verdict: Verdict
     cold: ColdAir
     goal: GoalFound | None
+    goal_borne: GoalFound | None
+    strain: Strain
+    questions: tuple[Unknown, ...]
     assumptions: tuple[Note, ...]
     warnings: tuple[Note, ...]
 
@@ -104,11 +110,13 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     year = year_of(sky, sun, operation)
     calm = partial(calm_light, sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
     sure = how_sure(design, fountain, sky, sun, solved, operation, year, calm)
+    strain = strain_of(fountain.pump, operation, 24.0 / sky.steps_per_day)
+    asked = unknowns_of(design, fountain, strain, coldest_open_circuit(fountain, setting.cold))
     low, high = band(np.array([month.water * month.days for month in year.months]), sure.months)
     year_low, year_high = (float(end) for end in band(year.water, sure.year))
     worked = months_worked(sky, year)
     goal = goal_of(design)
-    reached = None if goal is None else goal_found(goal, sky, operation.flow, flow_band(goal, fountain.waterway))
+    reached, borne = goal_reached(goal, fountain, sky, operation, strain)
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)
@@ -139,12 +147,28 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         moment=moment,
         months_worked=worked,
         band_worked=band_worked(worked[-1], sure),
-        verdict=verdict_of(fountain, year, first, below, goal, reached),
+        verdict=verdict_of(fountain, year, first, below, goal, reached, strain, borne),
         cold=setting.cold,
         goal=reached,
+        goal_borne=borne,
+        strain=strain,
+        questions=asked,
         assumptions=(*info, *left_out(design, fountain), *of_the_cold(setting.cold), *always(sky, design)),
-        warnings=(*loud, *cautions(fountain, setting.cold, year, operation, first)),
+        warnings=(*loud, *unknown_volts(asked), *cautions(fountain, setting.cold, year, operation, first)),
     )
+
+
+def goal_reached(
+    goal: Goal | None, fountain: Fountain, sky: Sky, operation: OperatingPoints, strain: Strain
+) -> tuple[GoalFound | None, GoalFound | None]:
+    """How far a goal is reached: with all play, and while the pump stays within the voltage that it is known to bear."""
+    if goal is None:
+        return None, None
+    flows = flow_band(goal, fountain.waterway)
+    reached = goal_found(goal, sky, operation.flow, flows)
+    if strain.above_allowed == 0:
+        return reached, reached
+    return reached, goal_found(goal, sky, flow_borne(fountain.pump, operation), flows)
 
 
 def told_on_the_way(*notes: tuple[Note, ...]) -> tuple[list[Note], list[Note]]:

@@ -8,17 +8,20 @@ from sizing.fountain.components import Fountain
 from sizing.hydraulic.outlet import Spillway
 from sizing.operation.goal import Goal, GoalFound
 from sizing.operation.operating_point import State
+from sizing.operation.strain import Strain
 from sizing.operation.year import Month, Year
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """One headline, one sentence on the poorest month, one on what sets the limit, one on the goal if there is any."""
+    """One headline, one sentence on the poorest month, one on what sets the limit, one on the goal if there is any, one on
+    the play above the voltage that the pump is known to bear if there is any."""
 
     headline: str
     dry: str
     limit: str
     goal: str = ""
+    borne: str = ""
 
 
 def verdict_of(
@@ -28,6 +31,8 @@ def verdict_of(
     state_below: State,
     goal: Goal | None = None,
     found: GoalFound | None = None,
+    strain: Strain | None = None,
+    borne: GoalFound | None = None,
 ) -> Verdict:
     """Say in words what the year holds.
 
@@ -36,10 +41,26 @@ def verdict_of(
     first_sun : least sun on the cells that makes it play [W/m2]; ``None`` if none does
     state_below : what the fountain does just below that sun (or at full sun, if it never plays)
     goal, found : what it should reach and how far it does; both or none
+    strain, borne : what the year asks of the pump, and how far the goal is reached while the pump is known to bear it
     """
     best = max(year.months, key=lambda month: month.water)
     reached = "" if goal is None or found is None else goal_sentence(goal, found)
-    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below), reached)
+    above = too_high(year, strain, found, borne)
+    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below), reached, above)
+
+
+def too_high(year: Year, strain: Strain | None, found: GoalFound | None, borne: GoalFound | None) -> str:
+    """How much of the play is above the voltage that the pump is known to bear, and what is left without it."""
+    if strain is None or strain.play_above <= 0:
+        return ""
+    volts = quantity(strain.allowed, "V")
+    known = f"{volts}, the highest voltage of the pump" if strain.known else f"the rated {volts}, and nobody said that it may"
+    hours, every = quantity(strain.play_above, "h"), quantity(year.running_hours, "h")
+    left = quantity(year.water - strain.water_above, "m3")
+    text = f"For {hours} of its {every} of play a year the pump gets more than {known}; without them it moves {left} a year"
+    if found is not None and borne is not None and found.met and not borne.met:
+        return f"{text} and does not meet the goal."
+    return f"{text}."
 
 
 def headline(fountain: Fountain, best: Month) -> str:

@@ -19,7 +19,8 @@ from sizing.foundation.tables import CONDUCTOR_RESISTANCE
 from sizing.foundation.units import HOUR, SQUARE_MILLIMETRE
 from sizing.fountain.components import Fountain, fountain_of
 from sizing.hydraulic.outlet import Spillway
-from sizing.operation.operating_point import State, flow_alone, operate, solve_grid
+from sizing.operation.operating_point import flow_alone, operate, solve_grid
+from sizing.operation.strain import above_allowed, voltage_known_to_be_borne
 from sizing.operation.year import by_hour, month_of_day
 from sizing.report.ageing import Settings, Wear, aged
 from sizing.report.report import Report
@@ -54,7 +55,7 @@ class Change:
 class WhatIf:
     """What a change makes of the year: water [m3], hours of play, and the best hour of the usual day of the month that is
     best without it: jet [m], flow [m3/s]. ``more`` of each is the difference to the report. ``over_voltage_hours`` [h a
-    year] are those above the pump's highest voltage."""
+    year] are those above the voltage that the pump is known to bear: its highest, or its rated one where none is known."""
 
     change: Change
     water: float
@@ -200,7 +201,7 @@ def with_change(report: Report, change: Change) -> WhatIf:
     light = (100 - change.design.mounting.soiling_pct) / (100 - report.design.mounting.soiling_pct)
     water, hours, jet, flow, over = results_of(report, fountain, light)
     best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation))
-    year, before = report.year, sum(month.over_voltage_hours for month in report.year.months)
+    year, before, allowed = report.year, report.strain.above_allowed, voltage_known_to_be_borne(fountain.pump)
     return WhatIf(
         change,
         water,
@@ -212,24 +213,27 @@ def with_change(report: Report, change: Change) -> WhatIf:
         flow,
         flow - best.flow,
         over,
-        verdict((year.water, water), (best.jet, jet), isinstance(fountain.waterway.outlet, Spillway)) + too_high(over, before),
+        verdict((year.water, water), (best.jet, jet), isinstance(fountain.waterway.outlet, Spillway))
+        + too_high(over, before, allowed),
     )
 
 
-def too_high(over: float, before: float) -> str:
-    """What more hours above the pump's highest voltage add to a verdict.
+def too_high(over: float, before: float, allowed: float) -> str:
+    """What more hours above the voltage that the pump is known to bear [V] add to a verdict.
 
     Examples
     --------
-    >>> too_high(212.0, 0.0).replace("\N{NO-BREAK SPACE}", " "), too_high(3.0, 3.0)
-    (', but above the pump’s highest voltage for 212 h a year', '')
+    >>> too_high(212.0, 0.0, 15.0).replace("\N{NO-BREAK SPACE}", " "), too_high(3.0, 3.0, 15.0)
+    (', but above 15 V, all that the pump is known to bear, for 212 h a year', '')
     """
-    return f", but above the pump’s highest voltage for {quantity(over, 'h')} a year" if over > before else ""
+    volts, hours = quantity(allowed, "V"), quantity(over, "h")
+    return f", but above {volts}, all that the pump is known to bear, for {hours} a year" if over > before else ""
 
 
 def results_of(report: Report, fountain: Fountain, light: float = 1.0) -> tuple[float, float, float, float, float]:
     """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
-    and the hours of the year above the pump's highest voltage; ``light`` is what gets through the glass, over the report's."""
+    and hours of the year above the voltage that the pump is known to bear; ``light`` is what gets
+    through the glass, over the report's."""
     sky, step = report.sky, 24.0 / report.sky.steps_per_day
     sun = report.sun if light == 1 else replace(report.sun, effective=report.sun.effective * light)
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
@@ -243,10 +247,10 @@ def results_of(report: Report, fountain: Fountain, light: float = 1.0) -> tuple[
         float(by_hour(np.median(values.reshape(len(days), -1), axis=0), sky.steps_per_day).max())
         for values in (usual.jet, usual.flow)
     )
-    highest, over = fountain.pump.highest_voltage, 0.0
-    if highest is not None and float(solved.line.voltage.max()) > highest:
-        states = operate(solved, sun.effective[lit], sun.cell_temperature[lit]).state
-        over = step * np.count_nonzero(states == State.OVER_VOLTAGE)
+    over = 0.0
+    if float(solved.line.voltage.max()) > voltage_known_to_be_borne(fountain.pump):
+        found = operate(solved, sun.effective[lit], sun.cell_temperature[lit])
+        over = step * np.count_nonzero(above_allowed(fountain.pump, found))
     return float(flow.sum()) * step * HOUR, float(np.count_nonzero(flow > 0)) * step, jet, high, over
 
 

@@ -27,7 +27,8 @@ def both() -> Comparison:
 
 def told(found: Comparison) -> list[tuple[Any, ...]]:
     """Everything of a comparison that is a plain value, to compare two exactly."""
-    names = [field.name for field in fields(PairFound) if field.name not in ("match", "year", "panel_input", "pump_input")]
+    apart = ("match", "year", "panel_input", "pump_input", "questions")
+    names = [field.name for field in fields(PairFound) if field.name not in apart]
     pairs = [tuple(getattr(pair, name) for name in names) for pair in found.pairs]
     chosen = [None if pair is None else pair.pair for pair in (found.cheapest, found.nearly)]
     return [*pairs, *found.smallest, *chosen, found.ranked_by, *(note.detail for note in found.notes)]

@@ -38,11 +38,14 @@ DESIGNS: dict[str, tuple[dict[str, object], list[str]]] = {
     "an even ring": ({"/outlet/count": 6, "/outlet/bore_mm": 2, "/outlet/feed": RING}, []),
     "a long thin row": ({"/outlet/count": 8, "/outlet/bore_mm": 3, "/outlet/feed": ROW}, ["crown_uneven"]),
     "as it stands": ({}, []),
-    "no highest voltage known": ({"/pumps/0/highest_voltage_v": ...}, []),
+    "no highest voltage known": ({"/pumps/0/highest_voltage_v": ...}, ["highest_voltage_unknown"]),
     "pump for 12 V only": ({"/pumps/0/highest_voltage_v": 13}, ["over_voltage"]),
     "runs within, stands above": ({"/pumps/0/highest_voltage_v": 20}, ["standing_voltage"]),
     "a controller holds the voltage": ({"/pumps/0/highest_voltage_v": 13, "/connection": CONTROLLER}, []),
-    "two panels in series": ({"/panels/0/in_series": 2, "/pumps/0/highest_voltage_v": ...}, ["above_wet_limit"]),
+    "two panels in series": (
+        {"/panels/0/in_series": 2, "/pumps/0/highest_voltage_v": ...},
+        ["highest_voltage_unknown", "above_wet_limit"],
+    ),
     "two in series at a controller": ({"/panels/0/in_series": 2, "/connection": CONTROLLER}, ["above_wet_limit"]),
     "two in series on a 16 V pump": (
         {"/panels/0/in_series": 2, "/pumps/0/highest_voltage_v": 16},

@@ -145,7 +145,7 @@ def test_a_change_that_runs_above_the_highest_voltage_says_so() -> None:
     fresh = size(found["panel"].change.design).year
     hours = sum(month.over_voltage_hours for month in fresh.months)
     assert found["panel"].over_voltage_hours == hours > sum(month.over_voltage_hours for month in report.year.months)
-    assert found["panel"].verdict.startswith("helps, but above the pump’s highest voltage for ")
+    assert found["panel"].verdict.startswith("helps, but above 17\N{NO-BREAK SPACE}V, ")
     assert found["controller"].over_voltage_hours == 0
     assert "voltage" not in found["controller"].verdict
 

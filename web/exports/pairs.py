@@ -30,6 +30,7 @@ def cells(pair: PairAnswer) -> dict[str, object]:
         "first_playing_irradiance_w_per_m2": pair.first_playing_irradiance_w_per_m2,
         "matching_factor": pair.matching_factor,
         "over_voltage_h": pair.over_voltage_h,
+        **strain_cells(pair),
         **goal_cells(pair),
         **month_cells(pair),
         "price": price and price.amount,
@@ -39,8 +40,23 @@ def cells(pair: PairAnswer) -> dict[str, object]:
         "beaten_by_pump": beaten and beaten.pump,
         "beaten_by_connection": beaten and beaten.connection,
         "failure": pair.failure,
+        "ask_first": pair.ask_first,
         "refused": pair.refused,
         "price_note": pair.price_note,
+    }
+
+
+def strain_cells(pair: PairAnswer) -> dict[str, object]:
+    """What the year asks of the pump."""
+    strain = pair.strain
+    return {
+        "highest_voltage_known": None if strain is None else yes_or_no(strain.highest_voltage_known),
+        "most_voltage_v": strain and strain.most_v,
+        "most_power_w": strain and strain.most_w,
+        "above_rated_voltage_h": strain and strain.above_rated_voltage_h,
+        "above_rated_power_h": strain and strain.above_rated_power_h,
+        "above_allowed_voltage_h": strain and strain.above_allowed_h,
+        "water_above_allowed_voltage_l": strain and strain.water_above_allowed_l,
     }
 
 
@@ -50,6 +66,7 @@ def goal_cells(pair: PairAnswer) -> dict[str, object]:
     return {
         "goal_met": None if goal is None else yes_or_no(goal.met),
         "goal_hours": goal and goal.hours,
+        "goal_hours_borne": goal and goal.hours_borne,
         "goal_window_hours": goal and goal.window_hours,
         "goal_poorest_month": goal and goal.poorest_month,
         "goal_days_out_of_ten": goal and goal.days_out_of_ten,

@@ -86,8 +86,8 @@ def test_the_job_says_place_panel_pump_and_water() -> None:
     )
     assert said[1] == (
         "It plays from the panel “50 W panel (invented)”, 2 of them (1 in series, 2 in parallel), which drives the pump “12 V "
-        "cascade pump, 35 litres a minute at 1 m (invented)” through a step-down controller that passes on 92 %, over 6 m of cable with "
-        "conductors of 4 mm²."
+        "cascade pump, 35 litres a minute at 1 m (invented)” through a step-down controller that passes on 92 %, "
+        "over 6 m of cable with conductors of 4 mm²."
     )
     assert said[2].endswith("25 mm and 4 fittings to a spillway 30 cm wide, 50 cm above the water.")
     assert outlet(Nozzle(0.0073, 3, 0.0)).replace("\N{NO-BREAK SPACE}", " ") == "3 jets of 7.3 mm bore, level with the water"

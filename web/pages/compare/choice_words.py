@@ -20,7 +20,8 @@ def headline(found: Comparison, names: Names) -> str:
         return f"Cheapest that meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
     number, every = sum(suits(each) for each in found.pairs), len(found.pairs)
     if number == 0:
-        return "No pair meets the goal."
+        in_doubt = any(each.goal is not None and each.goal.met and each.doubt for each in found.pairs)
+        return "No pair meets the goal with what is known: ask the maker first." if in_doubt else "No pair meets the goal."
     first = full(names, found.pairs[0].pair)
     if number == 1:
         return f"One pair meets the goal: {first}."
@@ -67,10 +68,12 @@ def runner_up(found: Comparison, names: Names) -> list[str]:
     remedy = smallest_that_would(found, names) if none else []
     if near is None or near.goal is None:
         return ["None reaches it in any hour of the year.", *remedy] if none else []
-    said = f"Nearest of those that do not: {full(names, near.pair)}{for_price(near)}."
+    whose = "Would meet it, if its maker agrees" if near.goal.met and not near.failure else "Nearest of those that do not"
+    said = f"{whose}: {full(names, near.pair)}{for_price(near)}."
+    why = [by_number(names, sentence) for sentence in (near.failure, near.doubt) if sentence]
     if near.goal.met:
-        return [said, by_number(names, near.failure), *remedy]
-    return [said, f"It reaches the goal on {days_of(near.goal)}.", by_number(names, near.failure), *remedy]
+        return [said, *why, *remedy]
+    return [said, f"It reaches the goal on {days_of(near.goal)}.", *why, *remedy]
 
 
 def smallest_that_would(found: Comparison, names: Names) -> list[str]:
@@ -132,16 +135,24 @@ def water(amount: float) -> str:
     return quantity(amount, "m3") if amount >= LARGE else litres(amount / LITRE)
 
 
+def volts_of(found: PairFound) -> str:
+    """The volts that the maker must allow."""
+    return quantity(max((each.asked for each in found.questions), default=0.0), "V")
+
+
 def mark(found: Comparison, each: PairFound) -> str:
     """What a pair comes to, in a few words."""
     if each.refused:
         return "cannot be sized"
     if each.goal is None:
         played = "plays" if each.water > 0 else "stays dry"
-        return f"{played}, above its highest voltage" if each.over_voltage_hours > 0 else played
+        above = f"{played}, above its highest voltage" if each.over_voltage_hours > 0 else played
+        return f"{played}, if the maker allows {volts_of(each)}" if each.doubt else above
     if each.goal.met:
         if each.over_voltage_hours > 0:
             return "meets the goal, above its highest voltage"
+        if each.doubt:
+            return f"meets the goal, if the maker allows {volts_of(each)}"
         return "meets the goal, cheapest" if each is found.cheapest else "meets the goal"
     if each.goal.hours <= 0:
         return "never reaches the goal"

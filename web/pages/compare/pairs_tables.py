@@ -56,7 +56,7 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
         cells = tuple("–" if empty else texts[index] for empty, (_, texts) in zip(unsized, columns, strict=True))
         beaten = "" if each.beaten_by is None else f"pair {ranks[each.beaten_by]}"
         panel, pump = names.panels[each.pair.panel], names.pumps[each.pair.pump]
-        good = mark(found, each).startswith(("meets the goal", "plays")) and not each.over_voltage_hours
+        good = mark(found, each).startswith(("meets the goal", "plays")) and not each.hours_not_borne
         rows.append(
             PairRow(
                 rank=each.rank,
@@ -95,12 +95,21 @@ def columns_of(found: Comparison) -> list[Column]:
             "Panel’s energy taken, %",
             ["–" if each.matching_factor is None else f"{100 * each.matching_factor:.0f}" for each in pairs],
         ),
-        ("Above highest voltage, h", whole([each.over_voltage_hours for each in pairs])),
+        ("Above rated volts, h", whole([each.strain.above_rated_voltage if each.strain else 0.0 for each in pairs])),
+        ("Above rated watts, h", whole([each.strain.above_rated_power if each.strain else 0.0 for each in pairs])),
+        ("Above highest voltage, h", over_highest(pairs)),
     ]
     if not currencies_of(each.price for each in pairs):
         return numbers
     whole_price = money_column("Price", [each.price for each in pairs], 2)
     return [whole_price, *numbers, money_column("Price of a playing hour", [each.price_per_hour for each in pairs], 3)]
+
+
+def over_highest(pairs: Sequence[PairFound]) -> list[str]:
+    """Hours above the highest voltage; where it is not known, that."""
+    hours = whole([each.over_voltage_hours for each in pairs])
+    known = [each.strain is None or each.strain.known or not each.doubt for each in pairs]
+    return [text if told else "not known" for text, told in zip(hours, known, strict=True)]
 
 
 def whole(hours: Sequence[float]) -> tuple[str, ...]:
@@ -160,7 +169,7 @@ def gathered(found: Comparison, names: Names) -> list[tuple[Reason, list[int]]]:
     """The same with the ranks of the pairs that each holds for."""
     said: dict[str, list[PairFound]] = {}
     for each in found.pairs:
-        if sentence := each.refused or each.failure:
+        if sentence := each.refused or " ".join(filter(None, (each.failure, each.doubt))):
             said.setdefault(by_number(names, sentence), []).append(each)
     return [
         (Reason(f"why-{pairs[0].rank}", several(pairs, names), sentence), [each.rank for each in pairs])
@@ -215,7 +224,7 @@ def choice(found: Comparison, report: Report) -> Choice | None:
     names = names_of(found)
     own = chosen_of(found, report)
     stands = f"Chosen here is number {own.rank} of {len(found.pairs)}: it {stated(mark(found, own))}."
-    why = [by_number(names, own.failure)] if own.failure else []
+    why = [by_number(names, sentence) for sentence in (own.failure, own.doubt) if sentence]
     return Choice((headline(found, names), *lead(found, names)), (stands, *why), side_by_side(found, own))
 
 

@@ -9,6 +9,7 @@ from starlette.responses import Response
 from sizing.comparison import Comparison, compare
 from sizing.foundation import SizingError, Worked
 from sizing.foundation.sources import SOURCES
+from sizing.fountain import question
 from sizing.installation import Building, building_of
 from sizing.money import PairCost, bought, costs_beside
 from sizing.report import Report, ages, size, sizing_answer
@@ -114,6 +115,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "job": job(report),
         **goal_parts(report),
         **year_parts(report),
+        "questions": [question(each) for each in report.questions],
         "stance": results.stance(report),
         "drawing": results.drawing(report),
         "water": results.water_chart(report),

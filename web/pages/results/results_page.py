@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from sizing.foundation import LITRE, MONTHS, figures, litres
+from sizing.fountain import question, strain_told
 from sizing.operation import REASONS
 from sizing.report import Report, WhatIf, hours_sentence, what_ifs
 from web.forms.sending import carried, filled, href, method_for
@@ -50,6 +51,7 @@ def results_content(
         "ages": what_if.ages_told(found),
         **moment_parts(report),
         **year_parts(report),
+        "questions": [question(each) for each in report.questions],
         "stance": results.stance(report),
         "drawing": results.drawing(report),
         "water": results.water_chart(report),
@@ -75,7 +77,13 @@ def goal_parts(report: Report) -> dict[str, Any]:
     if found is None:
         return {}
     rows = tuple((MONTHS[month - 1], f"{10 * share:.1f}") for month, share in found.day_share.items())
-    return {"goal_hours": figures(found.hours), "goal_window": figures(found.window_hours), "goal_rows": rows}
+    borne = report.goal_borne or found
+    return {
+        "goal_hours": figures(found.hours),
+        "goal_window": figures(found.window_hours),
+        "goal_borne": figures(borne.hours) if borne.hours < found.hours else "",
+        "goal_rows": rows,
+    }
 
 
 def moment_parts(report: Report) -> dict[str, Any]:
@@ -107,4 +115,5 @@ def year_parts(report: Report) -> dict[str, str]:
         "year_low": said[1],
         "year_high": said[2],
         "year_hours": figures(report.year.running_hours),
+        "strain": strain_told(report.strain),
     }
