@@ -11,7 +11,7 @@ Read: ``place`` (the record, and how much of the sky a skyline leaves), ``compas
     took 9 ms) and asks no other computer. Refused: the package that the list is cut from (179 MB installed, 0.3 s and more a
     call). Weak: outside the United States regions are only code numbers there, so we name the next larger town instead ("near
     ...").
-2026-12-01, obstacles each for itself. Chosen: upright screens that face the panel, laid over the typed skyline; the higher counts.
+2026-12-01, obstacles each for itself. Chosen: upright screens that face the panel, over the typed skyline; the higher counts.
     A skyline of a single point stays a wall all round, as old files mean it, and a warning says so: to take it as one tree
     would have given old designs more sun unasked. Refused: a share of light that bare branches let through, without a source.
 """

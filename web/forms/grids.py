@@ -31,7 +31,7 @@ COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
     ),
     OBSTACLES: (
         ("name", "Name", ""),
-        ("direction", "Direction: degrees from north, or a word such as south-west", ""),
+        ("direction", "Direction: °, or like south-west", ""),
         ("compass_deg", "or compass reading", "°"),
         ("height_m", "Height above the panel", "m"),
         ("distance_m", "Distance", "m"),
