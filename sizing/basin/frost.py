@@ -86,7 +86,7 @@ def ten_years_sentence(cold: ColdAir) -> str:
     lowest = quantity(round(cold.lowest), "Cel")
     if cold.basis == "typed":
         return f"The coldest air of many years, as you typed it, is {lowest}."
-    return f"The coldest night of ten years is about {quantity(round(cold.usual), 'Cel')}; reckon with {lowest}."
+    return f"Once in ten years expect about {lowest}, with a margin for the doubt."
 
 
 def judged_by(from_file: bool) -> str:

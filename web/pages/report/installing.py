@@ -59,7 +59,6 @@ def cold_sentence(wires: Wires) -> str:
     known = (
         "the coldest air that you typed"
         if cold.air.basis == "typed"
-        else f"estimated: the coldest night of ten years is about {usual}, and {quantity(MARGIN, 'K')} is left for the doubt; "
-        "type a lower figure in the form's place if your weather service knows one"
+        else f"coldest night of ten years, about {usual}, less {quantity(MARGIN, 'K')} for the doubt"
     )
     return f"The panels' open-circuit voltage is {quantity(cold.voltage, 'V')} at {air} ({known})."
