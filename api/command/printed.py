@@ -206,12 +206,13 @@ def point_blocks(found: "Answer") -> list[Block]:
         ("flow", "L/min"),
         ("head", "m"),
     )
+    speeds = column([point.speed_ratio or 0.0 for point in points], 3)
     numbers = (
         column([point.irradiance_w_per_m2 for point in points], 4),
         column([point.cell_temperature_c for point in points], 2),
         column([point.voltage_v for point in points], 3),
         column([point.current_a for point in points], 3),
-        column([point.speed_ratio for point in points], 3),
+        tuple("-" if point.speed_ratio is None else text for point, text in zip(points, speeds, strict=True)),
         column([point.flow_l_per_min for point in points], 3),
         column([point.head_m for point in points], 3),
     )

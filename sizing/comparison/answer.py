@@ -21,6 +21,7 @@ from sizing.comparison.pairs import ConnectionKind, Money, Pair, PairFound, suit
 from sizing.comparison.smallest_panel import MOST_WATTS, SmallestPanel
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
+from sizing.fountain.pump_shape import Shape, shape_of
 from sizing.operation.goal import Goal, GoalFound
 from sizing.report.verdict import goal_words
 
@@ -115,6 +116,7 @@ class PairAnswer(Exact):
     connection: ConnectionKind = meaning("What joins them: the cable alone, or a controller")
     panel_name: str = meaning("Name of the panel")
     pump_name: str = meaning("Name of the pump")
+    pump_shape: Shape = meaning("How the pump was taken: what is known of it, and what drives it")
     suits: bool = meaning(
         "Whether it meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
     )
@@ -152,6 +154,7 @@ class PairAnswer(Exact):
             connection=found.pair.connection,
             panel_name=found.panel_input.name,
             pump_name=found.pump_input.name,
+            pump_shape=shape_of(found.pump_input),
             suits=suits(found),
             ask_first=found.doubt,
             refused=found.refused,

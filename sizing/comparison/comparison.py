@@ -26,6 +26,7 @@ from sizing.comparison.smallest_panel import SmallestPanel, smallest_panels
 from sizing.design.design import ControllerConnection, Design
 from sizing.foundation.errors import Note, Problem, SizingError
 from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
+from sizing.fountain.pump_shape import shapes_note
 from sizing.fountain.site_setup import setting_of
 from sizing.fountain.unknowns import Unknown, UnknownCode, unknowns_of
 from sizing.light.irradiance import PlaneSun, plane_sun
@@ -259,6 +260,7 @@ def nearly_of(pairs: tuple[PairFound, ...]) -> PairFound | None:
 def notes_of(design: Design, pairs: tuple[PairFound, ...], kinds: tuple[ConnectionKind, ...]) -> tuple[Note, ...]:
     """What to know of the comparison."""
     notes = [Note("same_year", "info", "All pairs are sized over the same year of sun, on the panel's plane of the design.")]
+    notes.append(shapes_note(design.pumps))
     if "controller" in kinds:
         notes.append(controller_note(design))
     currencies = currencies_of(found.price for found in pairs)

@@ -9,7 +9,7 @@ from sizing.foundation.formats import figures, length, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.operation.goal import FlowBand, Goal, GoalFound, reaching
-from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, starting_sun
+from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, own_electronics, starting_sun
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -81,6 +81,9 @@ def shortfall(case: Case, goal: Goal | None, band: FlowBand, asked: Mask, enough
 def no_start(case: Case, there: NDArray[np.int64], when: str) -> str:
     """The panel's current does not start the motor, ever or at these steps."""
     starting = starting_sun(case.solved, case.cell_temperature[there])
+    if np.min(starting) > BRIGHTEST and own_electronics(case.fountain.pump):
+        watts = quantity(power_to_start(case.solved), "W", 2)
+        return f"No sun brings water: pump, pipe and outlet need {watts}, and the panel never gives that."
     if np.min(starting) > BRIGHTEST:
         wanted = quantity(case.fountain.pump.motor.starting_current, "A", 2)
         given = quantity(case.fountain.supply.panel.light_current, "A", 2)
@@ -91,10 +94,24 @@ def no_start(case: Case, there: NDArray[np.int64], when: str) -> str:
     return f"{when} there is too little sun to start it: about {sun} reach the cells, and its motor starts at {wanted}."
 
 
+def power_to_start(solved: OperatingGrid) -> float:
+    """Power [W] at which a pump with electronics of its own brings the first water."""
+    line = solved.line
+    first = len(line.flow) - 1 if line.pump.drive == "holds_speed" else max(int(np.argmax(line.flow > 0)) - 1, 0)
+    return float(line.voltage[first] * line.current[first])
+
+
 def no_lift(case: Case, there: NDArray[np.int64], when: str) -> str:
     """The motor turns, and the water does not reach the outlet."""
     lift = case.fountain.waterway.outlet.height
     pump, needed = case.fountain.pump, case.solved.line.lift_speed
+    if not np.isfinite(needed):
+        head = length(pump.shut_off_head)
+        said = "the highest head published is" if pump.table is not None else "at the speed it holds its head is"
+        return f"It cannot lift the water {length(lift)}: {said} {head}."
+    if pump.table is not None:
+        power = percent(middle(case.operation.speed[there]) / needed)
+        return f"{when} it does not lift the water {length(lift)}: it gets about {power} of the power for that."
     if needed >= float(case.operation.speed.max()):
         head = length(float(case.operation.speed.max()) ** 2 * pump.shut_off_head)
         return f"It cannot lift the water {length(lift)}: at its fastest of the year its head is {head}."

@@ -37,6 +37,7 @@ from sizing.operation.operating_point import (
     Supply,
     flow_alone,
     irradiance_needed,
+    own_electronics,
     solve_grid,
 )
 from sizing.operation.strain import strain_of
@@ -75,12 +76,13 @@ class Window:
 @dataclass(frozen=True, eq=False)
 class Draw:
     """What a flow asks of a supply: the motor's voltages [V] and currents [A] and the flows [m3/s] from standstill up to
-    it; at the last it is reached, and the pump's lowest voltage too."""
+    it; at the last it is reached, and the pump's lowest voltage too, unless the pump never gives it (``short``)."""
 
     pump: Pump
     voltage: Array
     current: Array
     flow: Array
+    short: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -282,6 +284,8 @@ def sun_miss(search: Search, draw: Draw, string: PanelString, joint: Joint, reac
 
 def steps_reached(search: Search, draw: Draw, string: PanelString, joint: Joint) -> Callable[[float], Mask]:
     """Steps of the window that panels of so many watts reach, from the flow's own point of volts and amperes."""
+    if joint.efficiency is None and own_electronics(draw.pump):
+        return lambda watts: reached_controlled(draw, joint.cable, 1.0, string, watts)
     if joint.efficiency is None:
         return lambda watts: reached_directly(search.window, draw, joint.cable, string, watts)
     efficiency = joint.efficiency
@@ -348,13 +352,25 @@ def draw_of(pump: Pump, waterway: PipeSystem, flow: float) -> Draw:
     SizingError
         if the outlet's formula does not reach so far.
     """
+    if pump.table is not None or own_electronics(pump):
+        return draw_by_power(pump, waterway, flow)
     wanted = np.array([flow])
     speed = float(speed_at(pump, wanted, system_head(waterway, wanted), FASTEST)[0])
     line = load_line(pump, waterway, max(speed, pump.lowest_voltage / pump.motor.back_emf))
     short = (line.flow < flow * (1 - ROUNDING)) | (line.voltage < pump.lowest_voltage)
     last = min(int(np.flatnonzero(short)[-1]) + 1, len(line.speed) - 1)
     share = max(portion(line.flow, last, flow), portion(line.voltage, last, pump.lowest_voltage))
-    return Draw(pump, *(up_to(values, last, share) for values in (line.voltage, line.current, line.flow)))
+    voltage, current, flows = (up_to(values, last, share) for values in (line.voltage, line.current, line.flow))
+    return Draw(pump, voltage, current, flows)
+
+
+def draw_by_power(pump: Pump, waterway: PipeSystem, flow: float) -> Draw:
+    """The same of a pump that is known by its power or holds its speed: it may never give that flow."""
+    line = load_line(pump, waterway, 1.0 if own_electronics(pump) else FASTEST)
+    enough = line.flow >= flow * (1 - ROUNDING)
+    last = int(np.argmax(enough & (line.voltage >= pump.lowest_voltage))) if np.any(enough) else len(line.flow) - 1
+    voltage, current, flows = line.voltage[: last + 1], line.current[: last + 1], line.flow[: last + 1]
+    return Draw(pump, voltage, current, flows, short=not np.any(enough))
 
 
 def portion(values: Array, last: int, wanted: float) -> float:
@@ -425,18 +441,30 @@ def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSy
 def pump_miss(draw: Draw, waterway: PipeSystem, goal_is_jet: bool, controlled: bool) -> Miss | None:
     """The pump does not reach the flow at the highest voltage it may have, or that a controller gives it."""
     pump = draw.pump
+    if draw.short:
+        return Miss(Hindrance.PUMP, float(draw.flow[-1]), short_sentence(pump, waterway, float(draw.flow[-1]), goal_is_jet))
     most, name = (pump.rated_voltage, "rated voltage") if controlled else (pump.highest_voltage, "highest voltage")
     if most is None or draw.voltage[-1] <= most * (1 + 1e-9):
         return None
     flow = float(np.interp(most, np.maximum.accumulate(draw.voltage), draw.flow))
-    if flow <= 0:
-        comes = f"it cannot lift the water {length(waterway.outlet.height)}"
-    elif goal_is_jet:
-        comes = f"its jet reaches {length(float(jet_height(waterway.outlet, flow)))}"
-    else:
-        comes = f"it moves {quantity(flow / LITRE_PER_MINUTE, 'l/min', 2)}"
+    comes = what_comes(waterway, flow, goal_is_jet)
     ending = ", which is all that a controller gives" if controlled else ""
     return Miss(Hindrance.PUMP, flow, f"No panel does: at its {name} of {quantity(most, 'V')}{ending}, {comes}.")
+
+
+def what_comes(waterway: PipeSystem, flow: float, goal_is_jet: bool) -> str:
+    """What a pump does at most, after the words that say where."""
+    if flow <= 0:
+        return f"it cannot lift the water {length(waterway.outlet.height)}"
+    if goal_is_jet:
+        return f"its jet reaches {length(float(jet_height(waterway.outlet, flow)))}"
+    return f"it moves {quantity(flow / LITRE_PER_MINUTE, 'l/min', 2)}"
+
+
+def short_sentence(pump: Pump, waterway: PipeSystem, flow: float, goal_is_jet: bool) -> str:
+    """Why no panel does for a pump that never gives the flow."""
+    where = "at the speed it holds" if pump.table is None else "at the largest power and the heads that are published"
+    return f"No panel does: {where}, {what_comes(waterway, flow, goal_is_jet)}."
 
 
 def volts_miss(draw: Draw, cable: float, string: PanelString) -> Miss | None:

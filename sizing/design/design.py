@@ -48,8 +48,28 @@ class PumpPoint(Strict):
     current_a: float = number("current", "A", 0.001, 50, "take it at rated voltage", 0.9)
 
 
+class PowerPoint(Strict):
+    """Flow against electrical power at a fixed head, as makers of solar pumps publish it."""
+
+    head_m: float = number("head", "m", 0, 60, "take metres of water", 2)
+    power_w: float = number("power", "W", 0.01, 5000, "take the watts at the pump's terminals", 40)
+    flow_l_per_min: float = number("flow", "L/min", 0, 1000, "take litres per minute", 6)
+    voltage_v: float | None = number("voltage", "V", 0.1, 200, "leave it out if it is not published", 17, None)
+
+
 OF_BOX = ("max_head_m", "max_flow_l_per_min", "rated_current_a")
 """Fields of a pump that its box tells; all three of them, or points."""
+OF_MOTOR = {
+    "winding_resistance_ohm": "winding resistance",
+    "no_load_current_a": "no-load current",
+    "starting_current_a": "starting current",
+}
+"""Fields of a pump that tell of its motor alone."""
+
+
+def by_volts(points: tuple[PowerPoint, ...] | None) -> bool:
+    """Whether power points have their voltages."""
+    return points is not None and all(point.voltage_v is not None for point in points)
 
 
 class PumpInput(Strict):
@@ -60,6 +80,15 @@ class PumpInput(Strict):
     highest_voltage_v: float | None = number("highest voltage", "V", 1, 200, "read it from the pump's label", 24, None)
     points: tuple[PumpPoint, ...] | None = rows(
         "pump points", "point", 2, 40, "head and current at rated voltage, flow rising from point to point", None
+    )
+    power_points: tuple[PowerPoint, ...] | None = rows(
+        "power points", "power point", 2, 40, "flow against electrical power at one or several fixed heads", None
+    )
+    drive: Literal["dc_motor", "tracks_power", "holds_speed"] | None = part(
+        "what drives the pump",
+        "dc_motor turns faster with more voltage, tracks_power holds the panel at its maximum power, holds_speed keeps one "
+        "speed; leave it out if not known",
+        None,
     )
     max_head_m: float | None = number("highest head on the box", "m", 0.05, 60, "the lift at which no water comes", 2.1, None)
     max_flow_l_per_min: float | None = number(
@@ -79,22 +108,66 @@ class PumpInput(Strict):
     def one_description(self) -> "PumpInput":
         box = {name: getattr(self, name) for name in OF_BOX}
         lacking = [name for name, value in box.items() if value is None]
-        if self.points is None and lacking:
+        if self.points is None and self.power_points is None and lacking:
             whole = len(lacking) == 3
             raise clash(
                 "pump_undescribed",
                 "points" if whole else lacking[0],
                 f"a pump is given without {'points and without box values' if whole else ' and '.join(lacking)}; it needs either "
-                "points (flow, head, current) or all three of max_head_m, max_flow_l_per_min and rated_current_a from its box; "
-                "add one or the other",
+                "points (flow, head, current), power_points (head, power, flow) or all three of max_head_m, max_flow_l_per_min "
+                "and rated_current_a from its box; add one of these",
             )
-        if self.points is not None and len(lacking) < 3:
-            extra = [name for name in box if name not in lacking]
-            both = f"a pump has both points and {', '.join(extra)} from its box; only one of the two can count; "
-            raise clash("pump_described_twice", extra[0], f"{both}keep the points and remove {', '.join(extra)}")
+        if self.points is not None and self.power_points is not None:
+            both = "a pump has both points and power_points; only one of the two can count; keep one and remove the other"
+            raise clash("pump_described_twice", "power_points", both)
+        if (self.points is not None or self.power_points is not None) and len(lacking) < 3:
+            extra, kept = [name for name in box if name not in lacking], "points" if self.points is not None else "power_points"
+            both = f"a pump has both {kept} and {', '.join(extra)} from its box; only one of the two can count; "
+            raise clash("pump_described_twice", extra[0], f"{both}keep the {kept} and remove {', '.join(extra)}")
         if self.points is None and self.measured is not None:
             told = "a bench test is given for a pump without points; add the points that were measured, or remove measured"
             raise clash("missing", "points", told)
+        return self
+
+    @model_validator(mode="after")
+    def drive_suits(self) -> "PumpInput":
+        """What drives the pump, and what is known of it, must go together."""
+        if self.power_points is not None:
+            volts = [point.voltage_v is not None for point in self.power_points]
+            if any(volts) and not all(volts):
+                told = "some power points have a voltage and this one has none; give it at every point, or at none"
+                raise clash("voltage_missing", f"power_points/{volts.index(False)}/voltage_v", told)
+            if self.drive == "dc_motor" and not any(volts):
+                told = (
+                    "power points of a DC motor need a voltage each, or nobody can say where the panel meets them; add the "
+                    "voltages, or choose tracks_power if its electronics hold the panel at its maximum power"
+                )
+                raise clash("voltage_missing", "drive", told)
+        if self.drive == "holds_speed" and self.power_points is not None:
+            told = (
+                "a pump that holds its speed takes one power at each head; give points (flow, head, current) in place of power "
+                "points"
+            )
+            raise clash("drive_unsuited", "drive", told)
+        if self.drive == "tracks_power" and self.power_points is None:
+            told = (
+                "a pump whose electronics track the panel's maximum power is known by power points; give them, or choose "
+                "dc_motor and a controller as the connection"
+            )
+            raise clash("drive_unsuited", "drive", told)
+        return self.motor_counts()
+
+    def motor_counts(self) -> "PumpInput":
+        """Refuse values of a motor that nothing is computed from."""
+        if self.power_points is None and self.drive != "holds_speed":
+            return self
+        used = ("starting_current_a",) if self.drive != "holds_speed" and by_volts(self.power_points) else ()
+        idle = [name for name in OF_MOTOR if name not in used and getattr(self, name) is not None]
+        if idle:
+            of = "holds its speed" if self.drive == "holds_speed" else "is known by its power"
+            raise clash(
+                "not_used", idle[0], f"{OF_MOTOR[idle[0]]} is given for a pump that {of}, which has no use for it; remove it"
+            )
         return self
 
     @model_validator(mode="after")

@@ -3,23 +3,25 @@
 Units change here, once: litres per minute, millimetres and per cent come in, SI goes out.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PanelInput, PumpInput
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PanelInput, PumpInput, by_volts
 from sizing.electric.motor import MotorLabel
 from sizing.electric.panel import fit_label, fit_notes
 from sizing.electric.wiring import cable_resistance
 from sizing.foundation.errors import Note, SizingError, input_error
 from sizing.foundation.tables import EXIT_LOSS, FITTING_LOSS, PIPE_KINDS
 from sizing.foundation.units import LITRE_PER_MINUTE, MILLIMETRE, SQUARE_MILLIMETRE
+from sizing.fountain.pump_shape import shape_note
 from sizing.hydraulic.manifold import Manifold, ring, row
 from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
 from sizing.hydraulic.outlet import Nozzle, OpenPipe, Outlet, Spillway
 from sizing.hydraulic.pipes import Pipe, fitting_k
+from sizing.hydraulic.power_points import PowerPoints, pump_from_power_points
 from sizing.hydraulic.pump import Pump
-from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
+from sizing.hydraulic.pump_curve import held_at_one_speed, pump_from_label, pump_from_points
 from sizing.hydraulic.water import density, kinematic_viscosity, viscosity
 from sizing.operation.goal import Goal
 from sizing.operation.load_line import PipeSystem
@@ -114,8 +116,8 @@ def supply_of(design: Design, panel: PanelInput, pointer: str) -> Supply:
     return Supply(diode, resistance, connection.efficiency_pct / 100, raises)
 
 
-def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:
-    """The pump from its points or its box label."""
+def pump_of(pump: PumpInput, water_density: float, pointer: str, viscous_share: float = 0.0) -> Pump:
+    """The pump from its points, its power or its box label; ``viscous_share`` [1] of its no-load current grows with speed."""
     motor = MotorLabel(
         rated_voltage=pump.rated_voltage_v,
         lowest_voltage=pump.lowest_voltage_v,
@@ -123,21 +125,36 @@ def pump_of(pump: PumpInput, water_density: float, pointer: str) -> Pump:
         winding_resistance=pump.winding_resistance_ohm,
         no_load_current=pump.no_load_current_a,
         starting_current=pump.starting_current_a,
+        viscous_share=viscous_share,
     )
+    if pump.power_points is not None:
+        built = power_pump(pump, motor, water_density, pointer)
+    elif pump.drive == "holds_speed":
+        built = replace(points_or_box(pump, held_at_one_speed(motor), water_density, pointer), drive="holds_speed")
+    else:
+        built = points_or_box(pump, motor, water_density, pointer)
+    return replace(built, notes=(shape_note(pump, pointer), *built.notes))
+
+
+def points_or_box(pump: PumpInput, motor: MotorLabel, water_density: float, pointer: str) -> Pump:
+    """A pump known by points of its curve, or by its box."""
     if pump.points is not None:
         flow, head, current = np.array([(point.flow_l_per_min, point.head_m, point.current_a) for point in pump.points]).T
         return pump_from_points(pump.name, motor, flow * LITRE_PER_MINUTE, head, current, water_density, pointer)
     if pump.max_head_m is None or pump.max_flow_l_per_min is None or pump.rated_current_a is None:
         raise SizingError()  # the design model lets no such pump through
-    return pump_from_label(
-        pump.name,
-        motor,
-        pump.max_head_m,
-        pump.max_flow_l_per_min * LITRE_PER_MINUTE,
-        pump.rated_current_a,
-        water_density,
-        pointer,
-    )
+    flow_limit = pump.max_flow_l_per_min * LITRE_PER_MINUTE
+    return pump_from_label(pump.name, motor, pump.max_head_m, flow_limit, pump.rated_current_a, water_density, pointer)
+
+
+def power_pump(pump: PumpInput, motor: MotorLabel, water_density: float, pointer: str) -> Pump:
+    """A pump known by flow against power; without volts its electronics are taken to track the panel's maximum power."""
+    given = pump.power_points or ()
+    head, power, flow = np.array([(point.head_m, point.power_w, point.flow_l_per_min) for point in given]).T
+    volts = np.array([point.voltage_v or 0.0 for point in given]) if by_volts(given) else None
+    tracks = pump.drive == "tracks_power" or volts is None
+    points = PowerPoints(head, power, flow * LITRE_PER_MINUTE, volts)
+    return pump_from_power_points(pump.name, motor, tracks, points, water_density, pointer)
 
 
 def fed_by_ring(design: Design) -> bool:

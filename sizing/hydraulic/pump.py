@@ -6,6 +6,7 @@ h and J are monotone curves at speed ratio s = 1; ``pump_curve`` builds them fro
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,13 +18,33 @@ from sizing.foundation.errors import Note
 from sizing.foundation.working import formula
 
 Numeric = float | NDArray[np.float64]
+Drive = Literal["dc_motor", "tracks_power", "holds_speed"]
+"""What turns a pump: a motor that turns faster with more volts, electronics that hold the panel at its maximum power, or
+electronics that hold the pump at one speed."""
+
+
+@dataclass(frozen=True, eq=False)
+class PowerTable:
+    """Flow against power at fixed heads: heads [m], rising; power [W], flow [m3/s] and volts [V] of each head (heads,
+    shares) from cut-in to the largest power published; no volts where none are published."""
+
+    heads: NDArray[np.float64]
+    power: NDArray[np.float64]
+    flow: NDArray[np.float64]
+    voltage: NDArray[np.float64] | None
+
+    @property
+    def largest_power(self) -> float:
+        """[W] of all heads."""
+        return float(self.power[:, -1].max())
 
 
 @dataclass(frozen=True, eq=False)
 class Pump:
     """A pump reduced to speed ratio 1. Flow [m3/s], head [m], load current [A] at the nodes of its curves.
 
-    ``end_slope`` [m/(m3/s)], below 0, carries the head on beyond the last node, where it is zero.
+    ``end_slope`` [m/(m3/s)], below 0, carries the head on beyond the last node, where it is zero. A pump with a ``table``
+    has no known speed: in its place stands the power over the largest published one, and the curves are those at it.
     """
 
     name: str
@@ -39,6 +60,8 @@ class Pump:
     end_slope: float
     best_efficiency: float
     notes: tuple[Note, ...]
+    drive: Drive = "dc_motor"
+    table: PowerTable | None = None
 
     @property
     def shut_off_head(self) -> float:

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import PchipInterpolator
 
-from sizing.electric.motor import Motor, MotorLabel, motor_current, motor_model, speed_at_voltage
+from sizing.electric.motor import Motor, MotorLabel, motor_current, motor_model, no_load_at_speed, speed_at_voltage
 from sizing.foundation.errors import Note, input_error
 from sizing.hydraulic.pump import Numeric, Pump, flow_at_speed, head_at_speed, hydraulic_power, wire_to_water_efficiency
 
@@ -107,9 +107,17 @@ def pump_from_label(
     return check_efficiency(pump, motor, (0.0, max_flow), density, pointer, "max_flow_l_per_min")
 
 
+def held_at_one_speed(motor: MotorLabel) -> MotorLabel:
+    """The label of a pump whose electronics hold its speed: no winding and no-load current of their own are computed, so
+    that its points, or its box, hold as they are."""
+    return replace(motor, winding_resistance=0.0, no_load_current=0.0, starting_current=0.0)
+
+
 def rated_speed(motor: MotorLabel, model: Motor, load_current: Numeric) -> NDArray[np.float64]:
     """Speed ratio at rated voltage for a load current that is given at speed ratio 1."""
-    electrical = (model.back_emf, model.winding_resistance, model.no_load_current)
+    turning = model.viscous_share * model.no_load_current
+    emf = model.back_emf + turning * model.winding_resistance
+    electrical = (emf, model.winding_resistance, model.no_load_current - turning)
     return np.asarray(speed_at_voltage(motor.rated_voltage, *electrical, load_current))
 
 
@@ -117,7 +125,8 @@ def at_one_speed(motor: MotorLabel, model: Motor, points: Curves) -> Curves:
     """Flow, head and load current of points taken at rated voltage, brought to speed ratio 1; ``points`` hold currents."""
     flow, head, current = points
     speed = (motor.rated_voltage - current * model.winding_resistance) / model.back_emf
-    return flow / speed, head / speed**2, (current - model.no_load_current) / speed**2
+    no_load = no_load_at_speed(model.no_load_current, model.viscous_share, speed)
+    return flow / speed, head / speed**2, np.asarray((current - no_load) / speed**2)
 
 
 def falls(curves: Curves) -> bool:
@@ -224,7 +233,7 @@ def best_shares(pump: Pump, motor: MotorLabel, span: tuple[float, float], densit
     state = np.union1d(pump.flow[(pump.flow >= span[0]) & (pump.flow <= span[1])], np.linspace(*span, 101))
     load = pump.load_curve(state)
     speed = rated_speed(motor, pump.motor, load)
-    current = motor_current(pump.motor.no_load_current, speed, load)
+    current = motor_current(no_load_at_speed(pump.motor.no_load_current, pump.motor.viscous_share, speed), speed, load)
     lifted = hydraulic_power(density, flow_at_speed(state, speed), head_at_speed(pump.head_curve(state), speed))
     shaft = speed**3 * pump.motor.back_emf * load
     electricity = wire_to_water_efficiency(lifted, motor.rated_voltage, current)

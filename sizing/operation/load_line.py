@@ -3,6 +3,10 @@
 At each flow the pipe and outlet ask a head; the pump meets it at one speed only; that speed asks one
 current and one voltage. So pump, pipe and outlet together are a single line in the volt-ampere plane,
 whatever the sun does, and are solved once.
+
+A pump known by its flow against power has no known speed; its power over the largest published one stands in its place
+(``speed``). One whose electronics hold its speed stands or runs: its line has two ends and nothing between. Where
+electronics take power at whatever volts the panel has, the line holds that power at rated voltage.
 """
 
 from dataclasses import dataclass
@@ -11,14 +15,17 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import brentq
 
-from sizing.electric.motor import motor_current, motor_voltage
+from sizing.electric.motor import motor_current, motor_voltage, no_load_at_speed
 from sizing.foundation.working import formula
 from sizing.hydraulic.outlet import Outlet, flow_limit, jet_height, outlet_head
 from sizing.hydraulic.pipes import Pipe, pipe_loss
+from sizing.hydraulic.power_points import cut_in_power, flow_of_power, power_of_flow, voltage_of_power
 from sizing.hydraulic.pump import Numeric, Pump, lift_speed, pump_head, pump_load_current, state_flow
 
 DRY_STEPS = 60
 WET_STEPS = 240
+BEYOND_STEPS = 30
+"""Nodes beyond the largest power published, where a motor's volts and amperes go on rising and the flow is held."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +72,10 @@ def system_head(waterway: PipeSystem, flow: Numeric) -> NDArray[np.float64]:
 def flow_at(pump: Pump, waterway: PipeSystem, speed: float) -> float:
     """Flow [m3/s] where the pump's head at a speed ratio equals the system head; 0 where it cannot lift."""
     lift = waterway.outlet.height
+    if pump.table is not None:
+        return flow_at_power(pump, waterway, speed * pump.table.largest_power)
+    if pump.drive == "holds_speed" and speed < 1:
+        return 0.0
     if speed <= 0 or speed**2 * pump.shut_off_head <= lift:
         return 0.0
 
@@ -76,6 +87,61 @@ def flow_at(pump: Pump, waterway: PipeSystem, speed: float) -> float:
         # The lip's formula ends before pump and pipe agree; it refuses with its own sentence at what the pump would push.
         system_head(waterway, max(speed * pump.largest_flow, 1.01 * most))
     return float(brentq(surplus, 0.0, most, xtol=1e-12, rtol=1e-10))
+
+
+def flow_at_power(pump: Pump, waterway: PipeSystem, power: float) -> float:
+    """Flow [m3/s] that a pump known by its power brings through pipe and outlet; 0 where it does not lift."""
+    table = pump.table
+    assert table is not None
+    if power <= cut_in_power(table, waterway.outlet.height):
+        return 0.0
+
+    def surplus(flow: float) -> float:
+        return flow_of_power(table, power, float(system_head(waterway, flow))) - flow
+
+    most = min(pump.largest_flow, flow_limit(waterway.outlet))
+    if surplus(most) > 0:
+        system_head(waterway, max(pump.largest_flow, 1.01 * most))
+    return float(brentq(surplus, 0.0, most, xtol=1e-12, rtol=1e-10))
+
+
+def start_of(pump: Pump, waterway: PipeSystem) -> float:
+    """Speed ratio (power over the largest, for a pump known by that) above which water passes the lift; infinite if none."""
+    lift = waterway.outlet.height
+    if pump.table is not None:
+        return cut_in_power(pump.table, lift) / pump.table.largest_power
+    if pump.drive == "holds_speed":
+        return 1.0 if lift < pump.shut_off_head else float("inf")
+    return float(lift_speed(lift, pump.shut_off_head))
+
+
+def motor_demand(pump: Pump, waterway: PipeSystem, speed: float, flow: float) -> tuple[float, float]:
+    """Voltage [V] and current [A] at the pump at a speed ratio and flow."""
+    motor = pump.motor
+    if pump.table is not None:
+        power = np.array([speed * pump.table.largest_power])
+        volts, amperes = drawn_by_power(pump, power, system_head(waterway, np.array([flow])))
+        return float(volts[0]), float(amperes[0])
+    no_load = no_load_at_speed(motor.no_load_current, motor.viscous_share, speed)
+    current = float(motor_current(no_load, speed, float(pump_load_current(pump, flow, speed))))
+    return float(motor_voltage(speed, motor.back_emf, current, motor.winding_resistance)), current
+
+
+def drawn_by_power(pump: Pump, power: NDArray[np.float64], head: NDArray[np.float64]) -> tuple[NDArray[np.float64], ...]:
+    """Voltage [V] and current [A] of a pump known by its power, at powers [W] against heads [m].
+
+    Without published volts the rated ones stand for whatever the panel has. Below cut-in the motor is taken to draw the
+    current of the cut-in; beyond the largest power its volts go on with the cube root, as a turning pump's do.
+    """
+    table = pump.table
+    assert table is not None
+    if table.voltage is None or pump.drive == "tracks_power":
+        return np.full(power.shape, pump.rated_voltage), power / pump.rated_voltage
+    begin, end = (power_of_flow(table, np.full(power.shape, flow), head) for flow in (0.0, np.inf))
+    volts = voltage_of_power(table, np.clip(power, begin, end), head) * np.cbrt(np.maximum(power / end, 1.0))
+    volts = np.where(power < begin, volts * power / begin, volts)
+    amperes = np.where(power < begin, begin / voltage_of_power(table, begin, head), power / np.maximum(volts, 1e-12))
+    return volts, amperes
 
 
 def speed_at(pump: Pump, flow: NDArray[np.float64], head: NDArray[np.float64], top: float) -> NDArray[np.float64]:
@@ -109,24 +175,56 @@ def load_line(pump: Pump, waterway: PipeSystem, top_speed: float) -> LoadLine:
 
     Between standstill and the speed that passes the lift the motor turns the water without moving it.
     """
-    lift = waterway.outlet.height
-    start = float(lift_speed(lift, pump.shut_off_head))
+    start = start_of(pump, waterway)
     dry = np.linspace(0.0, min(start, top_speed), DRY_STEPS) if start > 0 else np.zeros(1)
     top_flow = flow_at(pump, waterway, top_speed)
-    if top_flow > 0:
+    if pump.drive == "holds_speed" and top_flow > 0:
+        speed, flow = np.array([0.0, 1.0]), np.array([0.0, top_flow])
+    elif top_flow > 0:
         wet_flow = top_flow * np.linspace(0.0, 1.0, WET_STEPS)[1:]
-        wet_speed = speed_at(pump, wet_flow, system_head(waterway, wet_flow), 1.001 * top_speed)
+        asked = system_head(waterway, wet_flow)
+        wet_speed = wet_speed_at(pump, wet_flow, asked, top_speed)
         speed, flow = np.concatenate([dry, wet_speed]), np.concatenate([np.zeros_like(dry), wet_flow])
+        end = min(most_power(pump, asked[-1]), top_speed) if pump.drive == "tracks_power" else top_speed
+        if pump.table is not None and speed[-1] < 0.999 * end:
+            beyond = np.geomspace(speed[-1], end, BEYOND_STEPS)[1:]
+            speed, flow = np.append(speed, beyond), np.append(flow, np.full(len(beyond), top_flow))
     else:
         speed, flow = dry, np.zeros_like(dry)
-    current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow, speed)))
-    voltage = np.asarray(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance))
+    return line_of(pump, waterway, speed, flow, start)
+
+
+def wet_speed_at(pump: Pump, flow: NDArray[np.float64], head: NDArray[np.float64], top: float) -> NDArray[np.float64]:
+    """Speed ratio (power over the largest, for a pump known by that) at flows against heads."""
+    if pump.table is None:
+        return speed_at(pump, flow, head, 1.001 * top)
+    power = power_of_flow(pump.table, flow, np.minimum(head, pump.table.heads[-1]))
+    return np.asarray(np.maximum.accumulate(power) / pump.table.largest_power)
+
+
+def most_power(pump: Pump, head: float) -> float:
+    """Largest power published against a head, over the largest of all."""
+    assert pump.table is not None
+    most = power_of_flow(pump.table, np.array([np.inf]), np.array([head]))
+    return float(most[0]) / pump.table.largest_power
+
+
+def line_of(pump: Pump, waterway: PipeSystem, speed: NDArray[np.float64], flow: NDArray[np.float64], start: float) -> LoadLine:
+    """The load line at nodes whose speed and flow agree."""
+    if pump.table is not None:
+        head = system_head(waterway, flow)
+        voltage, current = drawn_by_power(pump, speed * pump.table.largest_power, head)
+    else:
+        head = pump_head(pump, flow, speed)
+        no_load = no_load_at_speed(pump.motor.no_load_current, pump.motor.viscous_share, speed)
+        current = np.asarray(motor_current(no_load, speed, pump_load_current(pump, flow, speed)))
+        voltage = np.asarray(motor_voltage(speed, pump.motor.back_emf, current, pump.motor.winding_resistance))
     return LoadLine(
         pump=pump,
         waterway=waterway,
         speed=speed,
         flow=flow,
-        head=pump_head(pump, flow, speed),
+        head=head,
         current=current,
         voltage=voltage,
         jet=np.asarray(jet_height(waterway.outlet, flow), dtype=float),

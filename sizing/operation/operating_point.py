@@ -6,8 +6,9 @@ gives at once the irradiance that drives it, and no search is needed. With a con
 maximum power, the motor gets that power less the controller's loss, up to its rated voltage. A step-down
 controller cannot lift the voltage: where motor and cable need more than the panel's maximum-power voltage,
 panel and motor are at one voltage, and the controller passes the panel's current through, less its loss.
+A pump whose own electronics take power at whatever volts the panel has is driven by the panel's power alone.
 
-Both are solved on a grid of irradiance x cell temperature; a year of steps is then interpolated.
+All are solved on a grid of irradiance x cell temperature; a year of steps is then interpolated.
 ``direct_solve`` solves a single moment from the equations themselves; tests bound the difference.
 """
 
@@ -22,7 +23,7 @@ from sizing.electric.motor import Motor
 from sizing.electric.panel import maximum_power, open_circuit_voltage
 from sizing.electric.single_diode import Diode, at_conditions
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
-from sizing.hydraulic.pump import Pump
+from sizing.hydraulic.pump import PowerTable, Pump
 from sizing.operation.load_line import LoadLine, PipeSystem, load_line
 
 Array = NDArray[np.float64]
@@ -35,6 +36,9 @@ IRRADIANCE_STEPS = 240
 GRID_IRRADIANCE = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, IRRADIANCE_STEPS) ** 2
 CELL_TEMPERATURES = np.arange(-50.0, 111.0, 5.0)
 POWER_STEPS = 40
+LEAST_VOLTS, VOLT_STEPS = 0.3, 241
+"""[1] Where the search for a panel's voltage at a power begins, as a share of its open-circuit voltage, and its steps."""
+DRAWN_STEPS = 60
 BEYOND_RATED = 1.1
 """[1] Behind a controller the load line goes on this far beyond the motor's fastest turn, so that its end is no kink."""
 NODES = ("speed", "flow", "head", "current", "voltage", "jet")
@@ -87,7 +91,8 @@ class Offer(NamedTuple):
 @dataclass(frozen=True, eq=False)
 class OperatingGrid:
     """Speed ratio on the grid (temperatures, irradiances), the irradiance that starts the motor at each temperature,
-    and the speed ratio that a controller holds at rated voltage (infinite without one)."""
+    and the speed ratio that a controller holds at rated voltage (infinite without one). ``voltage`` [V] is the pump's on the
+    grid where its own electronics choose it; ``None`` where the load line has it."""
 
     supply: Supply
     line: LoadLine
@@ -95,6 +100,7 @@ class OperatingGrid:
     speed: Array
     starting_irradiance: Array
     highest_speed: float
+    voltage: Array | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -140,6 +146,10 @@ def top_speed(supply: Supply, pump: Pump) -> float:
     Behind a controller rated voltage sets it; direct, the coldest open-circuit voltage, or the current: the
     motor's lightest load at that speed would take more than the brightest sun gives.
     """
+    if own_electronics(pump):
+        return 1.0
+    if pump.table is not None:
+        return top_of_table(supply, pump.table)
     if supply.controller_efficiency is not None:
         return BEYOND_RATED * pump.rated_voltage / pump.motor.back_emf
     extremes = at_conditions(supply.panel, HIGHEST_IRRADIANCE, CELL_TEMPERATURES[[0, -1]])
@@ -149,10 +159,24 @@ def top_speed(supply: Supply, pump: Pump) -> float:
     return max(min(by_voltage, by_current), SLOWEST)
 
 
+def own_electronics(pump: Pump) -> bool:
+    """Whether the pump's own electronics take power at whatever volts the panel has."""
+    return pump.drive != "dc_motor"
+
+
+def top_of_table(supply: Supply, table: PowerTable) -> float:
+    """Power over the largest published beyond which this supply never drives a pump known by power and volts."""
+    assert table.voltage is not None
+    most = float(np.max(open_circuit_voltage(at_conditions(supply.panel, HIGHEST_IRRADIANCE, CELL_TEMPERATURES[[0, -1]]))))
+    return max(1.001, (most / float(table.voltage[:, -1].min())) ** 3)
+
+
 def solve_grid(supply: Supply, pump: Pump, waterway: PipeSystem) -> OperatingGrid:
     """Solve one panel, cable, pump and pipe for all sun and cell temperatures."""
     line = load_line(pump, waterway, top_speed(supply, pump))
     irradiance = GRID_IRRADIANCE
+    if own_electronics(pump):
+        return electronic_match(supply, line, irradiance)
     if supply.controller_efficiency is None:
         return direct_match(supply, line, irradiance)
     return controlled_match(supply, line, irradiance)
@@ -220,6 +244,87 @@ def starting_grid(supply: Supply, motor: Motor, offer: Offer | None = None) -> A
     return np.where(standing > held, np.maximum(through, by_power), by_power)
 
 
+def electronic_match(supply: Supply, line: LoadLine, irradiance: Array, offer: Offer | None = None) -> OperatingGrid:
+    """The grid of a pump whose own electronics choose the volts.
+
+    They take what the panel has where they track its maximum power, up to what the pump takes at most; electronics that
+    hold the speed take one power or none. Where the panel has more, it is held above its best voltage, where it gives just
+    that. ``offer`` on the grid may be at hand from ``pump_offer``.
+    """
+    pump, tracks = line.pump, line.pump.drive == "tracks_power"
+    offer = pump_offer(supply, irradiance, CELL_TEMPERATURES[:, None]) if offer is None else offer
+    asked = line.voltage * line.current
+    if supply.controller_efficiency is not None:
+        asked = asked + line.current**2 * supply.cable_resistance
+    plays = line.flow[-1] > 0
+    begin = 0.0 if tracks and not plays else float(asked[int(np.argmax(line.flow > 0)) - 1 if tracks else -1])
+    speed = np.interp(offer.power, asked, line.speed) if tracks else np.full(offer.power.shape, line.speed[-1])
+    if supply.controller_efficiency is not None:
+        starting = np.array([np.interp(begin, row, irradiance, right=NEVER) for row in offer.power])
+        return OperatingGrid(supply, line, irradiance, speed, starting, np.inf)
+    volts, sun = volts_and_sun(supply, begin)
+    held = volts - drawn_current(volts, begin, supply.cable_resistance) * supply.cable_resistance
+    allowed = np.where(held >= (0.0 if tracks else pump.lowest_voltage), sun, NEVER)
+    voltage = electronic_voltage(supply, float(asked[-1]), irradiance, offer.voltage if tracks else None)
+    return OperatingGrid(supply, line, irradiance, speed, allowed.min(axis=1), np.inf, voltage)
+
+
+def pump_offer(supply: Supply, irradiance: Array, cell_temperature: Array) -> Offer:
+    """What reaches a pump with electronics of its own: the controller's offer, or the panel's maximum power less what the
+    cable keeps, and the pump's voltage there."""
+    if supply.controller_efficiency is not None:
+        return controller_offer(supply, irradiance, cell_temperature)
+    coarse = HIGHEST_IRRADIANCE * np.linspace(0.0, 1.0, POWER_STEPS) ** 2
+    panel = maximum_power(at_conditions(supply.panel, coarse[None, :], cell_temperature))
+    power, voltage, current = (np.asarray(each) for each in panel)
+    drop = current * supply.cable_resistance
+    reaching = np.maximum.accumulate(power - current * drop, axis=1)
+    rows = (np.array([np.interp(irradiance, coarse, row) for row in values]) for values in (reaching, voltage - drop))
+    return Offer(*rows)
+
+
+def drawn_current(volts: Array, power: float, resistance: float) -> Array:
+    """Current [A] with which a power [W] is taken behind a cable, from volts before it; the smaller of two."""
+    return np.asarray(2 * power / (volts + np.sqrt(np.maximum(volts**2 - 4 * resistance * power, 0.0))))
+
+
+def volts_and_sun(supply: Supply, power: float) -> tuple[Array, Array]:
+    """Panel voltages [V] and the sun [W/m2] in which it gives a power [W] behind the cable at each, both on the grid
+    (``CELL_TEMPERATURES``, voltages)."""
+    warmth = CELL_TEMPERATURES[:, None]
+    most = np.asarray(open_circuit_voltage(at_conditions(supply.panel, HIGHEST_IRRADIANCE, warmth)))
+    volts = most * np.linspace(LEAST_VOLTS, 1.0, VOLT_STEPS)
+    current = drawn_current(volts, power, supply.cable_resistance)
+    possible = volts**2 >= 4 * supply.cable_resistance * power
+    return volts, np.where(possible, np.minimum(irradiance_needed(supply.panel, warmth, volts, current), NEVER), NEVER)
+
+
+def electronic_voltage(supply: Supply, most: float, irradiance: Array, best: Array | None) -> Array:
+    """Voltage [V] at a pump that takes at most so much power [W], on the grid (temperatures, irradiances); where the panel
+    has less, electronics that track its maximum hold it at ``best``."""
+    volts, sun = volts_and_sun(supply, most)
+    found = np.empty((len(volts), len(irradiance)))
+    for row, (at, needed) in enumerate(zip(volts, sun, strict=True)):
+        low = int(np.argmin(needed))
+        held = np.interp(irradiance, np.maximum.accumulate(needed[low:]), at[low:])
+        held -= drawn_current(held, most, supply.cable_resistance) * supply.cable_resistance
+        found[row] = held if best is None else np.where(irradiance < needed[low], best[row], held)
+    return found
+
+
+def asked_of_panel(solved: OperatingGrid) -> tuple[Array, Array]:
+    """Volts [V] and amperes [A] at the supply's end of the cable that a pump asks, node by node, to draw: the load line or,
+    of a pump whose own electronics choose the volts, the most power that they take, at all volts."""
+    line, supply = solved.line, solved.supply
+    if solved.voltage is None:
+        return line.voltage + line.current * supply.cable_resistance, line.current
+    power = float(line.voltage[-1] * line.current[-1])
+    most = float(open_circuit_voltage(at_conditions(supply.panel, float(REFERENCE_IRRADIANCE), 25.0)))
+    amperes = 1.1 * float(supply.panel.light_current)
+    volts = np.linspace(min(power / amperes, most), most, DRAWN_STEPS)
+    return volts, drawn_current(volts, power, supply.cable_resistance)
+
+
 def reachable(line: LoadLine, asked: Array) -> LoadLine:
     """The load line without the stretches where it bends back, asking less sun or power than on the way there.
 
@@ -252,16 +357,20 @@ def operate(solved: OperatingGrid, irradiance: Array, cell_temperature: Array) -
     irradiance : effective sun on the cells [W/m2], any shape; cell_temperature [Cel], same shape
     """
     irradiance, cell_temperature = np.broadcast_arrays(np.asarray(irradiance, float), np.asarray(cell_temperature, float))
-    speed = speed_on_grid(solved, grid_place(irradiance, cell_temperature))
-    return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature))
+    place = grid_place(irradiance, cell_temperature)
+    voltage = None if solved.voltage is None else between_nodes(solved.voltage, place)
+    speed = speed_on_grid(solved, place)
+    return at_speed(solved.line, speed, irradiance, starting_sun(solved, cell_temperature), voltage)
 
 
 def flow_alone(solved: OperatingGrid, irradiance: Array, cell_temperature: Array, on_grid: "GridPlace | None" = None) -> Array:
     """Flow [m3/s] as ``operate`` finds it, in a third of the time; ``on_grid`` is of the same moments, if it is at hand."""
     line = solved.line
-    place = on_line(line, speed_on_grid(solved, on_grid or grid_place(irradiance, cell_temperature)))
+    on_grid = on_grid or grid_place(irradiance, cell_temperature)
+    place = on_line(line, speed_on_grid(solved, on_grid))
     stands = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
-    stands |= along(line.voltage, *place) < line.pump.lowest_voltage
+    volts = along(line.voltage, *place) if solved.voltage is None else between_nodes(solved.voltage, on_grid)
+    stands |= volts < line.pump.lowest_voltage
     return np.where(stands, 0.0, along(line.flow, *place))
 
 
@@ -284,12 +393,17 @@ def grid_place(irradiance: Array, cell_temperature: Array) -> GridPlace:
 
 def speed_on_grid(solved: OperatingGrid, place: GridPlace) -> Array:
     """Speed ratio between the four nearest nodes of the grid."""
+    return np.minimum(between_nodes(solved.speed, place), solved.highest_speed)
+
+
+def between_nodes(values: Array, place: GridPlace) -> Array:
+    """Value between the four nearest nodes of the grid."""
     corner, right, up = place
-    table = solved.speed.ravel()
+    table = values.ravel()
     colder = table[corner] * (1 - right) + table[corner + 1] * right
     above = corner + IRRADIANCE_STEPS
     warmer = table[above] * (1 - right) + table[above + 1] * right
-    return np.minimum((1 - up) * colder + up * warmer, solved.highest_speed)
+    return np.asarray((1 - up) * colder + up * warmer)
 
 
 def starting_sun(solved: OperatingGrid, cell_temperature: Array) -> Array:
@@ -309,10 +423,14 @@ def along(values: Array, node: NDArray[np.int64], share: Array) -> Array:
     return np.asarray(values[node] + share * np.diff(values)[node])
 
 
-def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -> OperatingPoints:
-    """Read the load line at each speed and say what the fountain does there."""
+def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array, chosen: Array | None = None) -> OperatingPoints:
+    """Read the load line at each speed and say what the fountain does there; ``chosen`` are volts [V] in place of the line's,
+    at the same power."""
     place = on_line(line, speed)
     voltage, flow = along(line.voltage, *place), along(line.flow, *place)
+    current = along(line.current, *place)
+    if chosen is not None:
+        current, voltage = np.where(chosen > 0, voltage * current / np.maximum(chosen, 1e-9), 0.0), chosen
     state = judge(line.pump, irradiance, starting, voltage, flow)
     lit = state != State.NIGHT
     turns = state >= State.CANNOT_LIFT
@@ -320,7 +438,7 @@ def at_speed(line: LoadLine, speed: Array, irradiance: Array, starting: Array) -
     return OperatingPoints(
         state=state,
         voltage=np.where(lit, voltage, 0.0),
-        current=np.where(lit, along(line.current, *place), 0.0),
+        current=np.where(lit, current, 0.0),
         speed=np.where(turns, speed, 0.0),
         flow=np.where(plays, flow, 0.0),
         head=np.where(turns, along(line.head, *place), 0.0),

@@ -343,7 +343,7 @@ class OperatingPointAnswer(Exact):
     cell_temperature_c: float = amount("Temperature of the cells", "Cel")
     voltage_v: float = amount("Voltage at the motor", "V")
     current_a: float = amount("Current of the motor", "A")
-    speed_ratio: float = amount("Speed against the speed at rated voltage", "1")
+    speed_ratio: float | None = amount("Speed against the speed at rated voltage; null for a pump known by its power", "1")
     flow_l_per_min: float = amount("Flow", "L/min")
     head_m: float = amount("Head of the pump", "m")
     jet_height_m: float | None = amount("Jet height; null for a spillway", "m")
@@ -359,7 +359,7 @@ class OperatingPointAnswer(Exact):
             cell_temperature_c=float(report.strength_temperature[index]),
             voltage_v=float(found.voltage[index]),
             current_a=float(found.current[index]),
-            speed_ratio=float(found.speed[index]),
+            speed_ratio=None if report.fountain.pump.table is not None else float(found.speed[index]),
             flow_l_per_min=float(found.flow[index]) / LITRE_PER_MINUTE,
             head_m=float(found.head[index]),
             jet_height_m=None if jetless(report) else float(found.jet[index]),

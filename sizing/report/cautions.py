@@ -24,6 +24,8 @@ WET_CONTACT_LIMIT = 30.0
 """[V] Direct current that both the IEC 60364-7-702 and the US low-voltage contact rules name for wet places."""
 CABLE_DROP_LIMIT = 0.05
 """[1] Voltage lost in the cable above which a thicker one is worth its price; common practice, no source."""
+BESIDE_POINTS = 0.02
+"""[1] Share of the playing time beside a pump's power points that is worth a sentence."""
 LATE_START = 600.0
 """[W/m2] Sun above which a fountain starts too late to please; common practice, no source."""
 VOLTAGE_DOUBT = 0.03
@@ -39,6 +41,7 @@ def cautions(
         cable_caution(fountain, operation),
         curve_caution(fountain, operation),
         crown_caution(fountain, operation),
+        power_caution(fountain, operation),
         start_caution(first_sun),
         dry_caution(year),
     ]
@@ -168,6 +171,28 @@ def crown_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None
         "inside, or narrower holes, would even them out."
     )
     return Note("crown_uneven", "warning", text, "#/outlet/feed/inside_diameter_mm")
+
+
+def power_caution(fountain: Fountain, operation: OperatingPoints) -> Note | None:
+    """Play at heads or powers that the pump's points do not reach, where less water is counted than may come."""
+    table, plays = fountain.pump.table, operation.flow > 0
+    if table is None or not np.any(plays):
+        return None
+    low, high, end = float(table.heads[0]), float(table.heads[-1]), float(table.power[:, -1].min())
+    head, power = operation.head[plays], (operation.voltage * operation.current)[plays]
+    found = [
+        (float(np.mean(head < 0.98 * low)), f"below the lowest published head of {quantity(low, 'm')}"),
+        (float(np.mean(head > 0.999 * high)), f"at the highest published head of {quantity(high, 'm')}"),
+        (float(np.mean(power > 0.999 * end)), f"at {quantity(end, 'W')} or more, where its points end"),
+    ]
+    told = [f"{percent(share)} of its playing time {where}" for share, where in found if share > BESIDE_POINTS]
+    if not told:
+        return None
+    text = (
+        f"Pump {fountain.pump.name} is for {'; for '.join(told)}: there more water may come than is counted; add points at such "
+        "heads and powers."
+    )
+    return Note("beside_power_points", "info", text, f"{fountain.pump_pointer}/power_points")
 
 
 def start_caution(first_sun: float | None) -> Note | None:

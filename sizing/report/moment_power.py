@@ -17,6 +17,7 @@ from sizing.electric.wiring import loop_resistance, resistance_per_length, volta
 from sizing.foundation.units import SQUARE_MILLIMETRE
 from sizing.foundation.working import Worked, assumed, by_method, formula, given, solved, work
 from sizing.fountain.components import Fountain
+from sizing.hydraulic.power_points import cut_in_power
 from sizing.hydraulic.pump import (
     head_at_speed,
     hydraulic_power,
@@ -26,7 +27,7 @@ from sizing.hydraulic.pump import (
     wire_to_water_efficiency,
 )
 from sizing.hydraulic.water import density
-from sizing.operation.operating_point import OperatingPoints, State
+from sizing.operation.operating_point import OperatingPoints, State, own_electronics
 
 Roots = tuple[Worked, ...]
 
@@ -79,6 +80,18 @@ def controller_output(efficiency: float, panel_power: float) -> float:
     return efficiency * panel_power
 
 
+@formula("power / voltage", unit="A", source="ohms_law")
+def current_of_power(power: float, voltage: float) -> float:
+    """Current with which a power is taken at a voltage [A].
+
+    Examples
+    --------
+    >>> current_of_power(10.08, 12.6)
+    0.8
+    """
+    return power / voltage
+
+
 @formula("voltage_drop / supply_voltage", unit="1", source="ohms_law")
 def lost_share(voltage_drop: float, supply_voltage: float) -> float:
     """Share of the supply's voltage that the cable keeps.
@@ -105,7 +118,7 @@ def supply_stations(
         float(found.speed[0]),
         "1",
         "motor_equations",
-        "Found by search: the one speed at which panel and motor agree on volts and amperes, and pump and pipe on head and flow.",
+        searched(fountain),
     )
     flow = by_method("flow", float(found.flow[0]), "m3/s", "affinity_laws", "Found with the speed, by the same search.")
     current, voltage = motor_demand(design, fountain, found, speed)
@@ -120,9 +133,21 @@ def supply_stations(
     return panel, wire, speed, flow
 
 
+def searched(fountain: Fountain) -> str:
+    """How speed and flow were found, in one sentence."""
+    if fountain.pump.table is not None:
+        return "The pump's speed is not known: its power over the largest published, found by search."
+    if own_electronics(fountain.pump):
+        return "The pump's electronics hold its speed wherever the panel's power is enough."
+    both = "panel and motor agree on volts and amperes, and pump and pipe on head and flow"
+    return f"Found by search: the one speed at which {both}."
+
+
 def motor_demand(design: Design, fountain: Fountain, found: OperatingPoints, speed: Worked) -> tuple[Worked, Worked]:
     """Current and voltage at the motor; where the pump stands, those at which the curves would cross."""
     motor = fountain.pump.motor
+    if fountain.pump.table is not None or own_electronics(fountain.pump):
+        return power_demand(fountain, found)
     if found.speed[0] <= 0:
         why = "Where the panel's curve and the load line cross, although the pump does not turn there."
         return (
@@ -152,6 +177,23 @@ def motor_demand(design: Design, fountain: Fountain, found: OperatingPoints, spe
         motor_voltage, speed=speed, back_emf=emf, current=current, winding_resistance=electrical(fountain, "winding_resistance")
     )
     return current, voltage
+
+
+def power_demand(fountain: Fountain, found: OperatingPoints) -> tuple[Worked, Worked]:
+    """Current and voltage of a pump that is known by its power, or whose electronics hold its speed."""
+    pump, watts = fountain.pump, float(found.voltage[0] * found.current[0])
+    if not own_electronics(pump):
+        why = "The published voltage at this power and head, straight between your power points; found by search."
+    elif fountain.supply.controller_efficiency is not None:
+        why = "The controller gives the pump's electronics their rated voltage."
+    else:
+        why = "Found by search: its electronics hold the panel where it gives the power that the pump takes."
+    told = "The power of the points at this flow and head." if pump.table is None else "Read between your power points."
+    power = by_method("pump_power", watts, "W", "common_practice", told)
+    voltage = by_method("motor_voltage", float(found.voltage[0]), "V", "common_practice", why)
+    if found.voltage[0] <= 0:
+        return by_method("motor_current", 0.0, "A", "ohms_law", "Without volts no current."), voltage
+    return work(current_of_power, power=power, voltage=voltage), voltage
 
 
 def electrical(fountain: Fountain, name: str) -> Worked:
@@ -297,8 +339,10 @@ def controlled_panel(
 
 
 def pump_station(design: Design, fountain: Fountain, found: OperatingPoints, state: State, speed: Worked, flow: Worked) -> Roots:
-    """Speed first; then what the pump lifts, or why it does not."""
+    """Speed first; then what the pump lifts, or why it does not. Without a known speed the power stands in its place."""
     pump = fountain.pump
+    if pump.table is not None:
+        return power_station(design, fountain, found, state, flow)
     lift = given("lift", fountain.waterway.outlet.height, "m")
     why = "Head without flow, from the pump's points, brought to speed ratio 1."
     shut_off = by_method("shut_off_head", pump.shut_off_head, "m", "affinity_laws", why)
@@ -312,6 +356,28 @@ def pump_station(design: Design, fountain: Fountain, found: OperatingPoints, sta
     volts = by_method("voltage", float(found.voltage[0]), "V", "motor_equations", "At the motor's terminals, see wire.")
     amperes = by_method("current", float(found.current[0]), "A", "motor_equations", "In the motor, see panel.")
     return speed, work(wire_to_water_efficiency, hydraulic_power=lifted, voltage=volts, current=amperes), head, needed
+
+
+def power_station(design: Design, fountain: Fountain, found: OperatingPoints, state: State, flow: Worked) -> Roots:
+    """Power first; then what the pump lifts, or from which power on it would."""
+    pump, lift = fountain.pump, fountain.waterway.outlet.height
+    assert pump.table is not None
+    watts = float(found.voltage[0] * found.current[0])
+    power = by_method("pump_power", watts, "W", "common_practice", "Volts times amperes at the pump, see wire.")
+    highest = given("highest_published_head", float(pump.table.heads[-1]), "m")
+    if lift > highest.value:
+        return power, highest, given("lift", lift, "m")
+    why = "From which power on water comes against the lift: straight between the heads of your power points."
+    begin = by_method("cut_in_power", cut_in_power(pump.table, lift), "W", "common_practice", why)
+    if state < State.PLAYS:
+        return power, begin, highest
+    told = "What pipe and outlet ask at the flow that the power points give for this power, found by search; see pipe."
+    head = by_method("pump_head", float(found.head[0]), "m", "hydrostatics", told)
+    water = work(density, temperature=water_temperature(design))
+    lifted = work(hydraulic_power, density=water, flow=flow, head=head)
+    volts = by_method("voltage", float(found.voltage[0]), "V", "common_practice", "At the pump's terminals, see wire.")
+    amperes = by_method("current", float(found.current[0]), "A", "ohms_law", "In the pump, see panel.")
+    return power, work(wire_to_water_efficiency, hydraulic_power=lifted, voltage=volts, current=amperes), head, begin, highest
 
 
 def pump_head_worked(fountain: Fountain, found: OperatingPoints, speed: Worked) -> Worked:

@@ -6,8 +6,9 @@ from sizing.foundation.formats import MONTHS, hour_span, length, month_span, per
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.hydraulic.outlet import Spillway
+from sizing.hydraulic.pump import Pump
 from sizing.operation.goal import Goal, GoalFound
-from sizing.operation.operating_point import State
+from sizing.operation.operating_point import State, own_electronics
 from sizing.operation.strain import Strain
 from sizing.operation.year import Month, Year
 
@@ -99,9 +100,9 @@ def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> st
     pump = fountain.pump
     lift = length(fountain.waterway.outlet.height)
     causes = {
-        State.TOO_LITTLE_SUN: "the panel's current does not start the motor",
+        State.TOO_LITTLE_SUN: no_start(pump),
         State.BELOW_LOWEST_VOLTAGE: f"the pump gets less than its lowest voltage of {quantity(pump.lowest_voltage, 'V')}",
-        State.CANNOT_LIFT: f"the pump turns but cannot lift the water {lift}",
+        State.CANNOT_LIFT: f"the pump {'turns but ' if pump.table is None else ''}cannot lift the water {lift}",
     }
     cause = causes.get(state_below, "there is no sun")
     if first_sun is None:
@@ -109,6 +110,13 @@ def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> st
     return (
         f"It needs about {quantity(first_sun, 'W/m2', 2)} of sun on the panel (clear noon sun is near 1000); with less, {cause}."
     )
+
+
+def no_start(pump: Pump) -> str:
+    """Why too little sun leaves a pump standing."""
+    if own_electronics(pump):
+        return "the panel's power is too little for this pump"
+    return "the panel's current does not start the motor"
 
 
 def goal_words(goal: Goal) -> str:

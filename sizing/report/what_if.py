@@ -11,13 +11,14 @@ from typing import Any
 
 import numpy as np
 
-from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PumpInput
 from sizing.design.reading import read_design
 from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import SPACE, figures, quantity
 from sizing.foundation.tables import CONDUCTOR_RESISTANCE
 from sizing.foundation.units import HOUR, SQUARE_MILLIMETRE
 from sizing.fountain.components import Fountain, fountain_of
+from sizing.fountain.pump_shape import ELECTRONIC, shape_of
 from sizing.hydraulic.outlet import Spillway
 from sizing.operation.operating_point import flow_alone, operate, solve_grid
 from sizing.operation.strain import above_allowed, voltage_known_to_be_borne
@@ -133,13 +134,18 @@ def more_panels(design: Design) -> Iterator[Offer]:
 
 
 def other_connection(design: Design) -> Iterator[Offer]:
-    """A controller where there is none, or none where there is one."""
+    """A controller where there is none, or none where there is one; a pump with electronics of its own gains nothing by one."""
     if isinstance(design.connection, ControllerConnection):
         settings = (("/connection", {"kind": "direct"}),)
         yield "direct", "no controller, panel straight to the pump", settings
-    else:
+    elif shape_of(chosen_pump(design)) not in ELECTRONIC:
         connection = {"kind": "controller", "efficiency_pct": LIKELY_EFFICIENCY, "controller_kind": "step_down"}
         yield "controller", f"a step-down controller of {figures(LIKELY_EFFICIENCY)}{SPACE}%", (("/connection", connection),)
+
+
+def chosen_pump(design: Design) -> PumpInput:
+    """The pump that is sized."""
+    return next((pump for pump in design.pumps if design.chosen and pump.id == design.chosen.pump), design.pumps[0])
 
 
 def thicker_cable(design: Design) -> Iterator[Offer]:

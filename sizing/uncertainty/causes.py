@@ -29,6 +29,7 @@ KEYS = (
     "panel",
     "winding",
     "no_load",
+    "drive",
     "pump_head",
     "pump_flow",
     "starting",
@@ -71,6 +72,10 @@ CURVE_LIMITS = (0.07, 0.09)
 """[1] Head and flow of a pump against its published curve: grade 3 of ISO 9906 (iso_9906, the standard itself was not read)."""
 BOX_LIMITS = (0.15, 0.20)
 """[1] The same for a pump known by its box only (common practice, no source)."""
+TRACKING_LIMITS = (0.05, 0.20)
+"""[1] Power that electronics miss which are said to track the panel's maximum, and which are only taken to (common practice,
+no source)."""
+ASK_DRIVE = "ask the maker what drives the pump; measure its flow and current at a lower voltage too"
 MEASURE_PUMP = "measure your pump with a bucket and a stopwatch at a few heights"
 MEASURE_AGAIN = "add readings to the bench test where it says they help most"
 MEASURE_MOTOR = "measure the motor with a meter: its winding’s resistance, and its current when it runs without water"
@@ -130,6 +135,7 @@ def after_the_sky(design: Design, fountain: Fountain, jet: float) -> tuple[Cause
         of_dirt(design.mounting.soiling_pct / 100),
         of_the_panel(fountain),
         *of_the_motor(fountain),
+        of_the_drive(fountain),
         *of_the_curve(fountain.pump_input),
         of_the_start(fountain),
         of_the_cut_off(fountain),
@@ -266,24 +272,54 @@ def of_the_jet(outlet: Outlet, jet: float) -> Cause:
 def of_the_motor(fountain: Fountain) -> tuple[Cause, Cause]:
     """Winding and no-load current: a wide guess where the label is silent, a meter's reading where it is not."""
     given, model = fountain.pump_input, fountain.pump.motor
-    winding, no_load = given.winding_resistance_ohm, given.no_load_current_a
     per_share = fountain.pump.rated_voltage / model.rated_current
+    if without_motor(fountain):
+        return (
+            not_computed("winding", "the motor’s winding", "Ohm"),
+            not_computed("no_load", "the motor’s no-load current", "A"),
+        )
     if given.measured is not None:
         return bench_motor(given.measured, model)
+    known_winding, known_no_load = given.winding_resistance_ohm is not None, given.no_load_current_a is not None
     return (
-        electrical(
-            "winding", "the motor’s winding", model.winding_resistance, winding is not None, WINDING_SHARES, per_share, "Ohm"
-        ),
+        electrical("winding", "the motor’s winding", model.winding_resistance, known_winding, WINDING_SHARES, per_share, "Ohm"),
         electrical(
             "no_load",
             "the motor’s no-load current",
             model.no_load_current,
-            no_load is not None,
+            known_no_load,
             NO_LOAD_SHARES,
             model.rated_current,
             "A",
         ),
     )
+
+
+def without_motor(fountain: Fountain) -> bool:
+    """Whether nothing of the motor is computed: the pump is known by its power, or its electronics hold its speed."""
+    return fountain.pump.table is not None or fountain.pump.drive == "holds_speed"
+
+
+def not_computed(key: str, words: str, unit: str) -> Cause:
+    """A cause that cannot act, as the pump is known without it."""
+    basis = "the pump is computed without it"
+    return Cause(key, words, "not needed", 0.0, 0.0, unit, basis, "common_practice", MEASURE_PUMP)
+
+
+def of_the_drive(fountain: Fountain) -> Cause:
+    """How motor or electronics take power off rated voltage, which points of one voltage do not show."""
+    words, pump, source = "how the pump takes power", fountain.pump, "common_practice"
+    if pump.drive == "tracks_power":
+        known = fountain.pump_input.drive is not None
+        limit = TRACKING_LIMITS[0 if known else 1]
+        taken = f"all of the panel’s power, {'given' if known else 'assumed'}"
+        basis = f"limits 0 and {percent(limit)} less: electronics find the panel’s maximum not quite, or not at all"
+        return Cause("drive", words, taken, float(rectangular(limit)), 0.0, "1", basis, source, ASK_DRIVE)
+    if without_motor(fountain):
+        why = "it runs at one speed or not at all" if pump.table is None else "the volts of each power are published"
+        return Cause("drive", words, "as its points say", 0.0, 0.0, "1", why, source, ASK_DRIVE)
+    basis = "limits 0 and 100 %: friction in brushes stays, in bearings and iron it grows with speed"
+    return Cause("drive", words, "no-load current as constant", 0.0, float(rectangular(1.0)), "1", basis, source, ASK_DRIVE)
 
 
 def bench_motor(measured: MeasuredCurve, model: Motor) -> tuple[Cause, Cause]:
@@ -330,6 +366,8 @@ def electrical(
 def of_the_start(fountain: Fountain) -> Cause:
     """Current that sets the motor turning: as without water at least, and up to half of the rated one in an old pump."""
     given, model = fountain.pump_input.starting_current_a, fountain.pump.motor
+    if without_motor(fountain):
+        return not_computed("starting", "the current that starts the motor", "A")
     if given is not None:
         low, high = (1 - MEASURED_LIMIT) * model.starting_current, (1 + MEASURED_LIMIT) * model.starting_current
         basis = f"limits {figures(low)} and {quantity(high, 'A')}, an ordinary meter"
@@ -428,8 +466,9 @@ def of_the_curve(pump: PumpInput) -> tuple[Cause, Cause]:
             Cause("pump_head", "the pump’s head", told, head, head, "1", why, "jcgm_100", MEASURE_AGAIN),
             Cause("pump_flow", "the pump’s flow", told, flow, flow, "1", why, "jcgm_100", MEASURE_AGAIN),
         )
-    box = pump.points is None
-    taken = "highest head and largest flow on the box" if box else f"curve through {len(pump.points or ())} points"
+    box = pump.points is None and pump.power_points is None
+    count = len(pump.points or pump.power_points or ())
+    taken = "highest head and largest flow on the box" if box else f"curve through {count} points"
     why = "a box promises the best" if box else "grade 3 of ISO 9906; the standard itself was not read"
     source = "common_practice" if box else "iso_9906"
     head, flow = BOX_LIMITS if box else CURVE_LIMITS

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.design.design import Design, NozzleOutlet
-from sizing.electric.motor import MotorLabel, motor_current, motor_voltage
+from sizing.electric.motor import MotorLabel, motor_current, motor_voltage, no_load_at_speed
 from sizing.electric.single_diode import of_more_current
 from sizing.fountain.components import Fountain, pump_of
 from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
@@ -20,7 +20,7 @@ from sizing.hydraulic.pipes import fitting_loss, pipe_loss, velocity
 from sizing.hydraulic.pump import Pump, lift_speed, pump_load_current
 from sizing.hydraulic.pump_curve import assemble
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.load_line import LoadLine, PipeSystem, total_head
+from sizing.operation.load_line import LoadLine, PipeSystem, load_line, total_head
 from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
     IRRADIANCE_STEPS,
@@ -32,10 +32,14 @@ from sizing.operation.operating_point import (
     controlled_match,
     controller_offer,
     direct_match,
+    electronic_match,
     flow_alone,
     grid_place,
+    own_electronics,
+    pump_offer,
     solve_grid,
     starting_grid,
+    top_speed,
 )
 from sizing.operation.year import Year, month_of_day
 from sizing.sky.weather import Sky
@@ -121,7 +125,9 @@ def watched_steps(
 ) -> Watched:
     """Get a match ready to be moved at given steps, of which the first are counted: as many as have a ``month``."""
     offer = None
-    if solved.supply.controller_efficiency is not None:
+    if own_electronics(fountain.pump):
+        offer = pump_offer(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
+    elif solved.supply.controller_efficiency is not None:
         offer = controller_offer(solved.supply, solved.irradiance, CELL_TEMPERATURES[:, None])
     pipe, top = fountain.waterway.pipe, min(FARTHER * float(solved.line.flow[-1]), flow_limit(fountain.waterway.outlet))
     nodes = top * np.linspace(0.0, 1.0, WET_NODES)[1:] if top > 0 else np.zeros(0)
@@ -158,7 +164,10 @@ def middle_steps(sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year
 
 
 def joined(chosen: Watched, supply: Supply, line: LoadLine, offer: Offer | None) -> OperatingGrid:
-    """A panel and a load line on the grid; ``offer`` is what the controller has to give there."""
+    """A panel and a load line on the grid; ``offer`` is what the controller, or the panel to the pump's own electronics,
+    has to give there."""
+    if own_electronics(line.pump):
+        return electronic_match(supply, line, chosen.solved.irradiance, offer)
     if offer is None:
         return direct_match(supply, line, chosen.solved.irradiance, chosen.rows)
     return controlled_match(supply, line, chosen.solved.irradiance, offer)
@@ -212,6 +221,10 @@ def with_other_water(
     pump, waterway = pump or fountain.pump, waterway or fountain.waterway
     if len(chosen.nodes) == 0:
         return solve_grid(fountain.supply, scaled_pump(pump, *curve), waterway)
+    if pump.table is not None or own_electronics(pump):
+        scaled = scaled_pump(pump, *curve)
+        line = load_line(scaled, waterway, top_speed(fountain.supply, scaled))
+        return joined(chosen, chosen.solved.supply, line, chosen.offer)
     line = line_along(pump, waterway, chosen.nodes, chosen.friction, curve)
     return joined(chosen, chosen.solved.supply, line, chosen.offer)
 
@@ -233,7 +246,8 @@ def line_along(
     head = np.asarray(total_head(lift, loss, outlet_head(waterway.outlet, flow)))
     wet = speed_by_state(pump, flow / flow_factor, head / head_factor)
     speed, flow = np.concatenate([dry, wet]), np.concatenate([np.zeros_like(dry), flow])
-    current = np.asarray(motor_current(pump.motor.no_load_current, speed, pump_load_current(pump, flow / flow_factor, speed)))
+    no_load = no_load_at_speed(pump.motor.no_load_current, pump.motor.viscous_share, speed)
+    current = np.asarray(motor_current(no_load, speed, pump_load_current(pump, flow / flow_factor, speed)))
     return LoadLine(
         pump=pump,
         waterway=waterway,
@@ -261,8 +275,11 @@ def speed_by_state(pump: Pump, flow: Array, head: Array) -> Array:
 
 def scaled_pump(pump: Pump, head: float = 1.0, flow: float = 1.0) -> Pump:
     """A pump with all heads and all flows of its curve times a factor; the currents stay."""
+    if pump.table is not None:
+        return replace(pump, table=replace(pump.table, heads=pump.table.heads * head, flow=pump.table.flow * flow))
     motor = MotorLabel(pump.rated_voltage, pump.lowest_voltage, pump.highest_voltage)
-    return assemble(pump.name, motor, pump.motor, (pump.flow * flow, pump.head * head, pump.load_current), pump.notes)
+    scaled = assemble(pump.name, motor, pump.motor, (pump.flow * flow, pump.head * head, pump.load_current), pump.notes)
+    return replace(scaled, drive=pump.drive)
 
 
 def other_sun(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
@@ -304,6 +321,14 @@ def with_other_motor(chosen: Watched, fountain: Fountain, resistance: float, cur
         "no_load_current_a": motor.no_load_current + current,
     }
     pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer)
+    return Moved(with_other_water(chosen, fountain, pump))
+
+
+def other_drive(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """A motor of which such a share of the no-load current grows with speed; electronics that get so much more power."""
+    if own_electronics(fountain.pump):
+        return Moved(with_other_panel(chosen, size))
+    pump = pump_of(fountain.pump_input, fountain.water_density, fountain.pump_pointer, size)
     return Moved(with_other_water(chosen, fountain, pump))
 
 
@@ -387,6 +412,7 @@ MOVES: dict[str, Move] = dict(
             other_panel,
             other_winding,
             other_no_load,
+            other_drive,
             other_pump_head,
             other_pump_flow,
             other_start,

@@ -84,7 +84,7 @@ def test_every_number_has_limits_and_lies_within_them(name: str) -> None:
     assert low < high < 1e6
     assert low <= field.examples[0] <= high  # type: ignore[index]
     assert extra(field)["unit"] in {
-        *("1", "%", "m", "mm", "mm2", "deg", "Cel", "V", "A", "Ohm", "%/K", "L/min", "kWh/m2/d", "h", "d"),
+        *("1", "%", "m", "mm", "mm2", "deg", "Cel", "V", "A", "Ohm", "%/K", "L/min", "W", "kWh/m2/d", "h", "d"),
     }
     if not field.is_required() and field.default is not None:
         assert low <= field.default <= high
@@ -103,7 +103,7 @@ def test_the_unit_of_a_number_stands_in_its_name(name: str) -> None:
         "%": "_pct",
         "Cel": "_c",
     }
-    endings |= {"d": "_days", "h": "_hour", "L/min": "_l_per_min", "%/K": "_pct_per_c", "kWh/m2/d": "_kwh_per_m2_day"}
+    endings |= {"d": "_days", "h": "_hour", "W": "_w", "L/min": "_l_per_min", "%/K": "_pct_per_c", "kWh/m2/d": "_kwh_per_m2_day"}
     unit = extra(NUMBERS[name])["unit"]
     if unit != "1":
         assert name.removesuffix("[]").endswith(endings[unit])

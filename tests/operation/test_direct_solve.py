@@ -16,8 +16,8 @@ from sizing.hydraulic.pipes import Pipe
 from sizing.hydraulic.pump import hydraulic_power, lift_speed, pump_head
 from sizing.hydraulic.pump_curve import pump_from_label, pump_from_points
 from sizing.light.irradiance import plane_sun
-from sizing.operation.direct_solve import first_speed, motor_demand, panel_surplus, power_taken, solve_directly
-from sizing.operation.load_line import PipeSystem, system_head
+from sizing.operation.direct_solve import first_speed, panel_surplus, power_taken, solve_directly
+from sizing.operation.load_line import PipeSystem, motor_demand, system_head
 from sizing.operation.operating_point import OperatingPoints, State, Supply, operate, solve_grid
 from sizing.place.place import Place
 from sizing.sky.weather import built_in_sky
@@ -120,9 +120,9 @@ def test_where_nothing_turns_voltage_and_current_are_still_told() -> None:
 
 
 def test_surpluses_by_hand() -> None:
-    pump = FOUNTAINS["spillway"].pump
+    pump, waterway = FOUNTAINS["spillway"].pump, FOUNTAINS["spillway"].waterway
     # standing: 0.43 A through 0.31 ohm
-    assert motor_demand(pump, 0.0, 0.0) == pytest.approx((0.43 * 0.31, 0.43), rel=1e-12)
+    assert motor_demand(pump, waterway, 0.0, 0.0) == pytest.approx((0.43 * 0.31, 0.43), rel=1e-12)
     # 11.3 V and 2.1 A behind 0.2 ohm: (11.3 + 0.42) x 2.1 = 24.612 W
     assert power_taken(11.3, 2.1, 0.2) == pytest.approx(24.612, rel=1e-12)
     sun = at_conditions(FOUNTAINS["jet"].supply.panel, 700.0, 40.0)

@@ -80,7 +80,7 @@ def test_independent_effects_add_as_squares() -> None:
     # JCGM 100 H.1, end gauge: components 25, 9.7, 2.9, 16.6 nm combine to 32 nm (figures from memory; 31.6 to 31.7 by hand).
     assert float(together(np.array([25.0, 9.7, 2.9, 16.6]))) == pytest.approx(32.0, abs=0.5)
     # By hand: 4 + 9 + 36 = 49, and 4 + 9 + 36 + 8 + 16 + 2 + 6 = 81.
-    assert float(combined_effect(2, 3, 6, *(0,) * 11)) == pytest.approx(7.0)
+    assert float(combined_effect(2, 3, 6, *(0,) * 12)) == pytest.approx(7.0)
     effects = np.array([2.0, 3.0, 6.0, 8**0.5, 4.0, 2**0.5, 6**0.5, *(0.0,) * 8])
     assert float(together(effects)) == pytest.approx(9.0)
     assert float(combined_effect(*effects)) == pytest.approx(float(together(effects)))
@@ -271,7 +271,7 @@ def pump_drawn(report: Report, off: dict[str, float]) -> Pump:
     else:
         points = ({"head_m": point.head_m * head, "flow_l_per_min": point.flow_l_per_min * flow} for point in given.points)
         changes["points"] = tuple(point.model_copy(update=new) for point, new in zip(given.points, points, strict=True))
-    return pump_of(given.model_copy(update=changes), fountain.water_density, "#/pumps/0")
+    return pump_of(given.model_copy(update=changes), fountain.water_density, "#/pumps/0", max(off["drive"], 0.0))
 
 
 def water_drawn(report: Report, off: dict[str, float]) -> PipeSystem:

@@ -9,9 +9,9 @@ from sizing.comparison import Comparison, Pair, PairFound
 from sizing.electric import Diode, at_conditions, current_at_voltage, maximum_power, open_circuit_voltage, speed_at_voltage
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, percent, quantity
 from sizing.fountain import outlet_of, pipe_of
-from sizing.hydraulic import Pump, flow_limit
+from sizing.hydraulic import Pump, curve_at_speed, flow_limit
 from sizing.light import cell_temperature
-from sizing.operation import LoadLine, OperatingGrid, PipeSystem, State, needed_flow, operate, system_head
+from sizing.operation import LoadLine, OperatingGrid, PipeSystem, State, asked_of_panel, needed_flow, operate, system_head
 from web.charts.kit.crossing import Curve
 from web.charts.kit.shapes import Chart
 from web.charts.load_lines import Agreed, LoadDrawn, PanelDrawn, load_lines_chart
@@ -67,6 +67,8 @@ def pumps_picture(found: Comparison, names: Names) -> Chart:
 
 def at_rated_voltage(pump: Pump) -> tuple[Array, Array]:
     """A pump's curve as makers print it: flow [m3/s] and head [m] at rated voltage, the motor slower where it works harder."""
+    if pump.table is not None:
+        return curve_at_speed(pump, 1.0, POINTS)
     state = np.linspace(0.0, pump.largest_flow, POINTS)
     motor = pump.motor
     load = np.asarray(pump.load_curve(state))
@@ -145,7 +147,9 @@ def loads_drawn(found: Comparison, pairs: Sequence[PairFound], names: Names) -> 
 def load_drawn(solved: OperatingGrid, label: str, needed: float) -> LoadDrawn:
     """The line of one pump, and where the flow that is needed [m3/s], or any, begins."""
     line = solved.line
-    volts = line.voltage + line.current * solved.supply.cable_resistance
+    volts, amperes = asked_of_panel(solved)
+    if solved.voltage is not None:
+        return LoadDrawn(label, Curve(label, volts.tolist(), amperes.tolist()), None)
     kept = line.voltage <= (line.pump.rated_voltage * 1.0001 if solved.supply.controller_efficiency is not None else np.inf)
     shown = np.unique(np.r_[0 : len(volts) : 5, len(volts) - 1, np.argmax(line.flow > 0), max(np.argmax(line.flow > 0) - 1, 0)])
     shown = shown[kept[shown]]

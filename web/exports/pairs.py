@@ -21,6 +21,7 @@ def cells(pair: PairAnswer) -> dict[str, object]:
         "panel_name": pair.panel_name,
         "pump": pair.pump,
         "pump_name": pair.pump_name,
+        "pump_shape": pair.pump_shape,
         "connection": pair.connection,
         "suits": yes_or_no(pair.suits),
         "water_l": pair.water_l,

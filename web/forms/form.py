@@ -89,10 +89,21 @@ def texts_of(design: Design) -> Texts:
     for series in SERIES:
         if "chosen" in data:
             own[series.chosen] = str([each["id"] for each in data[series.key]].index(data["chosen"][series.word]))
-    own |= {f"pumps.{at}.known": "points" if "points" in pump else "box" for at, pump in enumerate(data["pumps"])}
+    own |= {f"pumps.{at}.known": known_by(pump) for at, pump in enumerate(data["pumps"])}
     if "goal" in data:
         own |= {CHECKS["goal.months"].boxes[month - 1][0]: "yes" for month in data["goal"].pop("months")}
     return {name: text for name, text in ({**flat(data), **own}).items() if known(name)}
+
+
+def known_by(pump: Mapping[str, Any]) -> str:
+    """What is known of a pump, as the form asks for it.
+
+    Examples
+    --------
+    >>> known_by({"name": "small", "max_head_m": 2.1})
+    'box'
+    """
+    return "points" if "points" in pump else "power" if "power_points" in pump else "box"
 
 
 def flat(value: Any, name: str = "") -> Texts:

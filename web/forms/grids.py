@@ -19,8 +19,14 @@ def points_of(index: int) -> str:
     return f"pumps.{index}.points"
 
 
+def power_points_of(index: int) -> str:
+    """Name of the table of a pump's flow against power, counted from 0."""
+    return f"pumps.{index}.power_points"
+
+
 POINTS = points_of(0)
 ALL_POINTS = tuple(points_of(index) for index in range(MOST["pumps"]))
+ALL_POWER_POINTS = tuple(power_points_of(index) for index in range(MOST["pumps"]))
 COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
     SKYLINE: (
         ("azimuth_deg", "Direction from north", "°"),
@@ -38,6 +44,15 @@ COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("width_m", "Width", "m"),
     ),
     **dict.fromkeys(ALL_POINTS, (("flow_l_per_min", "Flow", "L/min"), ("head_m", "Head", "m"), ("current_a", "Current", "A"))),
+    **dict.fromkeys(
+        ALL_POWER_POINTS,
+        (
+            ("head_m", "Head", "m"),
+            ("power_w", "Power", "W"),
+            ("flow_l_per_min", "Flow", "L/min"),
+            ("voltage_v", "Voltage if published", "V"),
+        ),
+    ),
 }
 """Key, word and unit of each column of the tables whose rows are numbered."""
 SKYLINE_CAPTION = (
@@ -49,8 +64,12 @@ OBSTACLES_CAPTION = (
     "measured from the panel to the foot, width across as seen from the panel"
 )
 POINTS_CAPTION = "Points of the pump's curve at rated voltage, flow rising from row to row"
-LEAST_ROWS = {SKYLINE: 8, OBSTACLES: 2, **dict.fromkeys(ALL_POINTS, 6)}
-MOST_ROWS = {SKYLINE: 72, OBSTACLES: 12, **dict.fromkeys(ALL_POINTS, 40)}
+POWER_POINTS_CAPTION = (
+    "Flow at each electrical power, head by head; a power at which no water comes yet (flow 0) says where it starts. Give the "
+    "voltage at every point or at none"
+)
+LEAST_ROWS = {SKYLINE: 8, OBSTACLES: 2, **dict.fromkeys((*ALL_POINTS, *ALL_POWER_POINTS), 6)}
+MOST_ROWS = {SKYLINE: 72, OBSTACLES: 12, **dict.fromkeys((*ALL_POINTS, *ALL_POWER_POINTS), 40)}
 SPARE_ROWS = 2
 ROW_WORDS = {OBSTACLES: "Obstacle"}
 """What a row is, where it is no point."""
@@ -99,6 +118,7 @@ def grids(texts: Mapping[str, str]) -> dict[str, Grid]:
     found |= {"months": months(SIGNS[chosen_unit(texts)])}
     for index in range(count(texts, "pumps")):
         found[points_of(index)] = numbered(points_of(index), POINTS_CAPTION, texts)
+        found[power_points_of(index)] = numbered(power_points_of(index), POWER_POINTS_CAPTION, texts)
     return found | {"fittings": fittings()}
 
 

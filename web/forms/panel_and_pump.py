@@ -6,16 +6,25 @@ from pydantic import BaseModel
 
 from sizing.design import OF_BOX, PanelInput, PumpInput, extra, item_field, models_in, walk
 from web.forms.fields import Choice, Field, Group, Series, Way, ask, every_item
-from web.forms.grids import points_of
+from web.forms.grids import points_of, power_points_of
 from web.forms.several import MOST
 
-OWN_WAY = {"id", "points", "measured"}
+OWN_WAY = {"id", "points", "power_points", "measured"}
 """Fields that are asked by a table, or carried along without a question."""
 BOX_HINTS = {
     "max_head_m": "The height at which no water comes any more",
     "max_flow_l_per_min": "Litres an hour over 60",
     "rated_current_a": "Watts over volts",
 }
+
+
+DRIVES = (
+    Way("", "Not known: ask the maker"),
+    Way("dc_motor", "A DC motor: more voltage turns it faster"),
+    Way("holds_speed", "Electronics that hold one speed"),
+    Way("tracks_power", "Electronics that track the panel's maximum power"),
+)
+"""What may turn a pump, in words."""
 
 
 def completed(group: Group, model: type[BaseModel]) -> Group:
@@ -94,7 +103,8 @@ def pump(index: int) -> Group:
                 "Where the pump stands",
                 (Way("submersible", "In the water"), Way("surface", "Beside the water")),
             ),
-            Choice(f"pumps.{index}.known", "What you know of the pump", (by_points(index), by_its_box(index))),
+            Choice(f"pumps.{index}.known", "What you know of the pump", (by_points(index), by_power(index), by_its_box(index))),
+            Choice(f"pumps.{index}.drive", "What drives it", DRIVES, listed=True),
         ),
         (
             ask("pumps", index, "winding_resistance_ohm", hint="Leave it empty if not measured"),
@@ -109,6 +119,11 @@ def pump(index: int) -> Group:
 def by_points(index: int) -> Way:
     """A pump known by points of its curve."""
     return Way("points", "Points of its curve", table=points_of(index))
+
+
+def by_power(index: int) -> Way:
+    """A pump known by its flow against power."""
+    return Way("power", "Flow against power at fixed heads (solar pump sheets)", table=power_points_of(index))
 
 
 def by_its_box(index: int) -> Way:

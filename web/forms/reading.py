@@ -50,7 +50,7 @@ GOAL_FIELDS = (
     "window_share_pct",
 )
 BLANK = "{} {} is empty; fill in its boxes, or press “Remove this one”"
-APART = {"id", "price", "points", "measured"}
+APART = {"id", "price", "points", "power_points", "measured"}
 """Fields of a panel or pump that are more than one box or one word."""
 
 
@@ -229,10 +229,14 @@ def panel_of(reading: Reading, base: str) -> dict[str, Any]:
 
 
 def pump_of(reading: Reading, base: str) -> dict[str, Any]:
-    """A pump, by its points or by its box."""
-    by_box = reading.way(f"{base}.known") == "box"
-    pump = boxes_and_words(reading, base, PumpInput, () if by_box else OF_BOX) | reading.price(base)
-    return pump if by_box else pump | {"points": reading.table(f"{base}.points")} | measured_of(reading.fill, base)
+    """A pump, by its points, by its power or by its box."""
+    known = reading.way(f"{base}.known")
+    pump = boxes_and_words(reading, base, PumpInput, () if known == "box" else OF_BOX) | reading.price(base)
+    if known == "box":
+        return pump
+    if known == "power":
+        return pump | {"power_points": reading.table(f"{base}.power_points")}
+    return pump | {"points": reading.table(f"{base}.points")} | measured_of(reading.fill, base)
 
 
 def boxes_and_words(reading: Reading, base: str, model: type[BaseModel], without: Collection[str] = ()) -> dict[str, Any]:

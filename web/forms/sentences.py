@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from sizing.foundation import Problem
 from web.forms.fields import name_of
-from web.forms.grids import ALL_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, OBSTACLES, SKYLINE
+from web.forms.grids import ALL_POINTS, ALL_POWER_POINTS, CELLS, FITTINGS, KINDS, MONTHLY_AIR, MONTHLY_SUN, OBSTACLES, SKYLINE
 from web.forms.measured_texts import NAMES as CARRIED_ALONG
 from web.forms.panel_and_pump import PANELS, PUMPS, SERIES
 from web.forms.part_prices import ADDED_PRICES, BUDGET, KEYS, PRICE_FIELDS, SHARED
@@ -20,6 +20,7 @@ PARTS = {
     **{group.key: f"{group.key}.known" for group in PUMPS.groups},
     **{base: f"{base}.amount" for base in PRICED},
     **{base: f"{base}.0.flow_l_per_min" for base in ALL_POINTS},
+    **{base: f"{base}.0.head_m" for base in ALL_POWER_POINTS},
     "place": "place.latitude_deg",
     "sky": "sky.kind",
     "sky.path": "sky.kind",
@@ -47,6 +48,9 @@ FILE_WORDS = {
     "or flow_l_per_min in its place": "or the flow in its place",
     "; or give length_m and width_m in its place": ", or length and width in its place",
     "write it without a currency sign": "write the number alone",
+    "choose tracks_power if its electronics hold": "choose electronics that track, if they hold",
+    "or choose dc_motor and a controller as the connection": "or choose a DC motor here and a controller between panel and pump",
+    "give points (flow, head, current) in place of power points": "choose points of its curve in place of flow against power",
 }
 """Names of a file's fields, and the words of the form for them."""
 OF_PRICE = re.compile(r"^(price( source| date)?|currency)( \(part \d+\))?", re.IGNORECASE)
@@ -55,6 +59,7 @@ NO_CURRENCY = "must be given; write three letters, such as EUR"
 MANY_MONTHS = 3
 """So many wrong months are no slip of the pen: the unit may be another one."""
 NO_POINTS = "The table{} has no points; give at least two points of the pump's curve, or choose “Only what its box says”"
+NO_POWER_POINTS = "The table of flow against power{} has no points; give at least two, or choose another way to describe the pump"
 BOX_LACKS = "{}{{}} is empty; a pump known by its box needs all three numbers; write it, or give points of its curve instead"
 
 
@@ -112,6 +117,8 @@ def sentence(problem: Problem, name: str, reading: Reading) -> str:
     base = next((base for base in reading.rows if name.startswith(base + ".")), "")
     if problem.code == "wrong_count" and base in ALL_POINTS:
         return problem.detail if reading.rows[base] else NO_POINTS.format(which_of(name, reading.texts))
+    if problem.code == "wrong_count" and base in ALL_POWER_POINTS:
+        return problem.detail if reading.rows[base] else NO_POWER_POINTS.format(which_of(name, reading.texts))
     if problem.code == "wrong_count" and name in CHECKS:
         return f"{CHECKS[name].question}: none is ticked; tick at least one, or leave all of the goal empty"
     said = problem.detail.replace('is "", not a number', "is empty").replace(" or name a weather file", "")

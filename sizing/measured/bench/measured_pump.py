@@ -24,7 +24,7 @@ from sizing.measured.logs.instruments import Instruments
 Array = NDArray[np.float64]
 
 MEASURED = {
-    *("name", "rated_voltage_v", "lowest_voltage_v", "highest_voltage_v", "points", *OF_BOX),
+    *("name", "rated_voltage_v", "lowest_voltage_v", "highest_voltage_v", "points", "power_points", "drive", *OF_BOX),
     *("winding_resistance_ohm", "no_load_current_a", "measured"),
 }
 """Fields of a pump that a bench test tells or checks; whatever else a design knows of its pump stays."""

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Mapping
 
 from sizing.foundation import SPACE, figures
-from web.forms.grids import COLUMNS
 from web.forms.panel_and_pump import PANELS
 from web.forms.reading import Reading
 
@@ -41,11 +40,12 @@ def of_panel(reading: Reading, base: str) -> list[str]:
 
 def of_pump(reading: Reading, base: str) -> list[str]:
     """Volts, greatest head and largest flow of a pump."""
-    flows, heads, _ = (key for key, _, _ in COLUMNS[f"{base}.points"])
-    if reading.texts.get(f"{base}.known") == "box":
+    known = reading.texts.get(f"{base}.known")
+    if known == "box":
         head, flow = value(reading, f"{base}.max_head_m"), value(reading, f"{base}.max_flow_l_per_min")
     else:
-        head, flow = largest(reading, f"{base}.points", heads), largest(reading, f"{base}.points", flows)
+        table = f"{base}.power_points" if known == "power" else f"{base}.points"
+        head, flow = largest(reading, table, "head_m"), largest(reading, table, "flow_l_per_min")
     shown = ((value(reading, f"{base}.rated_voltage_v"), "", "V"), (head, "up to ", "m"), (flow, "up to ", "L/min"))
     return [f"{before}{figures(number, 3)}{SPACE}{unit}" for number, before, unit in shown if number is not None]
 

@@ -20,8 +20,8 @@ from sizing.foundation import (
     length_unit,
     quantity,
 )
-from sizing.hydraulic import Nozzle, Spillway, pump_head
-from sizing.operation import REASONS, Month, State, Supply, system_head
+from sizing.hydraulic import Nozzle, Spillway, curve_at_speed
+from sizing.operation import REASONS, Month, State, Supply, asked_of_panel, system_head
 from sizing.report import Report, named
 from web.charts.curves import head_and_flow, panel_and_pump
 from web.charts.drawing.fountain import fountain_to_scale
@@ -192,7 +192,8 @@ def panel_chart(report: Report) -> Chart:
         rated = report.fountain.pump.rated_voltage
         last = float(np.interp(rated, np.maximum.accumulate(volts), amps))
         volts, amps = np.append(volts[volts < rated], rated), np.append(amps[volts < rated], last)
-    load = Curve("what the pump asks", (volts + amps * supply.cable_resistance).tolist(), amps.tolist())
+    asked, amps = (volts + amps * supply.cable_resistance, amps) if report.match.voltage is None else asked_of_panel(report.match)
+    load = Curve("what the pump asks", asked.tolist(), amps.tolist())
     return panel_and_pump(curves, load, points, tops)
 
 
@@ -215,8 +216,8 @@ def head_chart(report: Report) -> Chart:
         if speed <= 0:
             continue
         label = quantity(float(report.strengths[index]), "W/m2")
-        flow = np.linspace(0.0, speed * pump.largest_flow, POINTS_DRAWN)
-        curves.append(Curve(label, (flow / LITRE_PER_MINUTE).tolist(), np.maximum(pump_head(pump, flow, speed), 0.0).tolist()))
+        flow, head = curve_at_speed(pump, speed, POINTS_DRAWN)
+        curves.append(Curve(label, (flow / LITRE_PER_MINUTE).tolist(), head.tolist()))
         if report.points.flow[index] > 0:
             points.append(Point(label, float(report.points.flow[index]) / LITRE_PER_MINUTE, float(report.points.head[index])))
             top = max(top, float(report.points.flow[index]))
@@ -282,7 +283,7 @@ def points_table(report: Report) -> Table:
         column(report.strength_temperature.tolist(), 2),
         column(points.voltage.tolist()),
         column(points.current.tolist()),
-        tuple(f"{100 * speed:.0f}" for speed in points.speed),
+        tuple("–" if report.fountain.pump.table is not None else f"{100 * speed:.0f}" for speed in points.speed),
         only(plays, column((points.flow / LITRE_PER_MINUTE).tolist())),
         only(plays, column(points.head.tolist())),
     ]
