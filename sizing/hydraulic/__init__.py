@@ -18,12 +18,8 @@ published points or a box label to curves), ``power_points`` (flow against power
     ring grow alike, so one pass over the holes gives feed, lowest and highest jet. Against a solver with a friction factor of
     its own in each stretch the head differs by less than 1 %. A crown's jet is its lowest, so that a goal means all of them.
 2026-12-01, flow against power is read at the same share of the way from cut-in to largest power. Refused: flow straight between
-    heads at one power, which lets water come at a cut-in that is that of the lower head; and power straight between heads at
-    one flow, which has no end where the higher head gives no such flow. Beside pumps of four other physics it is within 8 % of
-    the largest flow between heads a fifth of shut-off apart, never more than 3 % above it. Nothing is continued beyond the
-    heads and powers published. Also refused: a head curve and a motor fitted to the points, which would again assume a motor.
-2026-12-01, an assumed winding is lowered until a flat-topped curve falls at one speed; a typed one is refused. Lowering the
-    heads in its place would miss published points.
+    heads at one power, where water begins at the cut-in of the lower head; power straight between heads at one flow, which has
+    no end. Real pumps are met within 8 % of the largest flow, at most 3 % above. A flat-topped curve lowers an assumed winding.
 """
 
 from sizing.hydraulic.nozzle_kinds import NOZZLE_NAMES, nozzle_coefficients
