@@ -3,7 +3,7 @@
 In comes a design with several panels and pumps; out come all pairs by rank, why some fail, the cheapest that meets the goal,
 and for each pump the smallest panel that would.
 
-Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), ``smallest_panel`` with ``least_watts``,
+Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), ``smallest_panel`` with ``draw`` and ``least_watts``,
 ``comparison`` (all of it), ``answer``.
 
 2026-11-25, every pair through the whole path, no short cut. 72 pairs at a new place take 0.35 s; 144 with both connections and

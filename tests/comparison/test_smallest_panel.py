@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 
 from sizing.comparison.comparison import compare
+from sizing.comparison.draw import draw_of
 from sizing.comparison.least_watts import least_watts, settled
-from sizing.comparison.smallest_panel import SmallestPanel, draw_of
+from sizing.comparison.smallest_panel import SmallestPanel
 from sizing.design.design import Design
 from sizing.design.reading import read_design
 from sizing.electric.single_diode import of_more_current
