@@ -3,7 +3,7 @@
 In comes a finished report; out come the basin (given, or proposed where the design has none), what evaporates, splashes and
 rains into it month by month, what is topped up, how long it lasts in a dry spell, and when it freezes.
 
-Read: ``evaporation`` (Penman, month by month), ``shape`` (areas, volumes, the proposed basin), ``basin``
+Read: ``evaporation`` (Penman, month by month), ``shape`` (areas and volumes), ``basin``
 (all of that together), ``water_balance``, ``sentences`` (basin and water in words), ``frost``, ``answer``.
 
 2026-11-25, evaporation by Penman, and what a sky does not know. Chosen: Penman's combination for open water (albedo 0.08, wind

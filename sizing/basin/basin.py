@@ -19,10 +19,8 @@ from sizing.basin.shape import (
     basin_volume,
     depth_to_lose,
     freeboard_of,
-    highest_water,
     level_rise,
     pipe_volume,
-    proposed_basin,
     rectangular_area,
     round_area,
     turnover,
@@ -87,9 +85,8 @@ def basin_of(report: Report) -> Basin:
     ----------
     report : of ``size``; its fountain need not play
     """
-    told = report.design.basin
-    basin = told or proposed_basin(report)
-    is_given = told is not None
+    under = report.basin
+    basin, is_given = under.basin, under.given
     sides = sides_worked(basin, is_given)
     depth = dimension("depth", basin.depth_m, is_given)
     area = area_worked(sides)
@@ -103,7 +100,6 @@ def basin_of(report: Report) -> Basin:
     mean_flow = report.year.water / (report.year.running_hours * HOUR) if report.year.running_hours > 0 else 0.0
     passes = turnover_worked(volume, mean_flow)
     long, wide = sides[0].value, sides[-1].value
-    inside, check = falls_back(report, min(long, wide), max(long, wide))
     return Basin(
         given=is_given,
         round=len(sides) == 1,
@@ -117,9 +113,9 @@ def basin_of(report: Report) -> Basin:
         area=area.value,
         rim_length=math.pi * long if len(sides) == 1 else 2 * (long + wide),
         volume=volume.value,
-        top=highest_water(report) or None,
-        falls_inside=inside,
-        jet_check=check,
+        top=under.top or None,
+        falls_inside=under.falls_inside,
+        jet_check=falls_back(report),
         held_back=held.value,
         rise=rise.value,
         freeboard=freeboard.value,

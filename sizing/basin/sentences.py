@@ -8,21 +8,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from sizing.basin.evaporation import WIND
-from sizing.basin.shape import (
-    CHANNEL,
-    DIAMETER_FOR_JET,
-    LANDING_ROOM,
-    LEAST_COVER,
-    MARGIN,
-    POOL_DEPTH,
-    TURNOVER,
-    highest_water,
-    landing,
-    spread_of,
-)
+from sizing.basin.shape import CHANNEL, LEAST_COVER, MARGIN, POOL_DEPTH, TURNOVER
 from sizing.foundation.formats import MONTHS, duration, figures, length, litres, percent, quantity
 from sizing.foundation.units import LITRE
+from sizing.fountain.basin_under import DIAMETER_FOR_JET, BasinUnder
 from sizing.hydraulic.outlet import Nozzle, Spillway
+from sizing.report.cautions import beyond_the_rim
 from sizing.report.report import Report
 
 HARDLY = 0.0005
@@ -77,43 +68,33 @@ def turnover_sentence(hours: float | None) -> str:
     )
 
 
-def falls_back(report: Report, short: float, long: float) -> tuple[bool | None, str]:
-    """Whether the water falls back into a basin of these sides [m] on a calm day, and the sentence that says so."""
-    outlet = report.fountain.waterway.outlet
-    if report.operation.flow.max() <= 0:
-        return None, "The fountain never plays, so nothing falls."
+def falls_back(report: Report) -> str:
+    """Whether the water falls back into the basin on a calm day, in whole sentences."""
+    outlet, basin = report.fountain.waterway.outlet, report.basin
+    if basin.falls_inside is None:
+        return "The fountain never plays, so nothing falls."
     if isinstance(outlet, Spillway):
-        return sheet_falls_back(outlet, landing(report), short, long)
-    top, spread = highest_water(report), spread_of(report)
-    half = max(short - spread, 0.0) / DIAMETER_FOR_JET
-    wide = length(DIAMETER_FOR_JET * top + spread)
-    less = f" less the {length(spread)} between its outermost jets" if spread > 0 else ""
+        return sheet_falls_back(outlet, basin)
     apart = "" if not isinstance(outlet, Nozzle) or outlet.count == 1 else " Each of its jets needs that room to its own side."
-    rule = "by the rule that a basin is twice as wide as its jet is high (common practice, no source)"
-    if top <= half:
-        return True, (
-            f"On a calm day the highest water, {length(top)} above the basin's, falls back inside, {rule}: half of the basin's "
-            f"{length(short)}{less} is {length(half)}.{apart}"
+    if basin.falls_inside:
+        less = f" less the {length(basin.spread)} between its outermost jets" if basin.spread > 0 else ""
+        half = (basin.short - basin.spread) / DIAMETER_FOR_JET
+        return (
+            f"On a calm day the highest water of the year, {length(basin.top)} above the basin's, falls back inside, by the rule "
+            f"that a basin is twice as wide as its jet is high (common practice, no source): half of the basin's "
+            f"{length(basin.short)}{less} is {length(half)}.{apart}"
         )
-    return False, (
-        f"The highest water, {length(top)} above the basin's, will wet the ground around it, {rule}: half of the basin's "
-        f"{length(short)}{less} is {length(half)}. A basin {wide} across would do, or a jet below "
-        f"{length(half)}.{apart}"
-    )
+    return f"{beyond_the_rim(outlet, basin)}{apart}"
 
 
-def sheet_falls_back(outlet: Spillway, throw: float, short: float, long: float) -> tuple[bool, str]:
+def sheet_falls_back(outlet: Spillway, basin: BasinUnder) -> str:
     """The same for a sheet that falls from a lip along the basin's longer side."""
-    needed = LANDING_ROOM * throw
-    lands = f"The sheet lands up to {length(throw)} out from its lip"
-    if short >= needed and long >= outlet.width:
-        room = "the splash has as much room again"
-        return True, f"{lands}, inside the basin, which reaches {length(short)} out: {room}."
-    return False, (
-        f"{lands} and is {length(outlet.width)} wide: the basin of {length(long)} by {length(short)} is too small for it. One at "
-        f"least {length(outlet.width)} along the lip and {length(needed)} out from it would do (an assumption: twice as far as "
-        "the sheet lands)."
-    )
+    if basin.falls_inside:
+        return (
+            f"The sheet lands up to {length(basin.landing)} out from its lip, inside the basin, which reaches "
+            f"{length(basin.short)} out: the splash has as much room again."
+        )
+    return beyond_the_rim(outlet, basin)
 
 
 def basin_notes(depth: float, rise: float, usable_depth: float) -> tuple[str, ...]:

@@ -1,31 +1,11 @@
-"""How large a basin is, what stands above it, and which basin is proposed where a design has none.
+"""How large a basin is, and what stands above it (which basin it is: ``sizing.fountain.basin_under``).
 
 Walls are upright: the water is as wide at the bottom as at the top.
 """
 
 import math
 
-import numpy as np
-
-from sizing.design.budget_input import BasinInput
-from sizing.design.design import NozzleOutlet
-from sizing.foundation.constants import STANDARD_GRAVITY
 from sizing.foundation.working import formula
-from sizing.hydraulic.outlet import Outlet, Spillway, above_lowest
-from sizing.hydraulic.spillway import sheet_thickness
-from sizing.report.report import Report
-
-DIAMETER_FOR_JET = 2.0
-"""[1] Diameter of a basin over the height of its jet that falls back into it on a calm day; common practice, no source."""
-LEAST_DIAMETER = 1.0
-"""[m] Smallest round basin that is proposed; an assumption."""
-SIDE_ROOM, LEAST_WIDTH = 0.3, 0.6
-"""[m] Beyond each end of a lip, and least reach out from its wall, of a basin that is proposed; assumptions."""
-LANDING_ROOM = 2.0
-"""[1] Reach of a basin over the distance at which a falling sheet lands in it; an assumption."""
-PROPOSED_DEPTH = 0.3
-"""[m] Water of a basin that is proposed; display basins are about as shallow, by common practice, no source."""
-
 
 LEAST_COVER = 0.1
 """[m] Depth that must stay at the bottom so that the pump draws no air; an assumption, for no design has the pump's height."""
@@ -145,58 +125,3 @@ def turnover(volume: float, mean_flow: float) -> float:
     1.8
     """
     return volume / (3600 * mean_flow)
-
-
-@formula("flow / width / sheet_thickness * sqrt(2 * height / gravity)", unit="m", source="rouse_1936")
-def sheet_throw(flow: float, width: float, sheet_thickness: float, height: float, gravity: float = STANDARD_GRAVITY) -> float:
-    """How far from its lip a free sheet lands [m]: flow [m3/s], lip's width, thickness on its edge, fall [m], all above 0.
-
-    Examples
-    --------
-    >>> float(sheet_throw(0.0006, 0.3, 0.0053, 0.35))
-    0.1008
-    """
-    return flow / width / sheet_thickness * np.sqrt(2 * height / gravity)
-
-
-def landing(report: Report) -> float:
-    """How far from its lip the sheet of the strongest moment lands [m]; 0 where none falls."""
-    outlet, flow = report.fountain.waterway.outlet, float(report.operation.flow.max())
-    if not isinstance(outlet, Spillway) or flow <= 0 or outlet.height <= 0:
-        return 0.0
-    return float(sheet_throw(flow, outlet.width, float(sheet_thickness(flow, outlet.width)), outlet.height))
-
-
-def highest_water(report: Report) -> float:
-    """Highest water of the year above the basin's level [m], the outlet's height counted; 0 where no jet rises."""
-    outlet = report.fountain.waterway.outlet
-    jet = float(report.operation.jet.max() + above_lowest(outlet, float(report.operation.flow.max())))
-    return outlet.height + jet if jet > 0 else 0.0
-
-
-def to_the_next_ten_centimetres(size: float) -> float:
-    """A size [m] that can be bought or dug, not below a wanted one.
-
-    Examples
-    --------
-    >>> to_the_next_ten_centimetres(1.532), to_the_next_ten_centimetres(1.6)
-    (1.6, 1.6)
-    """
-    return math.ceil(round(size * 10, 6)) / 10
-
-
-def spread_of(report: Report) -> float:
-    """How far apart the outermost jets stand [m]; 0 for one jet, and for several on one body."""
-    given = report.design.outlet
-    return given.feed.size_m if isinstance(given, NozzleOutlet) and given.feed is not None else 0.0
-
-
-def proposed_basin(report: Report) -> BasinInput:
-    """The basin that is proposed: round below a jet or a bubbling pipe, rectangular below a lip; open to the wind."""
-    outlet: Outlet = report.fountain.waterway.outlet
-    if isinstance(outlet, Spillway):
-        reach = max(LEAST_WIDTH, LANDING_ROOM * landing(report))
-        long, wide = (to_the_next_ten_centimetres(side) for side in (outlet.width + 2 * SIDE_ROOM, reach))
-        return BasinInput(length_m=long, width_m=wide, depth_m=PROPOSED_DEPTH)
-    across = max(LEAST_DIAMETER, DIAMETER_FOR_JET * highest_water(report) + spread_of(report))
-    return BasinInput(diameter_m=min(to_the_next_ten_centimetres(across), 20.0), depth_m=PROPOSED_DEPTH)

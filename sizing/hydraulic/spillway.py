@@ -134,3 +134,15 @@ def sheet_thickness(
     0.0095
     """
     return brink_ratio * ((flow / width) ** 2 / gravity) ** (1 / 3)
+
+
+@formula("flow / width / sheet_thickness * sqrt(2 * height / gravity)", unit="m", source="rouse_1936")
+def sheet_throw(flow: float, width: float, sheet_thickness: float, height: float, gravity: float = STANDARD_GRAVITY) -> float:
+    """How far from its lip a free sheet lands [m]: flow [m3/s], lip's width, thickness on its edge, fall [m], all above 0.
+
+    Examples
+    --------
+    >>> float(sheet_throw(0.0006, 0.3, 0.0053, 0.35))
+    0.1008
+    """
+    return flow / width / sheet_thickness * np.sqrt(2 * height / gravity)

@@ -14,7 +14,7 @@ from sizing.basin.frost import Frost
 from sizing.basin.water_balance import WaterBalance
 from sizing.foundation.formats import MONTHS, duration, figures, length, litres, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
-from sizing.installation.reasons import array_power, plays, tallest
+from sizing.installation.reasons import array_power, plays
 from sizing.installation.safety import SafetyNote
 from sizing.installation.wires import Wires
 from sizing.report.report import Report
@@ -79,8 +79,8 @@ def first_run(report: Report, wires: Wires, basin: Basin) -> Iterator[str]:
     )
     outlet = report.fountain.waterway.outlet
     if plays(report):
-        jet = tallest(report)
-        reaches = f"reaches {length(outlet.height + jet)}" if jet > 0 else f"leaves {length(outlet.height)}"
+        top = report.basin.top
+        reaches = f"reaches {length(top)} at most" if top > 0 else f"leaves {length(outlet.height)}"
         yield f"Watch the water on a calm day in strong sun: it {reaches} above the basin, and all of it has to fall back inside."
         if basin.falls_inside is False:
             yield f"This basin is not expected to catch it all: {basin.jet_check}"

@@ -14,7 +14,7 @@ from sizing.basin.frost import FROST_NIGHT
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
 from sizing.foundation.formats import MONTHS, duration, figures, length, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
-from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway, above_lowest
+from sizing.hydraulic.outlet import Nozzle, OpenPipe, Spillway
 from sizing.hydraulic.pipes import velocity
 from sizing.installation.electric_limits import CHOPPED_LIMIT
 from sizing.installation.wires import Wires
@@ -217,9 +217,8 @@ def open_water(report: Report, _wires: Wires) -> Reason:
     """Every fountain has open water below its outlet."""
     outlet = report.fountain.waterway.outlet
     what = "a lip" if isinstance(outlet, Spillway) else "an outlet"
-    basin = report.design.basin
-    deep = "" if basin is None else f" {length(basin.depth_m)} deep"
-    return Reason(f"Water{deep} stands open below {what} that is {length(outlet.height)} above it.")
+    deep = length(report.basin.depth) + ("" if report.basin.given else " (as proposed)")
+    return Reason(f"Water {deep} deep stands open below {what} that is {length(outlet.height)} above it.")
 
 
 def roof_and_ladder(report: Report, _wires: Wires) -> Reason:
@@ -274,8 +273,8 @@ def slippery_paving(report: Report, _wires: Wires) -> Reason | None:
         return None
     if isinstance(outlet, Spillway):
         return Reason(f"A sheet {length(outlet.width)} wide falls {length(outlet.height)} and splashes.")
-    top = outlet.height + tallest(report)
-    return Reason(f"The water rises to {length(top)} above the basin's water and falls back in drops that the wind takes along.")
+    top = length(report.basin.top)
+    return Reason(f"The water rises to {top} above the basin's water and falls back in drops that the wind takes along.")
 
 
 def leaving_speed(report: Report) -> float:
@@ -292,8 +291,7 @@ def leaving_speed(report: Report) -> float:
 
 def tallest(report: Report) -> float:
     """The highest jet of the year above its outlet [m]."""
-    highest = above_lowest(report.fountain.waterway.outlet, float(report.operation.flow.max()))
-    return float(report.operation.jet.max() + highest)
+    return max(report.basin.top - report.fountain.waterway.outlet.height, 0.0)
 
 
 def jet_and_eyes(report: Report, _wires: Wires) -> Reason | None:
@@ -306,7 +304,7 @@ def jet_and_eyes(report: Report, _wires: Wires) -> Reason | None:
     who = f"A jet from an opening of {width} leaves" if count == 1 else f"{figures(count)} jets from openings of {width} leave"
     text = (
         f"{who} at up to {quantity(leaving_speed(report), 'm/s', 2)} and {'rises' if count == 1 else 'rise'} to "
-        f"{length(outlet.height + jet)} above the water, into the face of whoever bends over."
+        f"{length(report.basin.top)} above the water, into the face of whoever bends over."
     )
     return Reason(text)
 

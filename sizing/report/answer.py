@@ -25,6 +25,7 @@ from sizing.answers.shared import (
 )
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
+from sizing.fountain.basin_under import BasinUnder
 from sizing.hydraulic.manifold import shared
 from sizing.hydraulic.outlet import Nozzle, Spillway, jets
 from sizing.operation.goal import GoalFound
@@ -406,6 +407,28 @@ class MomentAnswer(Exact):
         )
 
 
+class BasinSizeAnswer(Exact):
+    """The one basin that picture, splash, water, parts and safety use."""
+
+    given: bool = meaning("Whether the design names it; false for one that is proposed")
+    length_m: float = amount("Longer side of the water; diameter where it is round", "m")
+    width_m: float = amount("Shorter side of the water; diameter where it is round", "m")
+    depth_m: float = amount("Depth of the water", "m")
+    highest_water_m: float | None = amount("Highest water of the year above the basin's; null where no jet rises", "m")
+    falls_inside: bool | None = meaning("Whether the water falls back inside on a calm day; null without play")
+
+    @classmethod
+    def of(cls, basin: BasinUnder) -> Self:
+        return cls(
+            given=basin.given,
+            length_m=basin.long,
+            width_m=basin.short,
+            depth_m=basin.depth,
+            highest_water_m=basin.top or None,
+            falls_inside=basin.falls_inside,
+        )
+
+
 class Answer(Exact):
     """One design sized: its months, its year, one moment worked out, and what was assumed."""
 
@@ -427,6 +450,7 @@ class Answer(Exact):
         "Least sun on the cells that makes it play; null if none does", "W/m2"
     )
     moment: MomentAnswer = meaning("One moment, station by station")
+    basin: BasinSizeAnswer = meaning("The basin of the design, or the one that is proposed")
     assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
     warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
     obstacles: list[ObstacleCostAnswer] = meaning("What each obstacle costs, and all of several; empty where none was typed")
@@ -458,6 +482,7 @@ def sizing_answer(report: Report) -> Answer:
         operating_points=[OperatingPointAnswer.of(report, index) for index in range(len(report.strengths))],
         first_playing_irradiance_w_per_m2=report.first_sun,
         moment=MomentAnswer.of(report.moment, {step.id for step in working}),
+        basin=BasinSizeAnswer.of(report.basin),
         assumptions=[NoteAnswer.of(note) for note in report.assumptions],
         warnings=[NoteAnswer.of(note) for note in report.warnings],
         obstacles=[ObstacleCostAnswer.of(cost) for cost in obstacle_costs(report)],

@@ -8,11 +8,12 @@ from sizing.electric.single_diode import cold_open_circuit_voltage
 from sizing.foundation.errors import Note
 from sizing.foundation.formats import duration, length, month_span, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
+from sizing.fountain.basin_under import DIAMETER_FOR_JET, BasinUnder
 from sizing.fountain.components import Fountain
 from sizing.fountain.sentences import question
 from sizing.fountain.unknowns import Unknown
 from sizing.hydraulic.manifold import UNEVEN
-from sizing.hydraulic.outlet import Nozzle, jets
+from sizing.hydraulic.outlet import Nozzle, Outlet, Spillway, jets
 from sizing.hydraulic.pump import state_flow
 from sizing.operation.operating_point import OperatingPoints
 from sizing.operation.year import Year
@@ -33,7 +34,7 @@ VOLTAGE_DOUBT = 0.03
 
 
 def cautions(
-    fountain: Fountain, cold: ColdAir, year: Year, operation: OperatingPoints, first_sun: float | None
+    fountain: Fountain, cold: ColdAir, year: Year, operation: OperatingPoints, first_sun: float | None, basin: BasinUnder
 ) -> tuple[Note, ...]:
     """Every warning that this design earns, in the order of the path."""
     found = [
@@ -44,6 +45,7 @@ def cautions(
         power_caution(fountain, operation),
         start_caution(first_sun),
         dry_caution(year),
+        rim_caution(fountain, basin),
     ]
     return tuple(note for note in found if note is not None)
 
@@ -213,3 +215,28 @@ def dry_caution(year: Year) -> Note | None:
         return None
     text = f"It stays dry on most days in {month_span(dry)}."
     return Note("dry_months", "warning", text, "#/mounting")
+
+
+def rim_caution(fountain: Fountain, basin: BasinUnder) -> Note | None:
+    """A basin that is not expected to catch all the water, even without wind."""
+    if basin.falls_inside is not False:
+        return None
+    text = f"The basin is not expected to catch all the water. {beyond_the_rim(fountain.waterway.outlet, basin)}"
+    return Note("beyond_the_rim", "warning", text, "#/basin")
+
+
+def beyond_the_rim(outlet: Outlet, basin: BasinUnder) -> str:
+    """How far the water goes beyond the rim, and what would catch it."""
+    if isinstance(outlet, Spillway):
+        along, out = basin.needed
+        return (
+            f"The sheet is {length(outlet.width)} wide and lands up to {length(basin.landing)} out from its lip: a basin of "
+            f"{length(basin.long)} by {length(basin.short)} is too small for it. Take one at least {length(along)} along the lip "
+            f"and {length(out)} out from it (an assumption: twice as far as the sheet lands)."
+        )
+    low = length(max(basin.short - basin.spread, 0.0) / DIAMETER_FOR_JET)
+    return (
+        f"The highest water of the year, {length(basin.top)} above the basin's, wets the ground around a basin of "
+        f"{length(basin.short)}, even without wind. Take one {length(basin.needed[1])} across, or a jet that stays below "
+        f"{low} (a basin is twice as wide as its jet is high: common practice, no source)."
+    )

@@ -14,9 +14,11 @@ from numpy.typing import NDArray
 from sizing.design.design import Design
 from sizing.foundation.errors import Note
 from sizing.foundation.working import Worked
+from sizing.fountain.basin_under import BasinUnder, basin_under
 from sizing.fountain.components import Fountain, fountain_of, goal_of
 from sizing.fountain.site_setup import Mounting, setting_of
 from sizing.fountain.unknowns import Unknown, unknowns_of
+from sizing.hydraulic.outlet import above_lowest
 from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
 from sizing.operation.goal import Goal, GoalFound, flow_band, goal_found
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
@@ -78,6 +80,7 @@ class Report:
     band_worked: tuple[Worked, ...]
     verdict: Verdict
     cold: ColdAir
+    basin: BasinUnder
     goal: GoalFound | None
     goal_borne: GoalFound | None
     strain: Strain
@@ -126,6 +129,8 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         moment = moment_of(design, place, mounting, sky, sun, fountain, *chosen, near=float(operation.speed[chosen[-1]]))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
+    outlet, most = fountain.waterway.outlet, float(operation.flow.max())
+    basin = basin_under(design, outlet, float(operation.jet.max() + above_lowest(outlet, most)), most)
     info, loud = told_on_the_way(setting.notes, fountain.panel_notes, fountain.pump.notes)
     return Report(
         design=design,
@@ -149,12 +154,13 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         band_worked=band_worked(worked[-1], sure),
         verdict=verdict_of(fountain, year, first, below, goal, reached, strain, borne),
         cold=setting.cold,
+        basin=basin,
         goal=reached,
         goal_borne=borne,
         strain=strain,
         questions=asked,
         assumptions=(*info, *left_out(design, fountain), *of_the_cold(setting.cold), *always(sky, design)),
-        warnings=(*loud, *unknown_volts(asked), *cautions(fountain, setting.cold, year, operation, first)),
+        warnings=(*loud, *unknown_volts(asked), *cautions(fountain, setting.cold, year, operation, first, basin)),
     )
 
 

@@ -40,6 +40,7 @@ KEYS = {
         *(
             "first_playing_irradiance_w_per_m2",
             "moment",
+            "basin",
             "assumptions",
             "obstacles",
             "warnings",

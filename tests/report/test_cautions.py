@@ -62,6 +62,8 @@ DESIGNS: dict[str, tuple[dict[str, object], list[str]]] = {
     ),
     "dry in winter": ({"/pumps/0/lowest_voltage_v": 9}, ["dry_months"]),
     "never plays": ({"/outlet/height_above_water_m": 9}, []),
+    "a basin as wide as its jet is high": ({"/basin": {"diameter_m": 1.0, "depth_m": 0.3}}, ["beyond_the_rim"]),
+    "a wide basin": ({"/basin": {"diameter_m": 4.0, "depth_m": 0.3}}, []),
     "thin climate data": (
         {
             "/place/latitude_deg": -36.9,

@@ -21,7 +21,7 @@ USUAL = Fountain(
 )
 CASES = {
     "usual": USUAL,
-    "nothing given": replace(USUAL, basin_width=None, water_depth=None, panel_length=None),
+    "nothing given": replace(USUAL, basin_width=2.3, water_depth=0.3, proposed=True, panel_length=None),
     "tall": replace(USUAL, jet_now=2.9, jet_best=4.0, basin_width=3.0),
     "tiny": replace(USUAL, jet_now=0.08, jet_best=0.1, outlet_height=0.02, basin_width=0.6, water_depth=0.2),
     "now as good as best": replace(USUAL, jet_now=0.88),
@@ -177,16 +177,17 @@ def test_a_spillway_has_a_sheet_of_water_and_no_jet() -> None:
 def test_what_is_not_given_is_dashed_and_said() -> None:
     chart = fountain_to_scale(CASES["nothing given"])
     assert plain(chart.finding) == (
-        "Side view to scale. Not given, so drawn at a guess: the basin 1.6 m across, the water 40 cm deep, the panel 60 cm long."
+        "Side view to scale. The design does not name a basin: the proposed one is drawn, 2.3 m across with 30 cm of water. "
+        "The panel’s length is not given: drawn 60 cm long."
     )
     for sheet in both(chart):
-        assert "size assumed" in said(sheet)
+        assert "proposed" in said(sheet)
         assert not any(
             shape.stroke == INK and len(shape.points) == 4 and shape.stroke_width == 3
             for shape in sheet.shapes
             if isinstance(shape, Line)
         )
-    assert ("Basin across", "1.6 m") not in [tuple(map(plain, row)) for row in chart.table.rows]
+    assert ("Basin across", "2.3 m") in [tuple(map(plain, row)) for row in chart.table.rows]
     assert plain(fountain_to_scale(replace(USUAL, moment="at noon in June")).finding) == "Side view to scale, at noon in June."
 
 

@@ -58,7 +58,7 @@ def every_chart() -> list[Chart]:
     family = [Curve("600 W/m²", [0, 14, 20], [0.7, 0.7, 0]), Curve("1000 W/m²", [0, 14, 21], [1.2, 1.2, 0])]
     load = Curve("what the pump draws", [0, 20], [0.1, 1.9])
     best = [Point("600 W/m²", 14, 0.7), Point("1000 W/m²", 14, 1.2)]
-    fountain = Fountain("nozzle", 0.55, "submersible", 30, jet_now=0.62, jet_best=0.88)
+    fountain = Fountain("nozzle", 0.55, "submersible", 30, 1.8, 0.35, jet_now=0.62, jet_best=0.88)
     return [
         charts.water_by_month(water, [value * 0.9 for value in water], [value * 1.1 for value in water]),
         hours.month_and_hour(grid, litres_a_day=water),

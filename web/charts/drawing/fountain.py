@@ -5,9 +5,7 @@ import math
 from sizing.foundation import formats
 from web.charts.drawing.garden import basin, ground, measure, panel, plate, pump, pump_place, pupil, sun
 from web.charts.drawing.scene import (
-    ASSUMED_DEPTH,
     ASSUMED_PANEL,
-    ASSUMED_WIDTH,
     MEASURE_WORDS,
     NARROW,
     WALL,
@@ -256,15 +254,14 @@ def facts(fountain: Fountain) -> tuple[str, ...]:
 
 
 def assumptions(fountain: Fountain) -> str:
-    """What was drawn at a size nobody has given."""
-    parts = []
-    if fountain.basin_width is None:
-        parts.append(f"the basin {formats.length(ASSUMED_WIDTH)} across")
-    if fountain.water_depth is None:
-        parts.append(f"the water {formats.length(ASSUMED_DEPTH)} deep")
+    """What is drawn that the design does not name."""
+    said = []
+    if fountain.proposed:
+        size = f"{formats.length(fountain.basin_width)} across with {formats.length(fountain.water_depth)} of water"
+        said.append(f"The design does not name a basin: the proposed one is drawn, {size}.")
     if fountain.panel_length is None:
-        parts.append(f"the panel {formats.length(ASSUMED_PANEL)} long")
-    return f"Not given, so drawn at a guess: {', '.join(parts)}." if parts else ""
+        said.append(f"The panel’s length is not given: drawn {formats.length(ASSUMED_PANEL)} long.")
+    return " ".join(said)
 
 
 def rows(fountain: Fountain) -> tuple[tuple[str, str], ...]:

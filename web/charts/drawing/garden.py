@@ -80,7 +80,7 @@ def tilt_mark(x: float, y: float, tilt: float, radius: float) -> list[Shape]:
 
 
 def basin(view: Scene, fountain: Fountain) -> list[Shape]:
-    """Water and walls; dashed where the size is assumed, open at the sides where the sheet cuts it."""
+    """Water and walls; dashed where the basin is proposed, open at the sides where the sheet cuts it."""
     left, right = view.basin - view.sizes.basin / 2 * view.scale, view.basin + view.sizes.basin / 2 * view.scale
     water, rim, floor = (level(view, height) for height in (WATER_LEVEL, RIM_LEVEL, WATER_LEVEL - view.sizes.depth))
     shapes: list[Shape] = [Rectangle(left, water, right - left, floor - water, POOL)]
@@ -88,7 +88,7 @@ def basin(view: Scene, fountain: Fountain) -> list[Shape]:
         shapes.append(Line(((left, floor), (right, floor)), INK, 2.5))
         shapes += [torn(edge, water - 6, floor + 6) for edge in (left, right)]
     else:
-        assumed = fountain.basin_width is None or fountain.water_depth is None
+        assumed = fountain.proposed
         walls: Points = ((left, rim), (left, floor), (right, floor), (right, rim))
         shapes.append(Line(walls, QUIET if assumed else INK, 1.8 if assumed else 3, "6 4" if assumed else ""))
     return [*shapes, Line(((left, water), (right, water)), WATER, 1.6)]

@@ -14,7 +14,7 @@ from web.charts.kit.shapes import TEXT_SIZE
 
 PUPIL_HEIGHT, PUPIL_BACK, PUPIL_FRONT = 1.40, 0.24, 0.44
 WATER_LEVEL, RIM_LEVEL = 0.10, 0.18
-ASSUMED_WIDTH, ASSUMED_DEPTH, ASSUMED_PANEL = 1.60, 0.40, 0.60
+ASSUMED_PANEL = 0.60
 DEEPEST = 1.2
 PANEL_MIDDLE = 1.25
 WALL = 0.22
@@ -27,8 +27,8 @@ MEASURE_WORDS = "above water"
 class Fountain:
     """What the drawing needs to know; lengths in metres, tilt in degrees, flow in litres a minute.
 
-    Jets are measured from the outlet upwards and are None for a spillway. Basin and panel sizes may be
-    None: then they are drawn at an assumed size, the basin dashed, and the caption says so. ``moment``
+    Jets are measured from the outlet upwards and are None for a spillway. The basin is that of the sums: of the design, or
+    ``proposed`` for it, then dashed. A panel without a length is drawn at an assumed one, and the caption says so. ``moment``
     names the moment shown ("at noon on a clear June day"). ``jets`` stand ``jets_across`` metres apart on a ring or a row;
     several on one body are drawn as one.
     """
@@ -37,13 +37,14 @@ class Fountain:
     outlet_height: float
     pump_position: Literal["submersible", "surface"]
     panel_tilt: float
+    basin_width: float
+    water_depth: float
+    proposed: bool = False
     panel_faces: str = "south"
     jet_now: float | None = None
     jet_best: float | None = None
     flow_now: float | None = None
     sheet_width: float | None = None
-    basin_width: float | None = None
-    water_depth: float | None = None
     panel_length: float | None = None
     moment: str = ""
     sunlit: bool = True
@@ -113,10 +114,9 @@ def lengths(fountain: Fountain) -> dict[str, float]:
 
 
 def sizes(fountain: Fountain, room: Room) -> Sizes:
-    """The sizes to draw: given, or assumed where nothing is given."""
+    """The sizes to draw; that of the panel is assumed where it is not given."""
     known = lengths(fountain)
-    across = known.get("basin_width") or ASSUMED_WIDTH
-    deep = known.get("water_depth") or ASSUMED_DEPTH
+    across, deep = known["basin_width"], known["water_depth"]
     basin, depth, panel = min(across, room.basin), min(deep, DEEPEST), known.get("panel_length") or ASSUMED_PANEL
     slope = math.radians(fountain.panel_tilt)
     rise, reach = panel / 2 * math.sin(slope), panel * math.cos(slope)
@@ -143,9 +143,8 @@ def jet_words(fountain: Fountain) -> tuple[str, ...]:
 
 def foot_words(fountain: Fountain, drawn: Sizes) -> tuple[tuple[str, str], ...]:
     """What is written below pupil, basin and panel, two lines each."""
-    across = fountain.basin_width
-    size = f"{formats.length(across or ASSUMED_WIDTH)} across"
-    second = "size assumed" if across is None else "not all shown" if drawn.cut else ""
+    size = f"{formats.length(fountain.basin_width)} across"
+    second = "not all shown" if drawn.cut else "proposed" if fountain.proposed else ""
     return (
         ("pupil", f"1.40{formats.SPACE}m"),
         (f"basin {size}" if second else "basin", second or size),
