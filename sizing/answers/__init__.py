@@ -4,7 +4,8 @@ In come records of a finished sizing; out come frozen models that hold known fie
 written. HTTP, terminal, pages and tables read the same model.
 
 Read: ``kit`` (``amount``, ``meaning``, ``Exact``, ``plain``), ``shared`` (place, mounting, sky, notes, working, sources),
-``places`` (towns and coordinates).
+``places`` (towns and coordinates),
+``basin_and_jets``.
 """
 
 from sizing.answers.kit import Exact, GivenDesign, Partial, amount, meaning, plain, written

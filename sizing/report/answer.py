@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 from pydantic import Field
 
+from sizing.answers.basin_and_jets import BasinSizeAnswer
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning
 from sizing.answers.shared import (
     MountingAnswer,
@@ -25,7 +26,6 @@ from sizing.answers.shared import (
 )
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
-from sizing.fountain.basin_under import BasinUnder
 from sizing.hydraulic.manifold import shared
 from sizing.hydraulic.outlet import Nozzle, Spillway, jets
 from sizing.operation.goal import GoalFound
@@ -404,28 +404,6 @@ class MomentAnswer(Exact):
             state=state_name(moment.state),
             reason=REASONS[moment.state],
             stations=[StationAnswer.of(station, ids) for station in moment.stations if station.roots],
-        )
-
-
-class BasinSizeAnswer(Exact):
-    """The one basin that picture, splash, water, parts and safety use."""
-
-    given: bool = meaning("Whether the design names it; false for one that is proposed")
-    length_m: float = amount("Longer side of the water; diameter where it is round", "m")
-    width_m: float = amount("Shorter side of the water; diameter where it is round", "m")
-    depth_m: float = amount("Depth of the water", "m")
-    highest_water_m: float | None = amount("Highest water of the year above the basin's; null where no jet rises", "m")
-    falls_inside: bool | None = meaning("Whether the water falls back inside on a calm day; null without play")
-
-    @classmethod
-    def of(cls, basin: BasinUnder) -> Self:
-        return cls(
-            given=basin.given,
-            length_m=basin.long,
-            width_m=basin.short,
-            depth_m=basin.depth,
-            highest_water_m=basin.top or None,
-            falls_inside=basin.falls_inside,
         )
 
 
