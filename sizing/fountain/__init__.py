@@ -4,8 +4,8 @@ In comes a ``Design``; out come a ``Fountain`` (panel with cable, pump, pipe wit
 sky), with notes on what was filled in.
 
 Read: ``site_setup`` (place, true directions, the sky), ``components`` (panel, pump, pipe, outlet, goal),
-``basin_under`` (the one basin that
-picture, splash, water, parts and safety read), ``pump_shape`` (which shape a pump was taken to have), ``unknowns`` (what nobody said) and ``sentences`` (what to ask).
+``basin_under`` (the one basin that picture, splash, water, parts and safety read), ``pump_shape`` (which shape a pump was taken
+to have), ``unknowns`` (what nobody said) and ``sentences`` (what to ask).
 
 Units change here, once: litres per minute, millimetres and per cent come in, SI goes out. Compass readings become true
 directions here, and an elevation that is not given is looked up. The rooms above, ``design`` apart, do not know the design file.
