@@ -6,10 +6,11 @@ inside the limits of a design file. The sky and the panel's place stay, so the s
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, PumpInput
 from sizing.design.reading import read_design
@@ -20,7 +21,7 @@ from sizing.foundation.units import HOUR, SQUARE_MILLIMETRE
 from sizing.fountain.components import Fountain, fountain_of
 from sizing.fountain.pump_shape import ELECTRONIC, shape_of
 from sizing.hydraulic.outlet import Spillway
-from sizing.operation.operating_point import flow_alone, operate, solve_grid
+from sizing.operation.operating_point import GridPlace, flow_alone, grid_place, operate, solve_grid
 from sizing.operation.strain import above_allowed, voltage_known_to_be_borne
 from sizing.operation.year import by_hour, month_of_day
 from sizing.report.ageing import Settings, Wear, aged
@@ -83,10 +84,10 @@ def ages(report: Report) -> tuple[WhatIf, ...]:
 
 def sized(report: Report, changes: Iterable[Change]) -> tuple[WhatIf, ...]:
     """Changes sized over the year of a report."""
-    found = []
+    found, year = [], sunlit(report)
     for change in changes:
         try:
-            found.append(with_change(report, change))
+            found.append(with_change(report, change, year))
         except SizingError:
             continue  # such as a lip that the larger flow would leave
     return tuple(found)
@@ -201,11 +202,35 @@ def changed_document(document: dict[str, Any], settings: Settings) -> dict[str, 
     return changed
 
 
-def with_change(report: Report, change: Change) -> WhatIf:
+@dataclass(frozen=True, eq=False)
+class Sunlit:
+    """The steps of a year with sun, the light into the cells [W/m2], how warm they are [Cel] and where both lie on the grid;
+    and which steps are those of the month that is best in the report, which has ``days``."""
+
+    steps: NDArray[np.int64]
+    effective: NDArray[np.float64]
+    cell: NDArray[np.float64]
+    on_grid: GridPlace
+    month: slice
+    days: int
+
+
+def sunlit(report: Report, light: float = 1.0) -> Sunlit:
+    """The steps with sun; ``light`` is what gets through the glass, over the report's."""
+    sky, sun = report.sky, report.sun
+    steps = np.flatnonzero(sun.effective > 0)
+    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation)).month
+    days = np.flatnonzero(month_of_day(sky) == best)
+    month = slice(int(days[0]) * sky.steps_per_day, (int(days[-1]) + 1) * sky.steps_per_day)
+    effective, cell = light * sun.effective[steps], sun.cell_temperature[steps]
+    return Sunlit(steps, effective, cell, grid_place(effective, cell), month, len(days))
+
+
+def with_change(report: Report, change: Change, year_of_sun: Sunlit) -> WhatIf:
     """Size a changed design under the sun of the report."""
     fountain = fountain_of(change.design)
     light = (100 - change.design.mounting.soiling_pct) / (100 - report.design.mounting.soiling_pct)
-    water, hours, jet, flow, over = results_of(report, fountain, light)
+    water, hours, jet, flow, over = results_of(report, fountain, year_of_sun if light == 1 else sunlit(report, light))
     best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation))
     year, before, allowed = report.year, report.strain.above_allowed, voltage_known_to_be_borne(fountain.pump)
     return WhatIf(
@@ -236,26 +261,23 @@ def too_high(over: float, before: float, allowed: float) -> str:
     return f", but above {volts}, all that the pump is known to bear, for {hours} a year" if over > before else ""
 
 
-def results_of(report: Report, fountain: Fountain, light: float = 1.0) -> tuple[float, float, float, float, float]:
+def results_of(report: Report, fountain: Fountain, lit: Sunlit) -> tuple[float, float, float, float, float]:
     """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
-    and hours of the year above the voltage that the pump is known to bear; ``light`` is what gets
-    through the glass, over the report's."""
-    sky, step = report.sky, 24.0 / report.sky.steps_per_day
-    sun = report.sun if light == 1 else replace(report.sun, effective=report.sun.effective * light)
+    and hours of the year above the voltage that the pump is known to bear."""
+    per_day = report.sky.steps_per_day
+    step = 24.0 / per_day
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)
-    lit = np.flatnonzero(sun.effective > 0)
-    flow = flow_alone(solved, sun.effective[lit], sun.cell_temperature[lit])
-    best = max(report.year.months, key=lambda month: (month.water, month.poa_insolation)).month
-    days = np.flatnonzero(month_of_day(sky) == best)
-    month = slice(days[0] * sky.steps_per_day, (days[-1] + 1) * sky.steps_per_day)
-    usual = operate(solved, sun.effective[month], sun.cell_temperature[month])
+    flow = flow_alone(solved, lit.effective, lit.cell, lit.on_grid)
+    whole = np.zeros_like(report.sun.effective)
+    whole[lit.steps] = flow
+    usual, line = whole[lit.month], solved.line
     jet, high = (
-        float(by_hour(np.median(values.reshape(len(days), -1), axis=0), sky.steps_per_day).max())
-        for values in (usual.jet, usual.flow)
+        float(by_hour(np.median(values.reshape(lit.days, -1), axis=0), per_day).max())
+        for values in (np.interp(usual, line.flow, line.jet), usual)
     )
     over = 0.0
-    if float(solved.line.voltage.max()) > voltage_known_to_be_borne(fountain.pump):
-        found = operate(solved, sun.effective[lit], sun.cell_temperature[lit])
+    if float(line.voltage.max()) > voltage_known_to_be_borne(fountain.pump):
+        found = operate(solved, lit.effective, lit.cell)
         over = step * np.count_nonzero(above_allowed(fountain.pump, found))
     return float(flow.sum()) * step * HOUR, float(np.count_nonzero(flow > 0)) * step, jet, high, over
 

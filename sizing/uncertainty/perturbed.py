@@ -68,7 +68,8 @@ class Watched:
     [W/m2], cells and air [Cel] of the steps, and where they lie ``on_grid``, in its ``rows``: the last steps, from
     ``counted`` on, are the middle days at the best hours, months by steps of the hour by two. ``weight`` turns a step's
     flow into water of its month [m3]; ``offer`` is what a controller has to give over the grid; ``swing`` [1] is how far
-    passing clouds put the light of each step above what a smooth day would have, over the step's own light.
+    passing clouds put the light of each step above what a smooth day would have, over the step's own light; ``flow``
+    [m3/s] is that of each step with nothing moved.
     """
 
     solved: OperatingGrid
@@ -84,6 +85,7 @@ class Watched:
     counted: int
     weight: float
     swing: Array | float = 0.0
+    flow: Array | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -147,7 +149,8 @@ def watched_steps(
         counted=len(month),
         weight=weight,
     )
-    return replace(chosen, solved=with_other_water(chosen, fountain))
+    ready = replace(chosen, solved=with_other_water(chosen, fountain))
+    return replace(ready, flow=flow_alone(ready.solved, effective, cell, on_grid))
 
 
 def middle_steps(sky: Sky, sun: PlaneSun, operation: OperatingPoints, year: Year) -> NDArray[np.int64]:
@@ -176,19 +179,25 @@ def joined(chosen: Watched, supply: Supply, line: LoadLine, offer: Offer | None)
 @dataclass(frozen=True, eq=False)
 class Moved:
     """A fountain with one thing moved: its match, how much more light the cells get and whether they warm with it, and with
-    how much more flow, or how much more height, the jet is seen [1]."""
+    how much more flow, or how much more height, the jet is seen [1]. ``stands`` are steps that no longer play, where all
+    others are as they were."""
 
     solved: OperatingGrid
     light: float | Array = 1.0
     warms: bool = True
     flow_seen: float = 1.0
     jet_seen: float = 1.0
+    stands: NDArray[np.bool_] | None = None
 
 
 def looked_at(chosen: Watched, moved: Moved) -> PerturbedYear:
     """Water and jet with one thing moved."""
     solved = moved.solved
-    if isinstance(moved.light, float) and moved.light == 1:
+    if moved.stands is not None and chosen.flow is not None:
+        flow = np.where(moved.stands, 0.0, chosen.flow)
+    elif solved is chosen.solved and chosen.flow is not None and isinstance(moved.light, float) and moved.light == 1:
+        flow = chosen.flow
+    elif isinstance(moved.light, float) and moved.light == 1:
         flow = flow_alone(solved, chosen.effective, chosen.cell, chosen.on_grid)
     else:
         flow = flow_alone(solved, *light_of(chosen, moved))
@@ -347,7 +356,8 @@ def other_start(chosen: Watched, fountain: Fountain, design: Design, size: float
     motor = fountain.pump.motor
     solved, current = chosen.solved, max(motor.starting_current + size, motor.no_load_current)
     starting = starting_grid(solved.supply, replace(motor, starting_current=current), chosen.offer)
-    return Moved(replace(solved, starting_irradiance=starting))
+    later = chosen.effective < np.interp(chosen.cell, CELL_TEMPERATURES, starting) if size > 0 else None
+    return Moved(replace(solved, starting_irradiance=starting), stands=later)
 
 
 def other_cut_off(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:

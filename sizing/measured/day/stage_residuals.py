@@ -14,17 +14,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from sizing.design.design import NozzleOutlet
 from sizing.electric.panel import open_circuit_voltage
 from sizing.electric.single_diode import at_conditions
 from sizing.foundation.errors import SizingError
 from sizing.foundation.working import Worked, assumed, by_method, formula, work
-from sizing.hydraulic.outlet import jet_height
+from sizing.hydraulic.nozzle_kinds import nozzle_coefficients
+from sizing.hydraulic.outlet import Nozzle, jet_height
 from sizing.light.clear_sky import CLEAR_SKY_SHARE
 from sizing.measured.day.clear_day import ClearDay, Expected
 from sizing.measured.logs.instruments import Instruments, small_sample
 from sizing.measured.logs.logs import SheetLog
 from sizing.operation.operating_point import OperatingGrid, irradiance_needed
-from sizing.uncertainty.causes import after_the_sky
+from sizing.uncertainty.causes import after_the_sky, of_the_nozzle
 from sizing.uncertainty.perturbed import MOVES, Moved, watched_steps
 from sizing.uncertainty.uncertainty import together
 
@@ -301,6 +303,21 @@ def moved_lines(clear_day: ClearDay) -> list[tuple[Array, Array, Array]]:
     return lines
 
 
+def kind_of_nozzle(clear_day: ClearDay, flow: Array, computed: Array) -> list[float]:
+    """What the kind of nozzle may do to a jet at a measured flow, over the jet: the root mean square of both sides."""
+    given, outlet = clear_day.design.outlet, clear_day.fountain.waterway.outlet
+    if not (isinstance(given, NozzleOutlet) and isinstance(outlet, Nozzle)) or len(flow) == 0:
+        return []
+    cause = of_the_nozzle(clear_day.design)
+    typed = (given.nozzle_kind, given.discharge_coefficient, given.velocity_coefficient)
+    changes = []
+    for toward in (-cause.below, cause.above):
+        share, speed = nozzle_coefficients(*typed, toward=toward)
+        other = replace(outlet, discharge_coefficient=share, velocity_coefficient=speed)
+        changes.append(mean_of(np.asarray(jet_height(other, flow)) / computed - 1))
+    return [float(together(np.array(changes))) / 2**0.5]
+
+
 def of_the_outlet(clear_day: ClearDay, log: SheetLog, instruments: Instruments) -> StageResidual:
     """Jet over the flow that was measured."""
     read = ~np.isnan(log.jet) & ~np.isnan(log.flow) & (log.flow > 0)
@@ -318,5 +335,6 @@ def of_the_outlet(clear_day: ClearDay, log: SheetLog, instruments: Instruments) 
         for cause in after_the_sky(clear_day.design, clear_day.fountain, float(computed.max(initial=0.0)))
         if cause.key == "jet_formula"
     ]
+    own += kind_of_nozzle(clear_day, flow, computed)
     common = float(together(np.array([*own, mean_of(by_mark)])))
     return judged("outlet", log.row[read][good], jet / computed, 1.0, common, chance)
