@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizing.basin.basin import Basin
-from sizing.basin.frost import Frost
+from sizing.basin.frost import FREEZING, Frost
 from sizing.basin.water_balance import WaterBalance
 from sizing.foundation.formats import MONTHS, duration, figures, length, litres, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
@@ -123,6 +123,11 @@ def before_frost(report: Report, frost: Frost) -> Iterator[str]:
     if cold:
         yield (
             f"Before the frost of {month_span(cold)}, switch off, take the pump indoors and empty all "
+            f"{quantity(report.design.pipe.length_m, 'm')} of pipe and every valve."
+        )
+    elif frost.ten_years <= FREEZING:
+        yield (
+            "When frost is forecast, which is rare here, switch off and empty all "
             f"{quantity(report.design.pipe.length_m, 'm')} of pipe and every valve."
         )
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sizing.basin.evaporation import lowest_and_highest as by_month
-from sizing.basin.frost import FROST_NIGHT
+from sizing.basin.frost import FREEZING, FROST_NIGHT
 from sizing.foundation.constants import REFERENCE_IRRADIANCE
 from sizing.foundation.formats import MONTHS, duration, figures, length, month_span, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
@@ -364,7 +364,7 @@ def frost(report: Report, _wires: Wires) -> Reason | None:
     lows = by_month(report.sky)[0]
     cold = months_where(lows < FROST_NIGHT)
     if not cold:
-        return None
+        return rare_frost(report)
     worst = int(np.argmin(report.sky.air_temperature_month))
     low, mean = quantity(round(float(lows[worst])), "Cel"), quantity(round(report.sky.air_temperature_month[worst]), "Cel")
     text = (
@@ -372,6 +372,14 @@ def frost(report: Report, _wires: Wires) -> Reason | None:
         "coldest hour of its usual day."
     )
     return Reason(text)
+
+
+def rare_frost(report: Report) -> Reason | None:
+    """A cold night of many years where no usual month has frost."""
+    if report.cold.lowest > FREEZING:
+        return None
+    lowest = quantity(round(report.cold.lowest), "Cel")
+    return Reason(f"No usual month has frost here, but a single night may: reckon with {lowest} once in about ten years.")
 
 
 def inspection(report: Report, wires: Wires) -> Reason:

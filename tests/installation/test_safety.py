@@ -67,7 +67,7 @@ DESIGNS: dict[str, tuple[str, dict[str, object], set[str], set[str]]] = {
         {"wet-limits", "cold-voltage", "panel-always-live", "dc-arc", "inspection"},
     ),
     "weather file": ("weather_file_jet", {}, JET, set()),
-    "choice": ("orchard_choice", {}, JET - {"frost"}, set()),
+    "choice": ("orchard_choice", {}, JET, set()),
     "controller": (
         "quince_court_jet",
         {"/connection": CONTROLLER},
