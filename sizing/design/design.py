@@ -72,6 +72,9 @@ def by_volts(points: tuple[PowerPoint, ...] | None) -> bool:
     return points is not None and all(point.voltage_v is not None for point in points)
 
 
+MotorKindName = Literal["brushed", "brushless", "not_known"]
+
+
 class PumpInput(Strict):
     id: str = text("pump id", 40, pattern=ID_PATTERN, advice=SAME_ID)
     name: str = text("pump name", 80)
@@ -101,6 +104,9 @@ class PumpInput(Strict):
     no_load_current_a: float | None = number("no-load current", "A", 0, 20, "leave it out if not measured", 0.1, None)
     starting_current_a: float | None = number("starting current", "A", 0, 50, "leave it out if not measured", 0.2, None)
     position: Literal["submersible", "surface"] = part("pump position", "in the water or beside it", "submersible")
+    motor_kind: MotorKindName | None = part(
+        "kind of motor", "brushed or brushless: brushes wear out after a few thousand hours of play; not_known if not sure", None
+    )
     price: Price | None = PRICE
     measured: MeasuredCurve | None = part("bench test", "how sure points are that were measured on this pump", None)
 

@@ -32,6 +32,11 @@ def question(unknown: Unknown) -> str:
             f"Ask the maker of “{unknown.part}”, or watch a meter at sunrise: how many amperes start the pump? We assumed "
             f"{quantity(unknown.taken or 0.0, 'A')}."
         )
+    if unknown.code == "motor_kind":
+        return (
+            f"Ask the maker of “{unknown.part}”: does its motor have brushes? We counted both in the cost of ten years: brushes "
+            "wear out after a few thousand hours."
+        )
     return FIXED[unknown.code]
 
 

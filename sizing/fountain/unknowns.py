@@ -9,7 +9,14 @@ from sizing.fountain.components import Fountain, pipe_kind_of
 from sizing.operation.strain import Strain
 
 UnknownCode = Literal[
-    "highest_voltage", "lowest_voltage", "starting_current", "controller_kind", "nozzle_kind", "nozzle_coefficients", "pipe_kind"
+    "highest_voltage",
+    "lowest_voltage",
+    "starting_current",
+    "controller_kind",
+    "nozzle_kind",
+    "nozzle_coefficients",
+    "pipe_kind",
+    "motor_kind",
 ]
 CAUSES: dict[UnknownCode, str] = {
     "lowest_voltage": "cut_off",
@@ -19,7 +26,8 @@ CAUSES: dict[UnknownCode, str] = {
     "nozzle_coefficients": "nozzle",
     "pipe_kind": "hose",
 }
-"""Which cause of doubt in the year's water each is; an unknown highest voltage moves no water, it may end the pump."""
+"""Which cause of doubt in the year's water each is; an unknown highest voltage moves no water, it may end the pump, and an
+unknown kind of motor says how soon the next one is bought."""
 
 
 @dataclass(frozen=True)
@@ -46,7 +54,8 @@ def unknowns_of(design: Design, fountain: Fountain, strain: Strain, standing: fl
     ----------
     standing : [V] what the panel puts on the pump while it does not run, on the coldest dawn
     """
-    return (*of_the_highest(fountain, strain, standing), *of_the_pump(fountain), *of_the_others(design))
+    of_the_motor = motor_asked(fountain)
+    return (*of_the_highest(fountain, strain, standing), *of_the_pump(fountain), *of_the_others(design), *of_the_motor)
 
 
 def of_the_highest(fountain: Fountain, strain: Strain, standing: float) -> list[Unknown]:
@@ -70,6 +79,14 @@ def of_the_pump(fountain: Fountain) -> list[Unknown]:
         current = fountain.pump.motor.starting_current
         found.append(Unknown("starting_current", f"{pointer}/starting_current_a", pump.name, current))
     return found
+
+
+def motor_asked(fountain: Fountain) -> list[Unknown]:
+    """A motor of which nobody said whether it has brushes; the pump's name is no answer."""
+    pump = fountain.pump_input
+    if pump.motor_kind in ("brushed", "brushless"):
+        return []
+    return [Unknown("motor_kind", f"{fountain.pump_pointer}/motor_kind", pump.name)]
 
 
 def of_the_others(design: Design) -> list[Unknown]:

@@ -1,6 +1,7 @@
 """What ten years cost: what wears out by the hours of play, water from the tap, and no electricity; low and high.
 
-Lives are ranges with little authority behind them: a design does not say how its pump's motor is made, so both kinds count.
+Lives are ranges with little authority behind them; where a design does not say whether its pump's motor has brushes, both
+kinds count. The pump's name never tells.
 """
 
 import math
@@ -14,8 +15,18 @@ from sizing.money.costs import CENT, Costs, cents, costs_of, exact, money
 from sizing.money.parts import PartsList, parts_of
 
 YEARS = 10
-BRUSHED, BRUSHLESS = 2000.0, 20000.0
-"""[h] Life of a small motor with brushes (2000 to 5000 h) and without (about 20,000 h); maker's pages, from memory."""
+BRUSHED, BRUSHLESS = (2000.0, 5000.0), (20000.0, 20000.0)
+"""[h] Shortest and longest life of a small motor with brushes, and of one without; makers' pages, from memory."""
+LIVES = {"brushed": BRUSHED, "brushless": BRUSHLESS, "not_known": (BRUSHED[0], BRUSHLESS[1])}
+"""[h] By the kind of motor; one that is not known may be either."""
+LIFE_WORDS = {
+    "brushed": f"its motor has brushes, which last {figures(BRUSHED[0])} to {figures(BRUSHED[1])} h",
+    "brushless": f"its motor has no brushes and lasts about {figures(BRUSHLESS[0])} h",
+    "not_known": (
+        f"motors with brushes last {figures(BRUSHED[0])} to {figures(BRUSHED[1])} h, without about {figures(BRUSHLESS[0])} h, "
+        "and nobody said which this is"
+    ),
+}
 IN_YEARS = {
     "panel": (25.0, 30.0, "panels are warranted for 25 to 30 years (common practice, no source)"),
     "controller": (5.0, 15.0, "electronics outdoors last 5 to 15 years (common practice, no source)"),
@@ -127,11 +138,9 @@ def replacements(built: Building, costs: Costs) -> tuple[Replacement, ...]:
     found = []
     for line in costs.lines:
         if line.part.key == "pump":
-            years = [life / hours if hours > 0 else math.inf for life in (BRUSHED, BRUSHLESS)]
-            why = (
-                f"it runs {duration(round(hours))} a year; motors with brushes last {figures(BRUSHED)} to 5000 h, without about "
-                f"{figures(BRUSHLESS)} h (makers' pages, from memory)"
-            )
+            kind = built.report.fountain.pump_input.motor_kind or "not_known"
+            years = [life / hours if hours > 0 else math.inf for life in LIVES[kind]]
+            why = f"it runs {duration(round(hours))} a year; {LIFE_WORDS[kind]} (makers' pages, from memory)"
         elif line.part.key in IN_YEARS:
             *years, why = IN_YEARS[line.part.key]
         else:

@@ -15,6 +15,7 @@ SAID: dict[str, object] = {
     "/pumps/0/lowest_voltage_v": 6,
     "/pumps/0/highest_voltage_v": 26,
     "/pumps/0/starting_current_a": 0.1,
+    "/pumps/0/motor_kind": "brushed",
     "/outlet/discharge_coefficient": 0.9,
     "/outlet/velocity_coefficient": 0.95,
     "/pipe/kind": "smooth",
@@ -32,6 +33,11 @@ BLANKS: dict[str, tuple[dict[str, object], list[tuple[str, str]]]] = {
     "lowest voltage": ({"/pumps/0/lowest_voltage_v": ...}, [("lowest_voltage", "#/pumps/0/lowest_voltage_v")]),
     "a lowest voltage of zero is an answer": ({"/pumps/0/lowest_voltage_v": 0}, []),
     "starting current": ({"/pumps/0/starting_current_a": ...}, [("starting_current", "#/pumps/0/starting_current_a")]),
+    "motor": ({"/pumps/0/motor_kind": ...}, [("motor_kind", "#/pumps/0/motor_kind")]),
+    "a motor of which one is not sure": (
+        {"/pumps/0/motor_kind": "not_known", "/pumps/0/name": "Brushless pump"},
+        [("motor_kind", "#/pumps/0/motor_kind")],
+    ),
     "controller": ({"/connection": CONTROLLER}, [("controller_kind", "#/connection/controller_kind")]),
     "a controller of which one is not sure": (
         {"/connection": CONTROLLER | {"controller_kind": "not_known"}},

@@ -263,6 +263,19 @@ def test_ten_years_by_hand() -> None:
     assert f"costs at least {alike.per_hour_low}{euro}, over " in alike.sentences[4]
 
 
+@pytest.mark.parametrize(
+    ("kind", "lives"), [("brushed", (5000, 2000)), ("brushless", (20000, 20000)), ("not_known", (20000, 2000))]
+)
+def test_how_often_a_pump_is_bought_again_follows_its_kind_of_motor_and_not_its_name(kind: str, lives: tuple[int, int]) -> None:
+    """Lives from makers' pages, from memory: brushes 2000 to 5000 h, no brushes about 20,000 h."""
+    named = {"/pumps/0/name": "A brushless pump", "/pumps/0/motor_kind": kind, "/pumps/0/price": {"amount": 30.0, **EURO}}
+    found = building("quince_court_jet", named)
+    ten, hours = ten_years_of(found, costs_of(parts_of(found).parts, None)), found.report.year.running_hours
+    often = {each.name: (each.least, each.most) for each in ten.replacements}.get("A brushless pump", (0, 0))
+    assert often == (again(lives[0] / hours), again(lives[1] / hours))
+    assert ("motor_kind" in [each.code for each in found.report.questions]) == (kind == "not_known")
+
+
 def test_what_is_bought_again_bears_the_tax_and_water_of_another_currency_is_not_added() -> None:
     """A pump of 30.00 with 8.1 % is 32.43 each time; water priced in francs stays beside the euros."""
     changes = {"/pumps/0/price": {"amount": 30.0, **EURO}}

@@ -25,6 +25,13 @@ DRIVES = (
     Way("tracks_power", "Electronics that track the panel's maximum power"),
 )
 """What may turn a pump, in words."""
+MOTORS = (
+    Way("", "Not said: both kinds are counted"),
+    Way("brushed", "With brushes"),
+    Way("brushless", "Without brushes"),
+    Way("not_known", "Not sure"),
+)
+"""Kinds of motor, in words."""
 
 
 def completed(group: Group, model: type[BaseModel]) -> Group:
@@ -103,6 +110,7 @@ def pump(index: int) -> Group:
                 "Where the pump stands",
                 (Way("submersible", "In the water"), Way("surface", "Beside the water")),
             ),
+            Choice(f"pumps.{index}.motor_kind", "Kind of motor", MOTORS, listed=True),
             Choice(f"pumps.{index}.known", "What you know of the pump", (by_points(index), by_power(index), by_its_box(index))),
             Choice(f"pumps.{index}.drive", "What drives it", DRIVES, listed=True),
         ),
