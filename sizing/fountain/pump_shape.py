@@ -2,7 +2,7 @@
 
 A pump that is silent about what drives it is taken as a DC motor that turns faster with more volts or, where it is known
 by its power without volts, as one whose electronics hold the panel at its maximum power. Neither is safe to believe: the
-sentence says so and what to ask.
+answer says so, and asks (``unknowns``).
 """
 
 from collections.abc import Sequence
@@ -41,7 +41,6 @@ MEANINGS: dict[Shape, str] = {
     "power_points": "the panel's power alone decides the flow",
     "power_points_volts": "the panel meets it at the published voltages",
 }
-QUESTION = "you did not say what drives it: ask the maker."
 
 
 def shape_of(pump: PumpInput) -> Shape:
@@ -70,10 +69,8 @@ def shape_known(pump: PumpInput) -> bool:
 def shape_note(pump: PumpInput, pointer: str) -> Note:
     """The sentence that says which shape a pump was taken to have."""
     shape = shape_of(pump)
-    text = f"Pump {pump.name} was taken as: {SHAPES[shape]}; {MEANINGS[shape]}"
-    if shape_known(pump):
-        return Note("pump_shape", "info", f"{text}.", pointer)
-    return Note("pump_shape_assumed", "info", f"{text}; {QUESTION}", pointer)
+    text = f"Pump {pump.name} was taken as: {SHAPES[shape]}; {MEANINGS[shape]}."
+    return Note("pump_shape" if shape_known(pump) else "pump_shape_assumed", "info", text, pointer)
 
 
 def shapes_note(pumps: Sequence[PumpInput], pointer: str = "#/pumps") -> Note:
@@ -82,8 +79,5 @@ def shapes_note(pumps: Sequence[PumpInput], pointer: str = "#/pumps") -> Note:
     for pump in pumps:
         by_shape.setdefault(shape_of(pump), []).append(pump.name)
     taken = "; ".join(f"{', '.join(names)}: {SHAPES[shape]}" for shape, names in by_shape.items())
-    unsure = [pump.name for pump in pumps if not shape_known(pump)]
-    text = f"How each pump was taken: {taken}."
-    if not unsure:
-        return Note("pump_shapes", "info", text, pointer)
-    return Note("pump_shapes_assumed", "info", f"{text} For {', '.join(unsure)} {QUESTION}", pointer)
+    known = all(shape_known(pump) for pump in pumps)
+    return Note("pump_shapes" if known else "pump_shapes_assumed", "info", f"How each pump was taken: {taken}.", pointer)

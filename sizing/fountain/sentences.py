@@ -37,6 +37,12 @@ def question(unknown: Unknown) -> str:
             f"Ask the maker of “{unknown.part}”: does its motor have brushes? We counted both in the cost of ten years: brushes "
             "wear out after a few thousand hours."
         )
+    if unknown.code == "drive":
+        taken = "its electronics track the panel's maximum power" if unknown.taken else "more voltage turns it faster"
+        return (
+            f"Ask the maker of “{unknown.part}”: does more voltage turn it faster, or do its electronics hold one speed or track "
+            f"the panel's maximum power? We assumed that {taken}."
+        )
     return FIXED[unknown.code]
 
 

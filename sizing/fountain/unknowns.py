@@ -6,12 +6,14 @@ from typing import Literal
 
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet
 from sizing.fountain.components import Fountain, pipe_kind_of
+from sizing.fountain.pump_shape import ELECTRONIC, shape_known, shape_of
 from sizing.operation.strain import Strain
 
 UnknownCode = Literal[
     "highest_voltage",
     "lowest_voltage",
     "starting_current",
+    "drive",
     "controller_kind",
     "nozzle_kind",
     "nozzle_coefficients",
@@ -21,6 +23,7 @@ UnknownCode = Literal[
 CAUSES: dict[UnknownCode, str] = {
     "lowest_voltage": "cut_off",
     "starting_current": "starting",
+    "drive": "drive",
     "controller_kind": "controller",
     "nozzle_kind": "nozzle",
     "nozzle_coefficients": "nozzle",
@@ -35,7 +38,8 @@ class Unknown:
     """One thing that nobody said.
 
     ``pointer`` leads to its place in the design; ``taken`` is the number that stands in for it, ``None`` where a word does;
-    of a highest voltage it is the rated one, and ``asked`` [V] is what the pump would get, for ``hours`` of a year while it
+    of what drives the pump it is 1 for electronics that track the panel's maximum power and 0 for a DC motor, of a highest
+    voltage it is the rated one, and ``asked`` [V] is what the pump would get, for ``hours`` of a year while it
     runs (0: only while it does not run).
     """
 
@@ -75,9 +79,11 @@ def of_the_pump(fountain: Fountain) -> list[Unknown]:
     found = []
     if "lowest_voltage_v" not in pump.model_fields_set:
         found.append(Unknown("lowest_voltage", f"{pointer}/lowest_voltage_v", pump.name, fountain.pump.lowest_voltage))
-    if pump.starting_current_a is None:
+    if pump.starting_current_a is None and shape_of(pump) not in ELECTRONIC:
         current = fountain.pump.motor.starting_current
         found.append(Unknown("starting_current", f"{pointer}/starting_current_a", pump.name, current))
+    if not shape_known(pump):
+        found.append(Unknown("drive", f"{pointer}/drive", pump.name, float(shape_of(pump) in ELECTRONIC)))
     return found
 
 

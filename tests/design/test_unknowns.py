@@ -10,12 +10,14 @@ from sizing.fountain.sentences import question
 from sizing.report.report import Report, size
 
 Build = Callable[..., dict[str, Any]]
+POWER = [{"head_m": 2, "power_w": watts, "flow_l_per_min": flow} for watts, flow in ((8, 0), (12, 4), (20, 8))]
 CONTROLLER = {"kind": "controller", "efficiency_pct": 92}
 SAID: dict[str, object] = {
     "/pumps/0/lowest_voltage_v": 6,
     "/pumps/0/highest_voltage_v": 26,
     "/pumps/0/starting_current_a": 0.1,
     "/pumps/0/motor_kind": "brushed",
+    "/pumps/0/drive": "dc_motor",
     "/outlet/discharge_coefficient": 0.9,
     "/outlet/velocity_coefficient": 0.95,
     "/pipe/kind": "smooth",
@@ -37,6 +39,11 @@ BLANKS: dict[str, tuple[dict[str, object], list[tuple[str, str]]]] = {
     "a motor of which one is not sure": (
         {"/pumps/0/motor_kind": "not_known", "/pumps/0/name": "Brushless pump"},
         [("motor_kind", "#/pumps/0/motor_kind")],
+    ),
+    "drive": ({"/pumps/0/drive": ...}, [("drive", "#/pumps/0/drive")]),
+    "power without volts": (
+        {"/pumps/0/points": ..., "/pumps/0/power_points": POWER, "/pumps/0/drive": ..., "/pumps/0/starting_current_a": ...},
+        [("drive", "#/pumps/0/drive")],
     ),
     "controller": ({"/connection": CONTROLLER}, [("controller_kind", "#/connection/controller_kind")]),
     "a controller of which one is not sure": (
