@@ -99,9 +99,10 @@ def flow_at_power(pump: Pump, waterway: PipeSystem, power: float) -> float:
     def surplus(flow: float) -> float:
         return flow_of_power(table, power, float(system_head(waterway, flow))) - flow
 
-    most = min(pump.largest_flow, flow_limit(waterway.outlet))
+    largest = (1 + 1e-6) * float(table.flow.max())
+    most = min(largest, flow_limit(waterway.outlet))
     if surplus(most) > 0:
-        system_head(waterway, max(pump.largest_flow, 1.01 * most))
+        system_head(waterway, max(largest, 1.01 * most))
     return float(brentq(surplus, 0.0, most, xtol=1e-12, rtol=1e-10))
 
 
