@@ -26,6 +26,7 @@ from web.forms.several import pressed
 from web.pages.compare.compare_page import compare_page, compare_table, with_pair
 from web.pages.frame.site import download, environment, error_page, mount, page, spreadsheet
 from web.pages.garden.form_page import EXAMPLE, example_texts, form
+from web.pages.garden.left_over import cleared
 from web.pages.garden.sky_page import sky_content
 from web.pages.garden.weather_upload import NOT_SENT, UPLOAD, Refused, months_of, size_with_file, without_sky
 from web.pages.measured.class_page import class_pages
@@ -93,12 +94,13 @@ def places_page(fields: Fields) -> Response:
     """The places that a search may mean, each leading back to the form with all answers kept."""
     texts = tidy(fields)
     sought = texts.pop(FIND, "")
-    found = search(sought, texts)
+    kept, gone = cleared(texts)
+    found = search(sought, kept, gone)
     if fields.get(TAKE, "") in [str(index) for index in range(len(found.matches))]:
         return to_form(dict(found.matches[int(fields[TAKE])].texts), PLACE_QUESTIONS)
     too_long = any(match.href.startswith("#") for match in found.matches)
     back = "" if too_long else short_address("/", texts)
-    return page("places.html", sought=sought, found=found, carried=carried(texts), back=back, method=method_for(texts))
+    return page("places.html", sought=sought, found=found, carried=carried(texts), back=back, method=method_for(texts), gone=gone)
 
 
 def asked_moment(asked: Fields) -> When:

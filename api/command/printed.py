@@ -195,6 +195,8 @@ def year_sentence(year: "YearAnswer") -> str:
 
 def point_blocks(found: "Answer") -> list[Block]:
     """Panel, pump and pipe together at ten strengths of sun."""
+    from sizing.operation import STATE_WORDS, State  # waits, as it loads the computing
+
     points = found.operating_points
     jet_head, jets = with_jet([point.jet_height_m for point in points])
     heads = (
@@ -216,7 +218,9 @@ def point_blocks(found: "Answer") -> list[Block]:
         column([point.flow_l_per_min for point in points], 3),
         column([point.head_m for point in points], 3),
     )
-    rows = [(*texts, *jet, point.state.replace("_", " ")) for point, jet, *texts in zip(points, jets, *numbers, strict=True)]
+    rows = [
+        (*texts, *jet, STATE_WORDS[State[point.state.upper()]]) for point, jet, *texts in zip(points, jets, *numbers, strict=True)
+    ]
     return [[Sentence("Operating points")], [Table((*heads, *jet_head, ("state", "")), tuple(rows))]]
 
 

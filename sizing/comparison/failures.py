@@ -9,7 +9,14 @@ from sizing.foundation.formats import figures, length, percent, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.operation.goal import FlowBand, Goal, GoalFound, reaching
-from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, own_electronics, starting_sun
+from sizing.operation.operating_point import (
+    STATE_WORDS,
+    OperatingGrid,
+    OperatingPoints,
+    State,
+    own_electronics,
+    starting_sun,
+)
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -72,7 +79,7 @@ def shortfall(case: Case, goal: Goal | None, band: FlowBand, asked: Mask, enough
         return no_start(case, there, when)
     if state == State.BELOW_LOWEST_VOLTAGE:
         held, lowest = quantity(middle(case.operation.voltage[there]), "V", 2), quantity(case.fountain.pump.lowest_voltage, "V")
-        return f"{when} it stands: the panel holds the pump at about {held}, below its lowest voltage of {lowest}."
+        return f"{when} it {STATE_WORDS[state]}: the panel holds the pump at about {held}, below its lowest voltage of {lowest}."
     if state == State.CANNOT_LIFT:
         return no_lift(case, there, when)
     return too_low(case, goal, band.least, there, when, not np.any(enough & asked))

@@ -112,14 +112,14 @@ def cold_voltage(report: Report, wires: Wires) -> Reason | None:
     if not is_direct(report):
         causes.append("the controller must bear it, and the design does not say what the controller bears")
     elif highest is None:
-        causes.append("the pump sees it while it stands, and the design does not say what the pump bears")
+        causes.append("the pump sees it while it does not run, and the design does not say what the pump bears")
     elif beside_limit(cold, highest) == "too_near":
         causes.append(
             f"the pump sees it while it is not running, and its highest voltage, {quantity(highest, 'V')}, is too near to say "
             "that this stays below"
         )
     elif cold > highest:
-        causes.append(f"the pump sees it while it stands, and its highest voltage is {quantity(highest, 'V')}")
+        causes.append(f"the pump sees it while it does not run, and its highest voltage is {quantity(highest, 'V')}")
     if not causes:
         return None
     text = (

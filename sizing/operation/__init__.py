@@ -25,12 +25,13 @@ a grid), ``year`` (steps to months and days), ``goal``, ``strain`` (hours above 
 
 from sizing.operation.goal import GoalFound, needed_flow
 from sizing.operation.load_line import LoadLine, PipeSystem, system_head
-from sizing.operation.operating_point import REASONS, OperatingGrid, State, Supply, asked_of_panel, operate
+from sizing.operation.operating_point import REASONS, STATE_WORDS, OperatingGrid, State, Supply, asked_of_panel, operate
 from sizing.operation.strain import Strain
 from sizing.operation.year import Month
 
 __all__ = [
     "REASONS",
+    "STATE_WORDS",
     "GoalFound",
     "LoadLine",
     "Month",

@@ -59,10 +59,20 @@ class State(IntEnum):
     OVER_VOLTAGE = 5
 
 
+STATE_WORDS = {
+    State.NIGHT: "night",
+    State.TOO_LITTLE_SUN: "too little sun",
+    State.BELOW_LOWEST_VOLTAGE: "starts and stops",
+    State.CANNOT_LIFT: "cannot lift",
+    State.PLAYS: "plays",
+    State.OVER_VOLTAGE: "over voltage",
+}
+"""The states in as few words as can be. Below its lowest voltage a pump lets go, the unloaded panel springs back, and the pump
+starts again: it stutters."""
 REASONS = {
     State.NIGHT: "night",
     State.TOO_LITTLE_SUN: "too little sun to start the motor",
-    State.BELOW_LOWEST_VOLTAGE: "below the pump's lowest voltage",
+    State.BELOW_LOWEST_VOLTAGE: f"{STATE_WORDS[State.BELOW_LOWEST_VOLTAGE]}: the panel cannot hold the pump's lowest voltage",
     State.CANNOT_LIFT: "turns, but cannot lift the water to the outlet",
     State.PLAYS: "plays",
     State.OVER_VOLTAGE: "plays, above the pump's highest voltage",
@@ -106,7 +116,7 @@ class OperatingGrid:
 @dataclass(frozen=True, eq=False)
 class OperatingPoints:
     """One value per moment. Voltage and current are those at the motor where the curves cross, even where the
-    pump then stands; speed, flow, head and jet are zero where it stands, flow and jet where it cannot lift."""
+    pump then does not run; speed, flow, head and jet are zero where it does not, flow and jet where it cannot lift."""
 
     state: NDArray[np.int8]
     voltage: Array
@@ -368,10 +378,10 @@ def flow_alone(solved: OperatingGrid, irradiance: Array, cell_temperature: Array
     line = solved.line
     on_grid = on_grid or grid_place(irradiance, cell_temperature)
     place = on_line(line, speed_on_grid(solved, on_grid))
-    stands = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
+    stopped = (irradiance <= 0) | (irradiance < starting_sun(solved, cell_temperature))
     volts = along(line.voltage, *place) if solved.voltage is None else between_nodes(solved.voltage, on_grid)
-    stands |= volts < line.pump.lowest_voltage
-    return np.where(stands, 0.0, along(line.flow, *place))
+    stopped |= volts < line.pump.lowest_voltage
+    return np.where(stopped, 0.0, along(line.flow, *place))
 
 
 class GridPlace(NamedTuple):

@@ -5,7 +5,7 @@ import math
 from sizing.foundation.formats import MONTHS, compass, figures, litres, month_span, percent, quantity, spans
 from sizing.foundation.units import LITRE
 from sizing.fountain.site_setup import compass_field
-from sizing.operation.operating_point import State
+from sizing.operation.operating_point import STATE_WORDS, State
 from sizing.orientation.directions import LITTLE, TIE, Season, TiltsFound
 from sizing.orientation.orientation import Aim, Choice, Orientation, Origin
 from sizing.orientation.planes import Planes
@@ -21,7 +21,7 @@ LARGE = 10.0
 """[m3] From here on water is told in cubic metres."""
 CAUSES = {
     State.TOO_LITTLE_SUN: "the panel's current does not start the motor",
-    State.BELOW_LOWEST_VOLTAGE: "the pump gets less than its lowest voltage",
+    State.BELOW_LOWEST_VOLTAGE: f"the pump {STATE_WORDS[State.BELOW_LOWEST_VOLTAGE]}, for it gets less than its lowest voltage",
     State.CANNOT_LIFT: "the pump turns but cannot lift the water to the outlet",
 }
 TRUE_NORTH = "Directions count from true north; a compass needle points to magnetic north, which may lie many degrees beside it."

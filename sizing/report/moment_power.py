@@ -144,7 +144,7 @@ def searched(fountain: Fountain) -> str:
 
 
 def motor_demand(design: Design, fountain: Fountain, found: OperatingPoints, speed: Worked) -> tuple[Worked, Worked]:
-    """Current and voltage at the motor; where the pump stands, those at which the curves would cross."""
+    """Current and voltage at the motor; where the pump does not run, those at which the curves would cross."""
     motor = fountain.pump.motor
     if fountain.pump.table is not None or own_electronics(fountain.pump):
         return power_demand(fountain, found)

@@ -8,7 +8,7 @@ from sizing.fountain.components import Fountain
 from sizing.hydraulic.outlet import Spillway
 from sizing.hydraulic.pump import Pump
 from sizing.operation.goal import Goal, GoalFound
-from sizing.operation.operating_point import State, own_electronics
+from sizing.operation.operating_point import STATE_WORDS, State, own_electronics
 from sizing.operation.strain import Strain
 from sizing.operation.year import Month, Year
 
@@ -99,9 +99,10 @@ def limit(fountain: Fountain, first_sun: float | None, state_below: State) -> st
     """The sun it needs, and why less does not do."""
     pump = fountain.pump
     lift = length(fountain.waterway.outlet.height)
+    lowest, stutters = quantity(pump.lowest_voltage, "V"), STATE_WORDS[State.BELOW_LOWEST_VOLTAGE]
     causes = {
         State.TOO_LITTLE_SUN: no_start(pump),
-        State.BELOW_LOWEST_VOLTAGE: f"the pump gets less than its lowest voltage of {quantity(pump.lowest_voltage, 'V')}",
+        State.BELOW_LOWEST_VOLTAGE: f"the pump {stutters}, for it gets less than its lowest voltage of {lowest}",
         State.CANNOT_LIFT: f"the pump {'turns but ' if pump.table is None else ''}cannot lift the water {lift}",
     }
     cause = causes.get(state_below, "there is no sun")

@@ -36,7 +36,7 @@ def only_pair(changes: dict[str, Any]) -> PairFound:
 CAUSES: list[tuple[dict[str, Any], str]] = [
     (
         {f"{PUMP}/lowest_voltage_v": 11, **FEW},
-        r"In \d+ % of the hours asked for it stands: the panel holds the pump at about [\d.]+ V, "
+        r"In \d+ % of the hours asked for it starts and stops: the panel holds the pump at about [\d.]+ V, "
         r"below its lowest voltage of 11 V\.",
     ),
     (
@@ -86,7 +86,7 @@ CAUSES: list[tuple[dict[str, Any], str]] = [
     ),
     (
         {"/goal": None, f"{PUMP}/lowest_voltage_v": 11.9, **FEW},
-        r"In \d+ % of the sunny hours it stands: the panel holds the pump at about [\d.]+ V, "
+        r"In \d+ % of the sunny hours it starts and stops: the panel holds the pump at about [\d.]+ V, "
         r"below its lowest voltage of 11.9 V\.",
     ),
     (

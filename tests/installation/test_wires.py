@@ -471,5 +471,5 @@ def test_who_must_look_and_why(voltage: float, controller: bool, limits: list[st
 def test_two_in_series_need_a_licensed_person(sized: Callable[..., Report]) -> None:
     report = sized({"/panels/0/in_series": 2, "/pumps/0/highest_voltage_v": ...})
     assert len(wires_of(report).licensed) == 1
-    assert [note.code for note in report.warnings] == ["above_wet_limit"]
+    assert [note.code for note in report.warnings] == ["highest_voltage_unknown", "above_wet_limit"]
     assert wires_of(sized()).licensed == ()

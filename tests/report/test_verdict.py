@@ -89,7 +89,7 @@ LIMITS: list[tuple[float | None, State, str]] = [
         209.0,
         State.BELOW_LOWEST_VOLTAGE,
         "It needs about 210 W/m² of sun on the panel (clear noon sun is near 1000); "
-        "with less, the pump gets less than its lowest voltage of 6 V.",
+        "with less, the pump starts and stops, for it gets less than its lowest voltage of 6 V.",
     ),
     (
         412.0,
@@ -105,7 +105,11 @@ LIMITS: list[tuple[float | None, State, str]] = [
     ),
     (1.0, State.NIGHT, "It needs about 1 W/m² of sun on the panel (clear noon sun is near 1000); with less, there is no sun."),
     (None, State.TOO_LITTLE_SUN, "Even in full sun the panel's current does not start the motor."),
-    (None, State.BELOW_LOWEST_VOLTAGE, "Even in full sun the pump gets less than its lowest voltage of 6 V."),
+    (
+        None,
+        State.BELOW_LOWEST_VOLTAGE,
+        "Even in full sun the pump starts and stops, for it gets less than its lowest voltage of 6 V.",
+    ),
     (None, State.CANNOT_LIFT, "Even in full sun the pump turns but cannot lift the water 15 cm."),
 ]
 

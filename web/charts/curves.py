@@ -30,7 +30,7 @@ def panel_and_pump(
     load
         What the pump draws [V, A].
     points
-        Where the pump runs, labelled as the curve; none for a curve at which it stands.
+        Where the pump runs, labelled as the curve; none for a curve at which it does not run steadily.
     maximum
         With a controller: the panel's maximum-power points, labelled likewise; each is joined to the
         pump's point of the same label.
@@ -96,7 +96,7 @@ def with_word(values: Sequence[float | None], word: str) -> tuple[str, ...]:
 def meeting_rows(curves: Sequence[Curve], points: Sequence[Point], maximum: Sequence[Point]) -> tuple[tuple[str, ...], ...]:
     """Volts, amps and watts of pump and panel at each strength of sun."""
     columns: list[tuple[str, ...]] = [tuple(curve.label for curve in curves)]
-    for marked, word in ((points, "stands"), *([(maximum, "–")] if maximum else [])):
+    for marked, word in ((points, "not steady"), *([(maximum, "–")] if maximum else [])):
         met = [matching(curve.label, marked) for curve in curves]
         volts = [None if found is None else found[0] for found in met]
         amps = [None if found is None else found[1] for found in met]
@@ -115,8 +115,8 @@ def panel_finding(points: Sequence[Point], controlled: bool, count: int) -> str:
         sentence = f"A controller turns the panel's best (dots) into what the pump takes (rings): at {point.label}, {values}"
     else:
         sentence = f"Panel and pump agree where the lines cross: at {point.label} that is {values}"
-    stands = count - len(points)
-    return sentence + (f"; at {stands} of {count} strengths of sun the pump stands." if stands > 0 else ".")
+    stopped = count - len(points)
+    return sentence + (f"; at {stopped} of {count} strengths of sun the pump does not run steadily." if stopped > 0 else ".")
 
 
 def flow_finding(points: Sequence[Point], count: int) -> str:

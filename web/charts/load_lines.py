@@ -38,7 +38,7 @@ class LoadDrawn:
 
 @dataclass(frozen=True)
 class Agreed:
-    """Where a pump and a panel agree: labels, sun in words, volts and amperes; ``None`` where the pump stands."""
+    """Where a pump and a panel agree: labels, sun in words, volts and amperes; ``None`` where the pump does not run."""
 
     pump: str
     panel: str

@@ -1,6 +1,6 @@
 """Towns and coordinates that a search may mean, each with the form's answers it would bring along."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sizing.foundation import InputError, digits_grouped, figures
@@ -10,6 +10,8 @@ from web.forms.position import LATITUDE, LONGITUDE
 from web.forms.sending import filled, href
 
 FIND = "find"
+CLEARED = "cleared"
+"""What was cleared because it was an example's, in words; the form tells it once."""
 """Name of the box; it is no answer and is gone once a place was taken."""
 TAKE = "take"
 """Name of the button that takes one of the places found, counted from 0, where a link cannot carry the design."""
@@ -47,13 +49,14 @@ class Search:
     advice: str = ""
 
 
-def search(query: str, texts: Mapping[str, str]) -> Search:
+def search(query: str, texts: Mapping[str, str], gone: Sequence[str] = ()) -> Search:
     """The places that a text may mean, best first.
 
     Parameters
     ----------
     query : name of a town, or coordinates in any usual form
     texts : the form's answers, which every match keeps
+    gone : what was cleared from them, in words
 
     Examples
     --------
@@ -62,7 +65,7 @@ def search(query: str, texts: Mapping[str, str]) -> Search:
     >>> search("36.1 N, 79 57 W", {}).read
     'Read as 36.1° north, 79.95° west.'
     """
-    text = query.strip()
+    text, texts = query.strip(), dict(texts) | {CLEARED: "; ".join(gone)}
     if not text:
         return Search((), advice=EMPTY)
     if len(text) > LONGEST_QUERY:

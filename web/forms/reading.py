@@ -14,7 +14,7 @@ from web.forms.measured_texts import NAMES, PLAIN_NAMES, WHOLE_NAMES, measured_o
 from web.forms.numbers import UnclearError, number
 from web.forms.panel_and_pump import PANELS, PUMPS, SERIES
 from web.forms.part_prices import ADDED, ADDED_PRICES, BUDGET, KEYS, PARTS, PRICE_FIELDS, SHARED, usual_of
-from web.forms.places import FIND
+from web.forms.places import CLEARED, FIND
 from web.forms.position import AXES, position
 from web.forms.questions import CHECKS, CHOICES, FIELDS, chosen_of
 from web.forms.several import OPEN, chosen_position, count, ids, is_blank
@@ -26,7 +26,7 @@ IDS = {f"{series.key}.{index}.id" for series in SERIES for index in range(len(se
 CHOSEN = {series.chosen for series in SERIES}
 CARRIED = IDS | CHOSEN | NAMES | set(PRICE_FIELDS) - set(SHARED.values())
 """What a design file may hold and the form does not always ask: it is kept with the answers."""
-ASIDE = {FIND, OPEN}
+ASIDE = {FIND, OPEN, CLEARED}
 """What the form asks or marks and no design holds."""
 CARRIED_TEXTS = IDS | PLAIN_NAMES | {name for name in PRICE_FIELDS if name.endswith((".currency", ".source", ".date"))}
 PLAIN_TEXTS = {name for name, asked in FIELDS.items() if asked.plain} | CARRIED_TEXTS | WORD_CELLS

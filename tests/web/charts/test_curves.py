@@ -81,14 +81,14 @@ def test_marks_of_pump_controller_and_moment() -> None:
     assert no_two_meet(chart)
     assert chart.table.head[-3:] == ("Panel, V", "Panel, A", "Panel, W")
     assert chart.table.rows[2] == ("600 W/m²", "10.4", "0.74", "7.7", "17.4", "0.69", "12.0")  # 17.4 * 0.69 = 12.0
-    assert chart.table.rows[0] == ("200 W/m²", "stands", "stands", "stands", "–", "–", "–")
+    assert chart.table.rows[0] == ("200 W/m²", "not steady", "not steady", "not steady", "–", "–", "–")
 
 
 def test_findings_of_panel_and_pump() -> None:
     said = curves.panel_and_pump(panel(5), LOAD, POINTS).finding.replace(formats.SPACE, " ")
     assert said == (
         "Panel and pump agree where the lines cross: at 1000 W/m² that is 16.1 V and 1.21 A; "
-        "at 3 of 5 strengths of sun the pump stands."
+        "at 3 of 5 strengths of sun the pump does not run steadily."
     )
     assert curves.panel_and_pump(panel(5), LOAD, []).finding == "The pump does not run at any strength of sun shown here."
     best = [Point("1000 W/m²", 17.9, 1.15)]

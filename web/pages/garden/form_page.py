@@ -15,12 +15,14 @@ from web.forms.form import Texts, texts_of
 from web.forms.grids import Grid, grids
 from web.forms.panel_and_pump import SERIES
 from web.forms.part_prices import BUDGET, PRICE_FIELDS
+from web.forms.places import CLEARED
 from web.forms.questions import BOXES, SECTIONS, called, chosen_of, groups_of
 from web.forms.reading import ASIDE
 from web.forms.sending import LONGEST_ADDRESS, filled, short_address
 from web.forms.several import OPEN, chosen_position, count, is_blank
 from web.pages.frame.leads import SIDES
 from web.pages.frame.site import page
+from web.pages.garden.left_over import told
 from web.pages.garden.summaries import key_numbers
 
 EXAMPLE = shipped("examples/quince_court_jet.json")
@@ -80,6 +82,7 @@ def form(
         opened=opened(texts, errors),
         summaries=SUMMARIES,
         example=example,
+        cleared=told(texts.get(CLEARED, "")),
         long=not short_address("/", texts),
         method=method_of(texts, order),
         compares=any(count(texts, series.key) > 1 for series in SERIES) and COMPARE in dict(SIDES),

@@ -35,6 +35,8 @@ from web.charts.water_by_month import water_by_month
 CURVE_STRENGTHS = (1, 3, 5, 7, 9)
 """Which of the report's strengths of sun are drawn: 200, 400, 600, 800, 1000 W/m²."""
 POINTS_DRAWN = 40
+STOPPED = {State.TOO_LITTLE_SUN: "off", State.BELOW_LOWEST_VOLTAGE: "on, off"}
+"""What the strip shows for a number where the pump does not run, or starts and stops."""
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,7 @@ def strip(report: Report) -> tuple[Station, ...]:
     readings.append(Reading("panel", panel[0].value, "W", volts, anchor(panel[0])))
     readings.append(Reading("wire", 100 * wire[0].value, "%", f"{quantity(wire[1].value, 'V', 2)} lost", anchor(wire[0])))
     if moment.state < State.PLAYS:
-        word = "stands" if pump[0].value <= 0 else "dry"
+        word = STOPPED.get(moment.state, "dry")
         readings.append(Reading("pump", None, "", REASONS[moment.state], anchor(pump[0]), word=word))
         return stations(readings)
     pipe, outlet = by_name["pipe"], by_name["outlet"]

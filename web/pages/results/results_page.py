@@ -13,6 +13,7 @@ from web.pages.frame.answers import answers
 from web.pages.frame.leads import leads
 from web.pages.frame.unfolded import chapters, month_sums
 from web.pages.garden.form_page import example_texts
+from web.pages.garden.left_over import moved_away
 from web.pages.results import pictures as results
 from web.pages.results import what_if
 from web.pages.results.obstacles import obstacle_table
@@ -43,6 +44,8 @@ def results_content(
         "leads": leads(texts, "/results"),
         "method": method_for(texts),
         "carried": carried(texts),
+        "strange": () if repeated else moved_away(texts),
+        "change_place": href("/", texts, "place-questions"),
         "change_unit": href("/", texts, "sky.unit"),
         **goal_parts(report),
         "obstacles": obstacle_table(report),
