@@ -21,6 +21,7 @@ OF_A_GARDEN = {
     "place.elevation_m": "the elevation",
     "place.compass_date": "the day of the compass readings",
     "place.skyline.": "the line of hills and trees",
+    "place.coldest_air_c": "the coldest air",
     "place.obstacles.": "the trees and houses",
     "mounting.azimuth_deg": "the direction of the panel",
     "mounting.compass_deg": "the compass reading",
