@@ -77,7 +77,10 @@ def strip(report: Report) -> tuple[Station, ...]:
         readings.append(Reading("pump", None, "", REASONS[moment.state], anchor(pump[0]), word=word))
         return stations(readings)
     pipe, outlet = by_name["pipe"], by_name["outlet"]
-    readings.append(Reading("pump", 100 * pump[0].value, "%", "of rated speed", anchor(pump[0])))
+    if pump[0].unit == "W":
+        readings.append(Reading("pump", pump[0].value, "W", "into the pump", anchor(pump[0])))
+    else:
+        readings.append(Reading("pump", 100 * pump[0].value, "%", "of rated speed", anchor(pump[0])))
     readings.append(Reading("pipe", pipe[0].value, "m", "head to overcome", anchor(pipe[0])))
     flow = quantity(pipe[1].value, "l/min")
     if is_spillway(report):
