@@ -105,10 +105,10 @@ def report_text(found: "Answer", encoding: str = "utf-8", after_months: Sequence
     encoding : of the terminal
     after_months : further paragraphs, such as how sure it is and what changes would do
     """
-    verdict = found.verdict
+    verdict, heights = found.verdict, "" if found.jets is None else found.jets.sentence
     paragraphs: list[Block] = [
         heading(found.title, found.place, found.sky.title),
-        [Sentence(text) for text in (verdict.headline, verdict.dry, verdict.limit, verdict.borne) if text],
+        [Sentence(text) for text in (verdict.headline, verdict.dry, verdict.limit, verdict.borne, heights) if text],
         [] if found.goal is None else [Sentence(found.goal.sentence)],
         listed("Warnings", [note.detail for note in found.warnings]),
         *month_blocks(found),

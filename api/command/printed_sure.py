@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from api.command.printed import Block, Sentence, Table
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, MONTHS, column, figures, length, length_unit, litres
-from sizing.report import Answer, HowSureAnswer, SureMonthAnswer, WhatIf
+from sizing.report import Answer, HowSureAnswer, SureMonthAnswer, WhatIf, YearAnswer, running_words
 from web.pages.results import ages_told, signed
 
 LARGEST_CAUSES = 3
@@ -24,17 +24,22 @@ def sure_blocks(found: Answer) -> list[Block]:
         columns.append(column([100 * cause.jet_share for cause in causes], 2))
     about = "The three causes that count most, by their share of the variance"
     return [
-        [Sentence(ranges(sure, best))],
+        [Sentence(ranges(sure, best, found.year))],
         [Sentence(about), Table(tuple(heads), tuple(zip(*columns, strict=True)))],
         [Sentence(sure.shrink_most.sentence)],
     ]
 
 
-def ranges(sure: HowSureAnswer, best: SureMonthAnswer) -> str:
+def ranges(sure: HowSureAnswer, best: SureMonthAnswer, found: YearAnswer) -> str:
     """The year's mean day and the best month with its jet."""
-    year = (litres(float(f"{litre / 365:.2g}")) for litre in (sure.year.water_l, sure.year.water_low_l, sure.year.water_high_l))
+    whole, months = sure.year.water_l, running_words(found.running_months)
+    part = bool(months) and whole > 0
+    days = whole / found.running_water_l_per_day if part else 365
+    year = (litres(float(f"{litre / days:.2g}")) for litre in (whole, sure.year.water_low_l, sure.year.water_high_l))
     assumed = " if all that was assumed is right" if sure.year.water_l > sure.year.water_high_l else ""
-    said = "How sure: about {} a day over the year{}, likely {} to {}".format(next(year), assumed, *year)
+    said = "How sure: about {} a day {}{}, likely {} to {}".format(
+        next(year), months if part else "over the year", assumed, *year
+    )
     if best.jet_height_m and best.jet_low_m is not None and best.jet_high_m is not None:
         jet, low, high = (length(height) for height in (best.jet_height_m, best.jet_low_m, best.jet_high_m))
         said += f"; the jet at the best hour in {MONTHS[best.month - 1]} about {jet}, likely {low} to {high}"

@@ -5,6 +5,7 @@ step by step. Out come volts, flow, jet and a state with a reason for each step,
 
 Read: ``load_line`` (pump, pipe and outlet as one line in volts and amperes), ``operating_point`` (where the panel meets it, on
 a grid), ``year`` (steps to months and days), ``goal``, ``strain`` (hours above rated volts and watts),
+``jet_heights`` (which jet is a usual day's, a clear day's and the year's highest),
 ``matching`` (the share of the panel's energy that the motor takes),
 ``direct_solve`` (one moment from the equations themselves: the slow judge).
 

@@ -59,6 +59,17 @@ class Year:
     poa_insolation: float
     hours_by_state: dict[State, float]
 
+    @property
+    def running_months(self) -> tuple[int, ...]:
+        """Months, 1 to 12, whose usual day plays."""
+        return tuple(month.month for month in self.months if month.first_hour is not None)
+
+    @property
+    def running_water(self) -> float:
+        """Water of a mean day of those months [m3]; 0 where there is none."""
+        running = [month for month in self.months if month.first_hour is not None]
+        return sum(month.water * month.days for month in running) / max(sum(month.days for month in running), 1)
+
 
 @dataclass(frozen=True, eq=False)
 class Days:

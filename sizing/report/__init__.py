@@ -33,7 +33,7 @@ from sizing.report.months_worked import MONTH_IDS, named
 from sizing.report.obstacle_costs import ObstacleCost, obstacle_costs
 from sizing.report.report import Report, When, size
 from sizing.report.sky_answer import GardenSkyAnswer, ObstacleCostAnswer, sky_answer
-from sizing.report.verdict import goal_words
+from sizing.report.verdict import goal_words, jets_sentence, running_words
 from sizing.report.what_if import Change, WhatIf, ages, changes_of, what_ifs
 
 __all__ = [
@@ -60,8 +60,10 @@ __all__ = [
     "explain_sky",
     "goal_words",
     "hours_sentence",
+    "jets_sentence",
     "named",
     "obstacle_costs",
+    "running_words",
     "size",
     "sizing_answer",
     "sky_answer",

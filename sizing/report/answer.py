@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 from pydantic import Field
 
-from sizing.answers.basin_and_jets import BasinSizeAnswer
+from sizing.answers.basin_and_jets import BasinSizeAnswer, JetsAnswer
 from sizing.answers.kit import Exact, GivenDesign, amount, meaning
 from sizing.answers.shared import (
     MountingAnswer,
@@ -35,7 +35,7 @@ from sizing.report.moment import Moment, Station
 from sizing.report.obstacle_costs import obstacle_costs
 from sizing.report.report import Report
 from sizing.report.sky_answer import ObstacleCostAnswer
-from sizing.report.verdict import Verdict
+from sizing.report.verdict import Verdict, jets_sentence
 from sizing.sky.weather import Sky
 from sizing.uncertainty.uncertainty import HowSure, band, shares
 from sizing.uncertainty.uncertainty_budget import Remedy, remedy_of
@@ -162,6 +162,8 @@ class YearAnswer(Exact):
     running_h: float = amount("Hours that it plays in the year", "h")
     poa_kwh_per_m2: float = amount("Sun on the panel's plane in the year, before reflection and dirt", "kW.h/m2")
     hours_by_state: dict[StateName, float] = meaning("Hours of the year in each state [h]")
+    running_months: list[int] = meaning("Months, 1 to 12, whose usual day plays")
+    running_water_l_per_day: float = amount("Water lifted on a mean day of those months; 0 where there is none", "L/d")
 
     @classmethod
     def of(cls, report: Report) -> Self:
@@ -173,6 +175,8 @@ class YearAnswer(Exact):
             running_h=year.running_hours,
             poa_kwh_per_m2=year.poa_insolation,
             hours_by_state={state_name(state): hours for state, hours in year.hours_by_state.items()},
+            running_months=list(year.running_months),
+            running_water_l_per_day=year.running_water / LITRE,
         )
 
 
@@ -428,6 +432,7 @@ class Answer(Exact):
         "Least sun on the cells that makes it play; null if none does", "W/m2"
     )
     moment: MomentAnswer = meaning("One moment, station by station")
+    jets: JetsAnswer | None = meaning("The heights of the jet by their names; null for a spillway")
     basin: BasinSizeAnswer = meaning("The basin of the design, or the one that is proposed")
     assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
     warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
@@ -460,6 +465,7 @@ def sizing_answer(report: Report) -> Answer:
         operating_points=[OperatingPointAnswer.of(report, index) for index in range(len(report.strengths))],
         first_playing_irradiance_w_per_m2=report.first_sun,
         moment=MomentAnswer.of(report.moment, {step.id for step in working}),
+        jets=None if jetless(report) else JetsAnswer.of(report.jets, jets_sentence(report.jets)),
         basin=BasinSizeAnswer.of(report.basin),
         assumptions=[NoteAnswer.of(note) for note in report.assumptions],
         warnings=[NoteAnswer.of(note) for note in report.warnings],

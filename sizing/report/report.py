@@ -21,6 +21,7 @@ from sizing.fountain.unknowns import Unknown, unknowns_of
 from sizing.hydraulic.outlet import above_lowest
 from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
 from sizing.operation.goal import Goal, GoalFound, flow_band, goal_found
+from sizing.operation.jet_heights import JetHeights, jet_heights
 from sizing.operation.operating_point import OperatingGrid, OperatingPoints, State, operate, solve_grid
 from sizing.operation.strain import Strain, flow_borne, strain_of
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
@@ -37,7 +38,8 @@ from sizing.uncertainty.uncertainty_budget import band_worked
 
 STRENGTHS = np.array([100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 700.0, 800.0, 900.0, 1000.0])
 """[W/m2] Strengths of sun at which operating points are listed."""
-SKIES = {"clear": 0.9, "usual": USUAL, "dull": DULL}
+CLEAR = "clear"
+SKIES = {CLEAR: 0.9, "usual": USUAL, "dull": DULL}
 """Which day of a month a word means: the share of the month's days that are duller."""
 
 
@@ -81,6 +83,7 @@ class Report:
     verdict: Verdict
     cold: ColdAir
     basin: BasinUnder
+    jets: JetHeights
     goal: GoalFound | None
     goal_borne: GoalFound | None
     strain: Strain
@@ -129,6 +132,9 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         moment = moment_of(design, place, mounting, sky, sun, fountain, *chosen, near=float(operation.speed[chosen[-1]]))
     else:
         moment = moment_at_strength(design, fountain, when.strength, daylight_air)
+    heights = jet_heights(sky, year, operation)
+    if (moment.month, moment.hour, moment.sky) == (heights.month, heights.hour, CLEAR):
+        heights = replace(heights, clear=float(moment.operation.jet[0]))  # one moment, one number: that of the strip
     outlet, most = fountain.waterway.outlet, float(operation.flow.max())
     basin = basin_under(design, outlet, float(operation.jet.max() + above_lowest(outlet, most)), most)
     info, loud = told_on_the_way(setting.notes, fountain.panel_notes, fountain.pump.notes)
@@ -155,6 +161,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         verdict=verdict_of(fountain, year, first, below, goal, reached, strain, borne),
         cold=setting.cold,
         basin=basin,
+        jets=heights,
         goal=reached,
         goal_borne=borne,
         strain=strain,

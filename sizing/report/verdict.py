@@ -1,13 +1,15 @@
 """The answer in whole sentences: when it plays, how high, when it stays dry, and what sets the limit."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sizing.foundation.formats import MONTHS, hour_span, length, month_span, percent, quantity, spans
+from sizing.foundation.formats import MONTHS, clock, hour_span, length, month_span, percent, quantity, spans
 from sizing.foundation.units import LITRE_PER_MINUTE
 from sizing.fountain.components import Fountain
 from sizing.hydraulic.outlet import Spillway
 from sizing.hydraulic.pump import Pump
 from sizing.operation.goal import Goal, GoalFound
+from sizing.operation.jet_heights import JetHeights
 from sizing.operation.operating_point import STATE_WORDS, State, own_electronics
 from sizing.operation.strain import Strain
 from sizing.operation.year import Month, Year
@@ -45,9 +47,10 @@ def verdict_of(
     strain, borne : what the year asks of the pump, and how far the goal is reached while the pump is known to bear it
     """
     best = max(year.months, key=lambda month: month.water)
+    dry = months_at_rest(year)
     reached = "" if goal is None or found is None else goal_sentence(goal, found)
     above = too_high(year, strain, found, borne)
-    return Verdict(headline(fountain, best), dry_spell(year), limit(fountain, first_sun, state_below), reached, above)
+    return Verdict(headline(fountain, best, dry), dry_spell(year), limit(fountain, first_sun, state_below), reached, above)
 
 
 def too_high(year: Year, strain: Strain | None, found: GoalFound | None, borne: GoalFound | None) -> str:
@@ -64,15 +67,54 @@ def too_high(year: Year, strain: Strain | None, found: GoalFound | None, borne: 
     return f"{text}."
 
 
-def headline(fountain: Fountain, best: Month) -> str:
-    """When it plays on a usual day of its best month, and how high or how much."""
+def months_at_rest(year: Year) -> tuple[int, ...]:
+    """Months whose usual day stays dry."""
+    return tuple(month.month for month in year.months if month.month not in year.running_months)
+
+
+def jets_sentence(jets: JetHeights) -> str:
+    """Which height of the jet is a usual day's, a clear day's, and the highest of the year.
+
+    Examples
+    --------
+    >>> said = jets_sentence(JetHeights(7, 13, 0.82, 1.08, 1.15)).replace("\N{NO-BREAK SPACE}", " ")
+    >>> said[:57]
+    'Jet above the outlet: 82 cm at 13:00 on a usual July day,'
+    """
+    if jets.highest <= 0:
+        return "No jet rises at any time of the year."
+    month, hour = MONTHS[jets.month - 1], clock(jets.hour)
+    heights = (length(height) for height in (jets.usual, jets.clear, jets.highest))
+    return (
+        "Jet above the outlet: {} at {hour} on a usual {month} day, {} at {hour} on a clear {month} day, {} at its highest of "
+        "the year."
+    ).format(*heights, hour=hour, month=month)
+
+
+def running_words(running: Sequence[int]) -> str:
+    """In which months a mean day is meant, where a usual day of others stays dry; else empty.
+
+    Examples
+    --------
+    >>> running_words([2, 3, 4]), running_words([6]), running_words(range(1, 13))
+    ('in the 3 months that it runs (February to April)', 'in June', '')
+    """
+    if not running or len(running) == 12:
+        return ""
+    span = month_span(running)
+    return f"in the {len(running)} months that it runs ({span})" if len(running) > 1 else f"in {span}"
+
+
+def headline(fountain: Fountain, best: Month, dry: tuple[int, ...] = ()) -> str:
+    """When it plays on a usual day of its best month, and how high or how much; the months whose usual day stays dry."""
     name = MONTHS[best.month - 1]
     if best.water <= 0:
         return "This fountain does not play at any time of the year."
     if best.first_hour is None or best.last_hour is None:
         return f"Even in {name}, its best month, it stays dry on a usual day."
     span = hour_span(best.first_hour, best.last_hour)
-    return f"Plays from about {span} on a usual {name} day, {measure(fountain, best)} at its best hour."
+    rest = f"; it stays dry on a usual day in {month_span(dry)}" if dry else ""
+    return f"Plays from about {span} on a usual {name} day, {measure(fountain, best)} at its best hour{rest}."
 
 
 def measure(fountain: Fountain, month: Month) -> str:

@@ -126,7 +126,8 @@ def test_large_numbers_still_fit() -> None:
 
 def test_the_year_in_litres_or_cubic_metres() -> None:
     water = {"water_l": 9800.0, "water_low_l": 9100.0, "water_high_l": 10400.0}
-    year = YearAnswer(**water, running_h=73.0, poa_kwh_per_m2=1430.0, hours_by_state={"plays": 73.0})
+    running = {"running_months": [6, 7], "running_water_l_per_day": 160.0}
+    year = YearAnswer(**water, **running, running_h=73.0, poa_kwh_per_m2=1430.0, hours_by_state={"plays": 73.0})
     spaces = {"\N{NO-BREAK SPACE}": " ", "\N{NARROW NO-BREAK SPACE}": " "}
     plain = str.maketrans(spaces)
     assert year_sentence(year).translate(plain) == (

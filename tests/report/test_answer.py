@@ -40,6 +40,7 @@ KEYS = {
         *(
             "first_playing_irradiance_w_per_m2",
             "moment",
+            "jets",
             "basin",
             "assumptions",
             "obstacles",
@@ -59,7 +60,16 @@ KEYS = {
         *("water_high_l_per_day", "water_dull_l_per_day", "water_usual_l_per_day", "water_bright_l_per_day", "jet_height_m"),
         *("flow_l_per_min", "best_hour", "first_hour", "last_hour", "dry_days", "over_voltage_h"),
     },
-    "year": {"water_l", "water_low_l", "water_high_l", "running_h", "poa_kwh_per_m2", "hours_by_state"},
+    "year": {
+        "water_l",
+        "water_low_l",
+        "water_high_l",
+        "running_h",
+        "poa_kwh_per_m2",
+        "hours_by_state",
+        "running_months",
+        "running_water_l_per_day",
+    },
     "how_sure": {"year", "months", "best_month", "causes", "shrink_most"},
     "usual_day": {"flow_l_per_min", "jet_height_m"},
     "operating_points": {

@@ -131,7 +131,7 @@ def test_now_and_best_are_written_and_the_best_is_dashed() -> None:
     for sheet in both(fountain_to_scale(USUAL)):
         assert {
             "now 62 cm",
-            "best 88 cm",
+            "top 88 cm",
             "55 cm",
             "above water",
             "1.6 m across",
@@ -159,10 +159,10 @@ def test_a_crown_is_as_many_jets_apart_as_they_stand(case: str) -> None:
 
 def test_a_dry_moment_has_no_jet_but_keeps_its_best() -> None:
     for sheet in both(fountain_to_scale(CASES["dry"])):
-        assert {"now dry", "best 88 cm"} <= set(said(sheet))
+        assert {"now dry", "top 88 cm"} <= set(said(sheet))
         assert not any(shape.fill == WATER for shape in sheet.shapes if isinstance(shape, Line))
     for sheet in both(fountain_to_scale(CASES["never plays"])):
-        assert not any(text.startswith("best") for text in said(sheet))
+        assert not any(text.startswith("top") for text in said(sheet))
 
 
 def test_a_spillway_has_a_sheet_of_water_and_no_jet() -> None:
@@ -177,7 +177,8 @@ def test_a_spillway_has_a_sheet_of_water_and_no_jet() -> None:
 def test_what_is_not_given_is_dashed_and_said() -> None:
     chart = fountain_to_scale(CASES["nothing given"])
     assert plain(chart.finding) == (
-        "Side view to scale. The design does not name a basin: the proposed one is drawn, 2.3 m across with 30 cm of water. "
+        "Side view to scale. Top is the highest jet of the year. "
+        "The design does not name a basin: the proposed one is drawn, 2.3 m across with 30 cm of water. "
         "The panel’s length is not given: drawn 60 cm long."
     )
     for sheet in both(chart):
@@ -188,7 +189,9 @@ def test_what_is_not_given_is_dashed_and_said() -> None:
             if isinstance(shape, Line)
         )
     assert ("Basin across", "2.3 m") in [tuple(map(plain, row)) for row in chart.table.rows]
-    assert plain(fountain_to_scale(replace(USUAL, moment="at noon in June")).finding) == "Side view to scale, at noon in June."
+    assert plain(fountain_to_scale(replace(USUAL, moment="at noon in June")).finding) == (
+        "Side view to scale, at noon in June. Top is the highest jet of the year."
+    )
 
 
 def test_a_pond_is_cut_and_says_so() -> None:

@@ -614,7 +614,8 @@ def test_the_page_says_what_the_interface_for_programs_answers(name: str) -> Non
     answer = post(design, f"?{urlencode(moment)}").json()
     found = page(PAGES[name])
     assert found.one("h1").text == answer["verdict"]["headline"]
-    assert found.one("p", **{"class": "lead"}).text == f"{answer['verdict']['dry']} {answer['verdict']['limit']}"
+    lead = f"{answer['verdict']['dry']} {answer['verdict']['limit']} {(answer['jets'] or {}).get('sentence', '')}"
+    assert found.one("p", **{"class": "lead"}).text == lead.strip()
     for note in answer["warnings"]:
         assert note["detail"] in [each.all("p")[0].text.removeprefix("Look again. ") for each in found.all(role="note")]
     listed = [each.text for each in found.one(id="assumptions").parent.all("li")]  # type: ignore[union-attr]

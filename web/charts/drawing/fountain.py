@@ -249,13 +249,13 @@ def facts(fountain: Fountain) -> tuple[str, ...]:
     if fountain.jet_now is not None:
         what += f", {jets_word(fountain)} {formats.length(fountain.jet_now)} now" if fountain.jet_now > 0 else ", dry now"
     if fountain.jet_best:
-        what += f" and {formats.length(fountain.jet_best)} at its best"
+        what += f" and {formats.length(fountain.jet_best)} at its highest of the year"
     return (f"{what}, panel at {formats.figures(fountain.panel_tilt)} degrees facing {fountain.panel_faces}",)
 
 
 def assumptions(fountain: Fountain) -> str:
-    """What is drawn that the design does not name."""
-    said = []
+    """What “top” means, and what is drawn that the design does not name."""
+    said = ["Top is the highest jet of the year."] if fountain.jet_best else []
     if fountain.proposed:
         size = f"{formats.length(fountain.basin_width)} across with {formats.length(fountain.water_depth)} of water"
         said.append(f"The design does not name a basin: the proposed one is drawn, {size}.")
@@ -269,7 +269,7 @@ def rows(fountain: Fountain) -> tuple[tuple[str, str], ...]:
     known = [
         ("Outlet above the water", fountain.outlet_height),
         ("Jet now, above the outlet", fountain.jet_now),
-        ("Jet at its best, above the outlet", fountain.jet_best),
+        ("Highest jet of the year, above the outlet", fountain.jet_best),
         ("Ring across" if fountain.on_ring else "Row of jets along", fountain.jets_across),
         ("Basin across", fountain.basin_width),
         ("Water deep", fountain.water_depth),

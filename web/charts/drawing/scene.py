@@ -138,7 +138,7 @@ def jet_words(fountain: Fountain) -> tuple[str, ...]:
             return ()
         return (f"now {formats.quantity(fountain.flow_now, 'l/min')}" if fountain.flow_now > 0 else "now dry",)
     now = f"now {formats.length(fountain.jet_now)}" if fountain.jet_now else "now dry"
-    return (now, f"best {formats.length(fountain.jet_best)}") if fountain.jet_best else (now,)
+    return (now, f"top {formats.length(fountain.jet_best)}") if fountain.jet_best else (now,)
 
 
 def foot_words(fountain: Fountain, drawn: Sizes) -> tuple[tuple[str, str], ...]:

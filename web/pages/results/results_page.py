@@ -6,7 +6,7 @@ from typing import Any
 from sizing.foundation import LITRE, MONTHS, figures, litres
 from sizing.fountain import question, strain_told
 from sizing.operation import REASONS
-from sizing.report import Report, WhatIf, hours_sentence, what_ifs
+from sizing.report import Report, WhatIf, hours_sentence, jets_sentence, what_ifs
 from web.forms.sending import carried, filled, href, method_for
 from web.forms.typed_sky import unit_note
 from web.pages.frame.answers import answers
@@ -114,6 +114,7 @@ def year_parts(report: Report) -> dict[str, str]:
     digits = 2 if high - low >= 0.1 * water else 3
     said = [litres(float(f"{amount:.{digits}g}")) for amount in (water, low, high)]
     return {
+        "jets": "" if results.is_spillway(report) else jets_sentence(report.jets),
         "year_water": said[0] if water > 0 else "",
         "year_low": said[1],
         "year_high": said[2],

@@ -6,7 +6,7 @@ import numpy as np
 
 from sizing.foundation import LITRE, MILLIMETRE, MONTHS, SPACE, figures, length, numbered, percent, quantity
 from sizing.hydraulic import Spillway
-from sizing.report import Report
+from sizing.report import Report, running_words
 from sizing.uncertainty import Cause, band, expected, remedy_of, shares
 from web.charts.causes import Share, causes_chart
 from web.charts.kit.shapes import Chart
@@ -68,12 +68,21 @@ def sentences(report: Report, best: int, jetless: bool) -> tuple[str, ...]:
     """The year's mean day, and the best month with its jet, each with its likely range."""
     month = report.year.months[best]
     low, high = (float(end[best]) / month.days for end in report.water_band)
-    year = about(*(amount / DAYS for amount in (report.year.water, *report.year_band)))
+    year = over_the_year(report)
     of_best = f"In {MONTHS[best]}, its best month, {about(month.water, low, high)}"
     if not jetless and month.jet > 0:
         down, up = (float(end[best]) for end in band(np.array([each.jet for each in report.year.months]), report.how_sure.jet))
         of_best += f", and a jet of about {length(month.jet)} at its best hour, likely {length(down)} to {length(up)}"
-    return tuple(each for each in (f"Over the year {year}.", f"{of_best}.", lopsided(report)) if each)
+    return tuple(each for each in (year, f"{of_best}.", lopsided(report)) if each)
+
+
+def over_the_year(report: Report) -> str:
+    """The mean day of the year; of the months that it runs where it rests in others, with the year's range in proportion."""
+    year, months = report.year, running_words(report.year.running_months)
+    if not months or year.water <= 0:
+        return f"Over the year {about(*(amount / DAYS for amount in (year.water, *report.year_band)))}."
+    said = about(*(amount / year.water * year.running_water for amount in (year.water, *report.year_band)))
+    return f"{said[0].upper()}{said[1:]}, {months}."
 
 
 def about(amount: float, low: float, high: float) -> str:
