@@ -3,11 +3,11 @@
 from sizing.design.design import ControllerConnection, Design, NozzleOutlet, OpenPipeOutlet, SpillwayOutlet
 from sizing.design.fields import Strict
 from sizing.foundation.errors import Note
-from sizing.foundation.formats import quantity
+from sizing.foundation.formats import length, quantity
 from sizing.foundation.tables import NOZZLE_KINDS, PIPE_KINDS
 from sizing.foundation.units import MILLIMETRE
 from sizing.fountain.components import Fountain, fitting_sum, pipe_kind_of, roughness_of
-from sizing.hydraulic.outlet import Nozzle
+from sizing.hydraulic.outlet import Nozzle, jets
 from sizing.sky.cold import MARGIN, ColdAir
 from sizing.sky.weather import TRUE_SOLAR_TIME, Sky
 
@@ -144,7 +144,6 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
     if outlet.velocity_coefficient is None:
         text = f"The jet leaves at {built.velocity_coefficient:.3g} of the ideal speed."
         notes.append(Note("velocity_coefficient_assumed", "info", text, "#/outlet/velocity_coefficient"))
-    notes += of_the_crown(outlet, built)
     if built.bore < SMALLEST_TESTED_BORE:
         text = (
             f"Jet heights rest on tests with bores of 9 mm and more; for {outlet.bore_mm:g} mm they are an extrapolation, "
@@ -154,14 +153,18 @@ def of_the_nozzle(outlet: NozzleOutlet, fountain: Fountain) -> list[Note]:
     return notes
 
 
-def of_the_crown(outlet: NozzleOutlet, built: Nozzle) -> list[Note]:
-    """How a ring or row of jets was taken to share its water."""
-    if outlet.feed is None:
+def of_the_crown(design: Design, fountain: Fountain, flow: float) -> list[Note]:
+    """How a ring or row of jets was taken to share its water, with the heights of its jets at a flow [m3/s]."""
+    given, built = design.outlet, fountain.waterway.outlet
+    if not isinstance(given, NozzleOutlet) or given.feed is None or not isinstance(built, Nozzle):
         return []
     text = (
-        f"The jet's height is that of the lowest of the {built.count} jets; the {outlet.feed.kind} lies level, is as smooth as "
-        "the pipe and has equal holes."
+        f"The jet's height is that of the lowest of the {built.count} jets; the {given.feed.kind} is level, is as smooth as the "
+        "pipe, and has equal holes."
     )
+    if flow > 0:
+        lowest, mean, highest = (length(float(height)) for height in jets(built, flow))
+        text += f" At the year's largest flow the lowest rises {lowest}, the mean jet {mean} and the highest {highest}."
     return [Note("crown_lowest", "info", text, "#/outlet/feed")]
 
 

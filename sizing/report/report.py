@@ -26,7 +26,7 @@ from sizing.operation.operating_point import OperatingGrid, OperatingPoints, Sta
 from sizing.operation.strain import Strain, flow_borne, strain_of
 from sizing.operation.year import DULL, USUAL, Year, day_of_kind, step_at, year_of
 from sizing.place.place import Place
-from sizing.report.assumptions import always, left_out, of_the_cold
+from sizing.report.assumptions import always, left_out, of_the_cold, of_the_crown
 from sizing.report.cautions import cautions, coldest_open_circuit, unknown_volts
 from sizing.report.moment import Moment, moment_at_strength, moment_of
 from sizing.report.months_worked import months_worked
@@ -166,7 +166,13 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         goal_borne=borne,
         strain=strain,
         questions=asked,
-        assumptions=(*info, *left_out(design, fountain), *of_the_cold(setting.cold), *always(sky, design)),
+        assumptions=(
+            *info,
+            *left_out(design, fountain),
+            *of_the_crown(design, fountain, float(operation.flow.max())),
+            *of_the_cold(setting.cold),
+            *always(sky, design),
+        ),
         warnings=(*loud, *unknown_volts(asked), *cautions(fountain, setting.cold, year, operation, first, basin)),
     )
 

@@ -283,3 +283,4 @@ def test_a_crown_says_its_lowest_mean_and_highest_jet(example: Build) -> None:
     outlet = next(station for station in found["moment"]["stations"] if station["name"] == "outlet")
     assert outlet["value"] > 0
     assert "rawn_1961" in found["sources"]
+    assert [note["pointer"] for note in found["assumptions"] if note["code"] == "crown_lowest"] == ["#/outlet/feed"]
