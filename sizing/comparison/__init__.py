@@ -11,11 +11,12 @@ Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), 
     exactly what sizing it alone gives. No pair keeps its 35,040 steps: 17 MiB for 144 pairs, mostly grids for pictures. More
     than 12 pumps or 6 panels would change our mind.
 2026-11-25, rank: suitable first, then price. With a goal: pairs that meet it by price; then those without a known price
-    (missing is never zero, a controller's price included); then those that meet it above the pump's highest voltage, since
-    nobody should buy what wears out first; then by days of the poorest month, hours, price. Without a goal: by the year's
-    water. Two currencies rank nothing. Ties go by pump id, panel id, direct first, so that the order of the options never
-    counts; a dearer pump never rises. ``beaten_by`` compares pairs of one currency (or without a price) in all that a buyer
-    may want. Refused: one score of weights.
+    (missing is never zero, a controller's price included); then those that meet it above the voltage that the pump is known
+    to bear; then by days of the poorest month, hours, price. Without a goal: by the year's water. Two currencies rank
+    nothing. Ties go by pump id, panel id, direct first, so that the order of the options never counts; a dearer pump never
+    rises. ``beaten_by`` compares pairs of one currency (or without a price) in all that a buyer may want. Refused: one score.
+2026-12-01, a blank is not a yes: where nobody said the highest voltage, the rated one stands in, the least that a label may
+    allow. So a blank never improves a rank. Refused: a class of its own after pairs known to break, which would hide a bargain.
 2026-11-25, the smallest panel from one point of the load line. Pump, pipe and outlet need one voltage and current for the
     goal's flow whatever the panel; a panel with a times the current gives it in an a-th of the irradiance. So whole watts are
     halved over the goal's window alone and the grid settles them (the found watts and one less): 0.15 s for 12 pumps and 6

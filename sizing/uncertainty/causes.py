@@ -9,17 +9,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizing.design.design import Design, NozzleOutlet, PumpInput
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet, PumpInput
 from sizing.design.kept_measurements import MeasuredCurve
 from sizing.electric.motor import Motor
 from sizing.foundation.formats import SPACE, figures, length, percent, quantity
 from sizing.foundation.tables import PIPE_KINDS
 from sizing.foundation.units import MILLIMETRE
 from sizing.foundation.working import formula
-from sizing.fountain.components import Fountain, fitting_sum, pipe_kind_of
+from sizing.fountain.components import Fountain, controller_words, fitting_sum, pipe_kind_of
 from sizing.hydraulic.nozzle_kinds import NOT_KNOWN, NOZZLE_NAMES, nozzle_coefficients, nozzle_kind
 from sizing.hydraulic.outlet import OVERFLOW_LIMIT, Nozzle, OpenPipe, Outlet
 from sizing.hydraulic.pipes import PIPE_NAMES
+from sizing.operation.operating_point import own_electronics
 from sizing.sky.weather import Sky
 
 KEYS = (
@@ -34,6 +35,7 @@ KEYS = (
     "pump_flow",
     "starting",
     "cut_off",
+    "controller",
     "hose",
     "fittings",
     "bore",
@@ -139,6 +141,7 @@ def after_the_sky(design: Design, fountain: Fountain, jet: float) -> tuple[Cause
         *of_the_curve(fountain.pump_input),
         of_the_start(fountain),
         of_the_cut_off(fountain),
+        of_the_controller(design, fountain),
         of_the_hose(design),
         of_fittings(design),
         of_the_bore(fountain.waterway.outlet),
@@ -408,6 +411,18 @@ def of_the_cut_off(fountain: Fountain) -> Cause:
         "ask the maker: below how many volts does the pump stop",
         bends=True,
     )
+
+
+def of_the_controller(design: Design, fountain: Fountain) -> Cause:
+    """Whether a controller of which nobody said it raises the panel's voltage: from 0, not at all as taken, to 1, wholly."""
+    given = design.connection
+    kind = given.controller_kind if isinstance(given, ControllerConnection) else "none"
+    unknown = kind in (None, NOT_KNOWN) and not own_electronics(fountain.pump)
+    taken = "none" if kind == "none" else f"{controller_words(kind)}, {'assumed' if unknown else 'given'}"
+    above = float(rectangular(1.0)) if unknown else 0.0
+    why = "limits 0 and 1: it only lowers the voltage, or raises it wholly too" if unknown else "as you gave it"
+    words, ask = "the kind of controller", "ask the maker: does the controller only lower the voltage, or raise it too"
+    return Cause("controller", words, taken, 0.0, above, "1", why, "common_practice", ask, bends=unknown)
 
 
 def of_the_hose(design: Design) -> Cause:

@@ -367,6 +367,19 @@ def other_cut_off(chosen: Watched, fountain: Fountain, design: Design, size: flo
     return Moved(replace(chosen.solved, line=replace(line, pump=pump)))
 
 
+def other_controller(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
+    """A controller that raises the panel's voltage so far, from 0, not at all, to 1, as far as its power allows."""
+    solved, share = chosen.solved, min(max(size, 0.0), 1.0)
+    if chosen.offer is None or solved.supply.steps_up:
+        return Moved(solved)
+    raised = joined(chosen, replace(solved.supply, steps_up=True), solved.line, chosen.offer)
+    speed, starting = (
+        (1 - share) * before + share * after
+        for before, after in ((solved.speed, raised.speed), (solved.starting_irradiance, raised.starting_irradiance))
+    )
+    return Moved(replace(solved, speed=speed, starting_irradiance=starting))
+
+
 def other_hose(chosen: Watched, fountain: Fountain, design: Design, size: float) -> Moved:
     """A pipe of so many times more friction of a smooth one."""
     pipe = fountain.waterway.pipe
@@ -427,6 +440,7 @@ MOVES: dict[str, Move] = dict(
             other_pump_flow,
             other_start,
             other_cut_off,
+            other_controller,
             other_hose,
             other_fittings,
             other_bore,

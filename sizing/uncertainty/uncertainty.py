@@ -57,7 +57,7 @@ class HowSure:
 
 @formula(
     "sqrt(sky**2 + clouds**2 + soiling**2 + panel**2 + winding**2 + no_load**2 + drive**2 + pump_head**2 + pump_flow**2"
-    " + starting**2 + cut_off**2 + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)",
+    " + starting**2 + cut_off**2 + controller**2 + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)",
     unit="1",
     source="jcgm_100",
 )
@@ -73,6 +73,7 @@ def combined_effect(
     pump_flow: float,
     starting: float,
     cut_off: float,
+    controller: float,
     hose: float,
     fittings: float,
     bore: float,
@@ -83,17 +84,17 @@ def combined_effect(
 
     Examples
     --------
-    >>> float(combined_effect(3.0, 0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 12.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+    >>> float(combined_effect(3.0, 0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 12.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
     13.0
     """
     of_the_sun = sky**2 + clouds**2 + soiling**2 + panel**2
-    of_the_pump = winding**2 + no_load**2 + drive**2 + pump_head**2 + pump_flow**2 + starting**2 + cut_off**2
+    of_the_pump = winding**2 + no_load**2 + drive**2 + pump_head**2 + pump_flow**2 + starting**2 + cut_off**2 + controller**2
     return np.sqrt(of_the_sun + of_the_pump + hose**2 + fittings**2 + bore**2 + nozzle**2 + jet_formula**2)
 
 
 @formula(
-    "sky + clouds + soiling + panel + winding + no_load + drive + pump_head + pump_flow + starting + cut_off + hose + fittings"
-    " + bore + nozzle + jet_formula",
+    "sky + clouds + soiling + panel + winding + no_load + drive + pump_head + pump_flow + starting + cut_off + controller"
+    " + hose + fittings + bore + nozzle + jet_formula",
     unit="1",
     source="jcgm_100",
 )
@@ -109,6 +110,7 @@ def combined_shift(
     pump_flow: float,
     starting: float,
     cut_off: float,
+    controller: float,
     hose: float,
     fittings: float,
     bore: float,
@@ -119,11 +121,11 @@ def combined_shift(
 
     Examples
     --------
-    >>> combined_shift(0.0, 0.0, -1.0, 0.0, 0.0, 0.5, 0.0, 0.0, 0.0, -3.0, 0.0, 0.0, 0.0, 0.0, -2.0)
+    >>> combined_shift(0.0, 0.0, -1.0, 0.0, 0.0, 0.5, 0.0, 0.0, 0.0, -3.0, 0.0, 0.0, 0.0, 0.0, 0.0, -2.0)
     -5.5
     """
     of_the_sun = sky + clouds + soiling + panel
-    of_the_pump = winding + no_load + drive + pump_head + pump_flow + starting + cut_off
+    of_the_pump = winding + no_load + drive + pump_head + pump_flow + starting + cut_off + controller
     return of_the_sun + of_the_pump + hose + fittings + bore + nozzle + jet_formula
 
 

@@ -80,12 +80,12 @@ def test_independent_effects_add_as_squares() -> None:
     # JCGM 100 H.1, end gauge: components 25, 9.7, 2.9, 16.6 nm combine to 32 nm (figures from memory; 31.6 to 31.7 by hand).
     assert float(together(np.array([25.0, 9.7, 2.9, 16.6]))) == pytest.approx(32.0, abs=0.5)
     # By hand: 4 + 9 + 36 = 49, and 4 + 9 + 36 + 8 + 16 + 2 + 6 = 81.
-    assert float(combined_effect(2, 3, 6, *(0,) * 12)) == pytest.approx(7.0)
-    effects = np.array([2.0, 3.0, 6.0, 8**0.5, 4.0, 2**0.5, 6**0.5, *(0.0,) * 8])
+    assert float(combined_effect(2, 3, 6, *(0,) * 13)) == pytest.approx(7.0)
+    effects = np.array([2.0, 3.0, 6.0, 8**0.5, 4.0, 2**0.5, 6**0.5, *(0.0,) * 9])
     assert float(together(effects)) == pytest.approx(9.0)
     assert float(combined_effect(*effects)) == pytest.approx(float(together(effects)))
     assert float(combined_effect(*effects[::-1])) == pytest.approx(9.0)
-    assert combined_shift(*range(15)) == 105  # every cause counts once: 0 + 1 + ... + 14
+    assert combined_shift(*range(16)) == 120  # every cause counts once: 0 + 1 + ... + 15
 
 
 def test_a_lopsided_cause_has_the_mean_and_variance_of_what_may_be() -> None:
@@ -386,3 +386,29 @@ def test_three_designs_with_much_unknown_hold_two_draws_in_three() -> None:
             low, high = report.year_band
             inside.append(np.mean((water >= low) & (water <= high)))
     assert 0.64 <= float(np.mean(inside)) <= 0.72
+
+
+def test_a_controller_of_unknown_kind_may_only_add_water() -> None:
+    """Taken as step-down, the worse end: the cause adds at most what a step-up and step-down controller gives, and only
+    where the panel's volts are below the motor's; where the kind was said there is none."""
+
+    def sized(kind: str | None, volts: float) -> Report:
+        document = json.loads((ROOT / "examples" / "quince_court_jet.json").read_text(encoding="utf-8"))
+        document["connection"] = {"kind": "controller", "efficiency_pct": 92}
+        document["connection"] |= {} if kind is None else {"controller_kind": kind}
+        document["pumps"][0] |= {"rated_voltage_v": volts, "highest_voltage_v": 2 * volts}
+        return size(read_design(document))
+
+    def of_the_controller(report: Report) -> tuple[float, float, float]:
+        effect, at = report.how_sure.year, [cause.key for cause in report.how_sure.causes].index("controller")
+        return float(effect.below[at]), float(effect.above[at]), float(np.broadcast_to(effect.shift, effect.above.shape)[at])
+
+    poor, raised = sized(None, 24.0), sized("step_up_and_down", 24.0)
+    below, above, shift = of_the_controller(poor)
+    more = raised.year.water - poor.year.water
+    assert below == 0
+    assert 0 < shift < more
+    assert 0 < above < more
+    assert of_the_controller(sized(None, 8.0)) == (0.0, 0.0, 0.0)
+    assert of_the_controller(sized("step_down", 24.0)) == (0.0, 0.0, 0.0)
+    assert of_the_controller(raised) == (0.0, 0.0, 0.0)
