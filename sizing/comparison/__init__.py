@@ -16,7 +16,7 @@ Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), 
     nothing. Ties go by pump id, panel id, direct first, so that the order of the options never counts; a dearer pump never
     rises. ``beaten_by`` compares pairs of one currency (or without a price) in all that a buyer may want. Refused: one score.
 2026-12-01, a blank is not a yes: where nobody said the highest voltage, the rated one stands in, the least that a label may
-    allow. So a blank never improves a rank. Refused: a class of its own after pairs known to break, which would hide a bargain.
+    allow. So a blank never improves a rank. Refused: a class of its own after pairs known to break: neither is safer.
 2026-11-25, the smallest panel from one point of the load line. Pump, pipe and outlet need one voltage and current for the
     goal's flow whatever the panel; a panel with a times the current gives it in an a-th of the irradiance. So whole watts are
     halved over the goal's window alone and the grid settles them (the found watts and one less): 0.15 s for 12 pumps and 6
