@@ -89,7 +89,8 @@ def bench_of(
     Parameters
     ----------
     rated_voltage : [V] at which the pump's points are given
-    label, label_input : the pump as its label has it, for comparison and for what a bench cannot tell
+    label, label_input : the pump as its label has it, for comparison and for what a bench cannot tell; one known by its
+        power has no curve at a voltage to compare with
     water_temperature : [Cel] 0 to 40
     lift : [m] of the design, at which the flow should be sure
     hose : of the bench, by ``bench_settings.hose_of``; without it heights are taken as heads
@@ -136,7 +137,7 @@ def bench_of(
         shut_off,
         levels_of(fit, settings, instruments, water),
         pump,
-        None if label is None else compared(fit, label, label_input, instruments, water),
+        None if label is None or label.table is not None else compared(fit, label, label_input, instruments, water),
         further_readings(fit, settings, rated_voltage, instruments, lift, hose),
         notes,
     )

@@ -5,7 +5,7 @@ from urllib.parse import urlencode
 import pytest
 
 from sizing.design.reading import read_design
-from tests.asking import COMPARISONS, ORIENTATIONS, REPORTS, SIZINGS, ask, post
+from tests.asking import COMPARISONS, MEASURED, ORIENTATIONS, REPORTS, ROOT, SIZINGS, ask, post
 from tests.power_pumps import PUMPS, with_pump
 from web.forms.form import texts_of, understand
 
@@ -71,3 +71,23 @@ def test_a_table_that_cannot_be_is_told_beside_its_row(typed: dict[str, str], ke
     page = ask("GET", f"/results?{urlencode(texts)}")
     assert page.status_code == 422
     assert f"#{POWER}.5.{key}" in page.text
+
+
+@every_shape
+def test_a_bench_test_takes_its_place_and_is_compared_only_with_a_curve(shape: str) -> None:
+    """Readings of another pump: it is known by points of its own then, and no longer by its power."""
+    log = (ROOT / "examples" / "bench_heron_pump.csv").read_text(encoding="utf-8")
+    asked = {"log": log, "name": "heron", "rated_voltage_v": 12.0, "design": with_pump(shape)}
+    found = post(asked, address=f"{MEASURED}/pump-curves").json()
+    assert (found["label"] is None) == shape.startswith("power")
+    assert {"points", "measured"} <= set(found["pump"])
+    assert {"power_points", "drive", "max_head_m"}.isdisjoint(found["pump"])
+
+
+@every_shape
+def test_a_predicted_day_and_a_first_day_know_it(shape: str) -> None:
+    days = {"sheets": {"day": "2026-05-26", "from_hour": 9.5, "to_hour": 15}, "first-days": {"day": "2027-05-12"}}
+    for question, body in days.items():
+        answer = post(body | {"design": with_pump(shape)}, address=f"{MEASURED}/{question}")
+        assert answer.status_code == 200
+        assert "NaN" not in answer.text
