@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from api.command.printed import CAUTION, Block, Sentence, Table, heading, laid_out, listed
 from sizing.answers import PlaceAnswer
-from sizing.comparison import Comparison, Money, Pair, PairFound, currencies_of, money_words, suits
+from sizing.comparison import Comparison, Money, Pair, PairFound, currencies_of, likely, money_words, suits
 from sizing.foundation import (
     LITRE,
     LITRE_PER_MINUTE,
@@ -18,6 +18,7 @@ from sizing.foundation import (
 )
 from sizing.fountain import question
 from sizing.report import goal_words
+from sizing.uncertainty import chance_words
 
 LONGEST_ID = 10
 """Ids up to this length stand in the tables; longer ones are numbered in a list before them."""
@@ -25,11 +26,13 @@ COST = (
     "By rank: price, water in the year and in a mean day of its poorest month, hours of play in the year, and the least sun on "
     "the panel that makes it play."
 )
-SMALLEST = "Smallest panel with which each pump meets the goal"
+SMALLEST = "Smallest panel with which each pump just meets the goal, and with which it likely does (five times in six)"
+SURE = (
+    "How surely they meet the goal: its chance, days out of ten that reach it in the poorest month, and hours of it in the year."
+)
 RUN = (
-    "How they run: days out of ten that reach the goal in the poorest month and hours of it in the year, where there is a goal; "
-    "share of the panel's energy that the motor takes; hours above the pump's rated volts, its rated watts and its highest "
-    "voltage (? where that is not known); and the rank of a pair that is at least as good in everything."
+    "How they run: share of the panel's energy that the motor takes; hours above the pump's rated volts, its rated watts and its "
+    "highest voltage (? where that is not known); and the rank of a pair that is at least as good in everything."
 )
 Column = tuple[tuple[str, str], Sequence[str]]
 
@@ -76,18 +79,22 @@ def choice(found: Comparison) -> Block:
     if cheapest is not None and cheapest.price is not None:
         hour = cheapest.price_per_hour
         each = "" if hour is None else f" ({money_words(hour, 2)} for each hour that it plays in one year)"
-        text = f"Cheapest that meets the goal: {words_of(cheapest.pair)}, {money_words(cheapest.price)}{each}."
+        text = f"Cheapest that likely meets the goal: {words_of(cheapest.pair)}, {money_words(cheapest.price)}{each}."
         lines.append(Sentence(text))
     elif not any(suits(each) for each in found.pairs):
-        doubt = next((each.doubt for each in found.pairs if each.goal is not None and each.goal.met and each.doubt), "")
-        lines.append(Sentence(f"No pair meets the goal with what is known. {doubt}" if doubt else "No pair meets the goal."))
+        doubt = next((each.doubt for each in found.pairs if likely(each) and each.doubt), "")
+        none = "No pair likely meets the goal"
+        lines.append(Sentence(f"{none} with what is known. {doubt}" if doubt else f"{none}."))
     else:
-        lines.append(Sentence("Which pair that meets the goal is cheapest cannot be told from the prices given."))
+        lines.append(Sentence("The prices given do not say which pair that likely meets the goal is cheapest."))
     if near is not None and near.goal is not None:
+        sure = chance_words(0.0 if near.chance is None else near.chance.chance)
         days, month = figures(10 * near.goal.day_share[near.goal.poorest_month], 2), MONTHS[near.goal.poorest_month - 1]
-        whose = "Would meet it, if its maker agrees" if near.goal.met and not near.failure else "Nearest of those that do not"
+        whose = (
+            "Would likely meet it, if its maker agrees" if likely(near) and not near.failure else "Nearest of those that do not"
+        )
         why = " ".join(filter(None, (near.failure, near.doubt)))
-        text = f"{whose}: {words_of(near.pair)}; it reaches it on {days} of 10 days in {month}. {why}"
+        text = f"{whose}: {words_of(near.pair)}; chance {sure}, reached on {days} of 10 days in {month}. {why}"
         lines.append(Sentence(text))
     return lines
 
@@ -125,6 +132,7 @@ def tables(found: Comparison) -> list[Block]:
     named = [rank, *names(found, pairs)]
     return [
         [Sentence(COST), table([*named, *costs(pairs)])],
+        [Sentence(SURE), table([*named, *goals(pairs)])] if found.goal is not None else [],
         [Sentence(RUN), table([*named, *runs(found, pairs)])],
         [Sentence(noon_about(found)), table([rank, *noons(found, pairs)])],
     ]
@@ -160,16 +168,20 @@ def costs(pairs: Sequence[PairFound]) -> list[Column]:
     ]
 
 
-def runs(found: Comparison, pairs: Sequence[PairFound]) -> list[Column]:
-    """Goal, matching factor, over-voltage, and which beats it."""
-    ranks = {each.pair: each.rank for each in found.pairs}
-    goals = [each.goal for each in pairs if each.goal is not None]
-    reached: list[Column] = [
-        (("goal", "of 10"), column([10 * goal.day_share[goal.poorest_month] for goal in goals], 2)),
-        (("goal", "h"), column([goal.hours for goal in goals])),
-    ]
+def goals(pairs: Sequence[PairFound]) -> list[Column]:
+    """How surely and how far each pair reaches the goal."""
+    reached = [each.goal for each in pairs if each.goal is not None]
     return [
-        *(reached if found.goal is not None else []),
+        (("chance", "%"), ["-" if each.chance is None else f"{100 * each.chance.chance:.0f}" for each in pairs]),
+        (("goal", "of 10"), column([10 * goal.day_share[goal.poorest_month] for goal in reached], 2)),
+        (("goal", "h"), column([goal.hours for goal in reached])),
+    ]
+
+
+def runs(found: Comparison, pairs: Sequence[PairFound]) -> list[Column]:
+    """Matching factor, over-voltage, and which beats it."""
+    ranks = {each.pair: each.rank for each in found.pairs}
+    return [
         (("taken", "%"), ["-" if each.matching_factor is None else f"{100 * each.matching_factor:.0f}" for each in pairs]),
         (("> V", "h"), strains([each.strain.above_rated_voltage if each.strain else 0.0 for each in pairs])),
         (("> W", "h"), strains([each.strain.above_rated_power if each.strain else 0.0 for each in pairs])),

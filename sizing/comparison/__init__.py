@@ -3,8 +3,8 @@
 In comes a design with several panels and pumps; out come all pairs by rank, why some fail, the cheapest that meets the goal,
 and for each pump the smallest panel that would.
 
-Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), ``smallest_panel`` with ``draw`` and
-``least_watts``, ``comparison`` (all of it), ``answer``.
+Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), ``draw``, ``panel_reach``, ``smallest_panel``
+with ``least_watts`` and ``likely_watts``, ``comparison`` (all of it), ``answer``.
 
 2026-11-25, every pair through the whole path, no short cut. 72 pairs at a new place take 0.35 s; 144 with both connections and
     the smallest panels take 1.1 s, because sky and sun on the plane are computed once (4 ms a pair remain). So each pair is
@@ -26,7 +26,8 @@ Read: ``pairs`` (with their prices), ``ranking``, ``failures`` (why, in words), 
 
 from sizing.comparison.answer import ComparisonAnswer, PairAnswer, comparison_answer
 from sizing.comparison.comparison import Comparison, compare
-from sizing.comparison.pairs import Money, Pair, PairFound, currencies_of, listed, money_words, suits
+from sizing.comparison.pairs import Money, Pair, PairFound, currencies_of, likely, listed, money_words, suits
+from sizing.comparison.smallest_panel import SmallestPanel
 
 __all__ = [
     "Comparison",
@@ -35,9 +36,11 @@ __all__ = [
     "Pair",
     "PairAnswer",
     "PairFound",
+    "SmallestPanel",
     "compare",
     "comparison_answer",
     "currencies_of",
+    "likely",
     "listed",
     "money_words",
     "suits",

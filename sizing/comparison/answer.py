@@ -18,12 +18,13 @@ from sizing.answers.shared import (
 )
 from sizing.comparison.comparison import Comparison
 from sizing.comparison.pairs import ConnectionKind, Money, Pair, PairFound, suits
-from sizing.comparison.smallest_panel import MOST_WATTS, SmallestPanel
+from sizing.comparison.smallest_panel import MOST_WATTS, LikelyPanel, SmallestPanel
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE
 from sizing.foundation.version import MODEL_VERSION
 from sizing.fountain.pump_shape import Shape, shape_of
 from sizing.operation.goal import Goal, GoalFound
 from sizing.report.verdict import goal_words
+from sizing.uncertainty.chance import Chance, Outlook
 
 MOST_PAIRS = 144
 """Twelve pumps, six panels, two connections."""
@@ -86,7 +87,12 @@ class NoonAnswer(Exact):
 
 
 class ReachedAnswer(Exact):
-    met: bool = meaning("Whether enough days of every month of the goal reach it")
+    met: bool = meaning("Whether enough days of every month of the goal reach it, with everything as it was taken")
+    chance: float = meaning("Chance that the goal is met: share of 257 sets of errors, all causes at once [1]", ge=0, le=1)
+    outlook: Outlook = meaning("likely: a chance of five in six and more; unlikely: less than one in three; even: in between")
+    sun_margin: float | None = amount(
+        "Sun that the poorest month holds over the sun that the least of the goal needs; null where none would do", "1"
+    )
     hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
     window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
@@ -96,9 +102,12 @@ class ReachedAnswer(Exact):
     met_borne: bool = meaning("Whether these hours alone meet it")
 
     @classmethod
-    def of(cls, goal: GoalFound, borne: GoalFound) -> Self:
+    def of(cls, goal: GoalFound, chance: Chance, borne: GoalFound) -> Self:
         return cls(
             met=goal.met,
+            chance=chance.chance,
+            outlook=chance.outlook,
+            sun_margin=chance.margin,
             hours=goal.hours,
             window_hours=goal.window_hours,
             hours_above=goal.hours_above,
@@ -118,7 +127,7 @@ class PairAnswer(Exact):
     pump_name: str = meaning("Name of the pump")
     pump_shape: Shape = meaning("How the pump was taken: what is known of it, and what drives it")
     suits: bool = meaning(
-        "Whether it meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
+        "Whether it likely meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
     )
     ask_first: str = meaning("What to ask the maker before it may count as safe; empty where nothing")
     refused: str = meaning("Why the pair cannot be sized at all; empty where it could")
@@ -167,7 +176,9 @@ class PairAnswer(Exact):
             strain=None if found.strain is None else StrainAnswer.of(found.strain),
             water_l_per_day=None if year is None else [month.water / LITRE for month in year.months],
             noon=noon_of(found, has_jet),
-            goal=None if found.goal is None else ReachedAnswer.of(found.goal, found.goal_borne or found.goal),
+            goal=None
+            if found.goal is None or found.chance is None
+            else ReachedAnswer.of(found.goal, found.chance, found.goal_borne or found.goal),
             first_playing_irradiance_w_per_m2=found.first_sun,
             matching_factor=found.matching_factor,
             price=None if found.price is None else MoneyAnswer.of(found.price),
@@ -191,9 +202,24 @@ def noon_of(found: PairFound, has_jet: bool) -> list[NoonAnswer]:
     ]
 
 
+class LikelyPanelAnswer(Exact):
+    power_w: int = meaning("Least power at standard test conditions with which the goal is likely met [W]", ge=1, le=MOST_WATTS)
+    like_panel: str = meaning("Id of the panel whose volts it has, its current scaled")
+    connection: ConnectionKind = meaning("What joins them")
+    chance: float = meaning("Chance that the goal is met with it [1]", ge=0, le=1)
+
+    @classmethod
+    def of(cls, found: LikelyPanel) -> Self:
+        return cls(power_w=found.watts, like_panel=found.like, connection=found.connection, chance=found.chance)
+
+
 class SmallestPanelAnswer(Exact):
     pump: str = meaning("Id of the pump in the design")
-    power_w: int | None = meaning("Least power at standard test conditions that meets the goal [W]", ge=1, le=MOST_WATTS)
+    power_w: int | None = meaning(
+        "Least power at standard test conditions that meets the goal with everything as it was taken [W]", ge=1, le=MOST_WATTS
+    )
+    chance: float | None = meaning("Chance that the goal is met with it [1]; null without a panel", ge=0, le=1)
+    likely: LikelyPanelAnswer | None = meaning("The least with which the goal is likely met; null where none up to 1000 W does")
     like_panel: str | None = meaning("Id of the panel whose volts it has, its current scaled")
     connection: ConnectionKind | None = meaning("What joins them")
     asked_v: float = amount("Volts above its rated ones that the pump would get and nobody knows whether it may; else 0", "V")
@@ -204,6 +230,8 @@ class SmallestPanelAnswer(Exact):
         return cls(
             pump=found.pump,
             power_w=found.watts,
+            chance=found.chance,
+            likely=None if found.likely is None else LikelyPanelAnswer.of(found.likely),
             like_panel=found.like,
             connection=found.connection,
             asked_v=found.asked,
@@ -223,8 +251,8 @@ class ComparisonAnswer(Exact):
     months: Months = meaning("Chosen months: those of the goal, else all")
     ranked_by: str = meaning("What the order rests on")
     pairs: list[PairAnswer] = meaning("All pairs by rank", min_length=1, max_length=MOST_PAIRS)
-    cheapest: PairIds | None = meaning("The pair that meets the goal at the least known price")
-    nearly: PairIds | None = meaning("The pair that comes nearest to the goal of those that do not meet it")
+    cheapest: PairIds | None = meaning("The pair that likely meets the goal at the least known price")
+    nearly: PairIds | None = meaning("The pair that comes nearest to the goal of those that do not likely meet it")
     smallest_panels: list[SmallestPanelAnswer] = meaning(
         "For each pump the smallest panel that would meet the goal; empty without a goal", max_length=12
     )

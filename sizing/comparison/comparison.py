@@ -22,12 +22,12 @@ from sizing.comparison.pairs import (
     suits,
 )
 from sizing.comparison.ranking import ranked, ranked_by
-from sizing.comparison.smallest_panel import SmallestPanel, smallest_panels
+from sizing.comparison.smallest_panel import Doubts, SmallestPanel, smallest_panels
 from sizing.design.design import ControllerConnection, Design
 from sizing.foundation.errors import Note, Problem, SizingError
 from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
 from sizing.fountain.pump_shape import shapes_note
-from sizing.fountain.site_setup import setting_of
+from sizing.fountain.site_setup import Setting, setting_of
 from sizing.fountain.unknowns import Unknown, UnknownCode, unknowns_of
 from sizing.light.irradiance import PlaneSun, plane_sun
 from sizing.operation.goal import FlowBand, Goal, GoalFound, flow_band, goal_found, in_window
@@ -41,6 +41,7 @@ from sizing.report.cautions import coldest_open_circuit
 from sizing.report.report import first_playing_sun, operate_lit
 from sizing.sky.cold import ColdAir
 from sizing.sky.weather import Sky
+from sizing.uncertainty.goal_doubt import GoalDoubt, PumpDoubt, goal_chance, goal_doubt, pump_doubt
 
 Mask = NDArray[np.bool_]
 
@@ -73,7 +74,7 @@ class Comparison:
 class Shared:
     """What all pairs share: sky, sun on the panel's plane, the coldest air, air in daylight [Cel], the goal with the flows that
     reach it [m3/s], the steps of its window (without a goal those with sun), chosen months, and the energy of each panel at its
-    maximum power [kWh], worked out when it is first asked for."""
+    maximum power [kWh] and the doubts of each pump, worked out when they are first asked for."""
 
     sky: Sky
     sun: PlaneSun
@@ -84,6 +85,8 @@ class Shared:
     asked: Mask
     months: tuple[int, ...]
     panel_energy: dict[str, float]
+    doubt: GoalDoubt | None
+    pumps: dict[str, PumpDoubt]
 
 
 def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, both_connections: bool = False) -> Comparison:
@@ -104,7 +107,7 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     here = setting_of(design, folder, sky)
     place, mounting, sky = here.place, here.mounting, here.sky
     sun = plane_sun(sky, place, mounting.tilt, mounting.azimuth, mounting.soiling)
-    shared = shared_setting(design, sky, sun, here.cold)
+    shared = shared_setting(design, here, sun)
     found: list[PairFound] = []
     problems: list[Problem] = []
     kinds = kinds_of(design, both_connections)
@@ -148,23 +151,26 @@ def smallest_for(design: Design, kinds: tuple[ConnectionKind, ...], shared: Shar
     if shared.goal is None:
         return ()
     waterway = PipeSystem(pipe_of(design), outlet_of(design))
-    return smallest_panels(design, kinds, shared.goal, shared.band, waterway, shared.sky, shared.sun)
+    doubts = None if shared.doubt is None else Doubts(shared.doubt, shared.pumps)
+    return smallest_panels(design, kinds, shared.goal, shared.band, waterway, shared.sky, shared.sun, doubts)
 
 
-def shared_setting(design: Design, sky: Sky, sun: PlaneSun, cold: ColdAir) -> Shared:
+def shared_setting(design: Design, here: Setting, sun: PlaneSun) -> Shared:
     """What is computed once for all pairs."""
-    goal = goal_of(design)
+    goal, sky = goal_of(design), here.sky
     lit = sun.poa > 0
     return Shared(
         sky=sky,
         sun=sun,
-        cold=cold,
+        cold=here.cold,
         air=float(sky.air_temperature[lit].mean()) if np.any(lit) else 15.0,
         goal=goal,
         band=FlowBand(0.0) if goal is None else flow_band(goal, PipeSystem(pipe_of(design), outlet_of(design))),
         asked=sun.effective > 0 if goal is None else in_window(goal, sky),
         months=tuple(range(1, 13)) if goal is None else goal.months,
         panel_energy={},
+        doubt=None if goal is None else goal_doubt(design, sky, sun, here.place, here.mounting, goal),
+        pumps={},
     )
 
 
@@ -176,6 +182,8 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
     operation = operate_lit(solved, sun.effective, sun.cell_temperature)
     year = year_of(sky, sun, operation)
     reached = None if goal is None else goal_found(goal, sky, operation.flow, shared.band)
+    chance = None if shared.doubt is None else goal_chance(shared.doubt, doubt_of(shared, pair.pump, fountain), fountain.supply)
+    sure = None if reached is None or chance is None else (reached, chance)
     over_voltage = sum(month.over_voltage_hours for month in year.months)
     strain = strain_of(fountain.pump, operation, 24.0 / sky.steps_per_day)
     case = Case(fountain, solved, sun.effective, sun.cell_temperature, operation)
@@ -186,7 +194,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
         panel_input=fountain.panel_input,
         pump_input=fountain.pump_input,
         rank=0,
-        failure=failure(case, goal, reached, shared.band, shared.asked, over_voltage),
+        failure=failure(case, goal, sure, shared.band, shared.asked, over_voltage),
         match=solved,
         year=year,
         water=year.water,
@@ -197,6 +205,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
         noon_jet=at_noon(year.usual_jet, shared.months),
         noon_flow=at_noon(year.usual_flow, shared.months),
         goal=reached,
+        chance=chance,
         matching_factor=share_taken(shared, pair.panel, fountain, operation),
         over_voltage_hours=over_voltage,
         strain=strain,
@@ -215,6 +224,14 @@ def borne(
     if strain.above_allowed == 0:
         return reached
     return goal_found(goal, shared.sky, flow_borne(fountain.pump, operation), shared.band)
+
+
+def doubt_of(shared: Shared, pump: str, fountain: Fountain) -> PumpDoubt:
+    """What a pump asks if anything is off, worked out once for all its pairs."""
+    assert shared.doubt is not None
+    if pump not in shared.pumps:
+        shared.pumps[pump] = pump_doubt(shared.doubt, fountain)
+    return shared.pumps[pump]
 
 
 def share_taken(shared: Shared, panel: str, fountain: Fountain, operation: OperatingPoints) -> float | None:
@@ -246,7 +263,7 @@ def sentence(detail: str) -> str:
 
 
 def cheapest_of(pairs: tuple[PairFound, ...]) -> PairFound | None:
-    """The pair that meets the goal at the least known price; ``None`` without a goal, or where prices cannot tell."""
+    """The pair that likely meets the goal at the least known price; ``None`` without a goal, or where prices cannot tell."""
     if len(currencies_of(found.price for found in pairs)) != 1:
         return None
     return next((found for found in pairs if found.goal is not None and suits(found) and found.price is not None), None)
@@ -276,7 +293,7 @@ def notes_of(design: Design, pairs: tuple[PairFound, ...], kinds: tuple[Connecti
         notes.append(Note("currencies_differ", "warning", text))
     unpriced = sum(found.price is None and found.goal is not None and suits(found) for found in pairs)
     if unpriced and len(currencies) == 1:
-        text = f"{unpriced} of the pairs that meet the goal have no price and may be cheaper than the cheapest shown."
+        text = f"{unpriced} of the pairs that likely meet the goal have no price and may be cheaper than the cheapest shown."
         notes.append(Note("unpriced_pairs", "warning", text))
     return tuple(notes)
 

@@ -17,10 +17,14 @@ from sizing.operation.operating_point import (
     own_electronics,
     starting_sun,
 )
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.sentences import chance_words
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
+Sure = tuple[GoalFound, Chance]
+"""How far a goal is reached, and how surely."""
 BRIGHTEST = 1200.0
 """[W/m2] A motor that needs more than this to start is never started."""
 
@@ -36,24 +40,31 @@ class Case:
     operation: OperatingPoints
 
 
-def failure(case: Case, goal: Goal | None, found: GoalFound | None, band: FlowBand, asked: Mask, over_voltage: float) -> str:
+def failure(case: Case, goal: Goal | None, sure: Sure | None, band: FlowBand, asked: Mask, over_voltage: float) -> str:
     """Why a pair does not do what is wanted; empty where it does.
 
     Parameters
     ----------
-    goal, found : what is wanted and how far it is reached; both ``None`` where the fountain only has to play
+    goal, sure : what is wanted, how far it is reached and how surely; both ``None`` where the fountain only has to play
     band : flows that reach the goal [m3/s]; without a goal it is not used
     asked : the steps of the goal's window; without a goal those with sun on the panel
     over_voltage : hours of the year above the pump's highest voltage
     """
     enough = reaching(case.operation.flow, band) if goal is not None else case.operation.flow > 0
-    done = found.met if found is not None else bool(np.any(enough & asked))
-    sentences = [] if done else [shortfall(case, goal, band, asked, enough)]
+    done = bool(np.any(enough & asked)) if sure is None else sure[1].outlook == "likely"
+    sentences = (
+        [] if done else [unsure(sure[1])] if sure is not None and sure[0].met else [shortfall(case, goal, band, asked, enough)]
+    )
     if over_voltage > 0:
         highest = quantity(case.fountain.pump.highest_voltage or 0.0, "V")
-        start = "It meets the goal, but runs" if done and goal is not None else "It runs"
+        start = "It likely meets the goal, but runs" if done and goal is not None else "It runs"
         sentences.append(f"{start} above the pump's highest voltage of {highest} for {figures(over_voltage)} hours a year.")
     return " ".join(sentences)
+
+
+def unsure(chance: Chance) -> str:
+    """It would meet the goal if all were as taken, and that is not sure enough."""
+    return f"It meets the goal only if everything is as taken: the chance is {chance_words(chance.chance)}."
 
 
 def shortfall(case: Case, goal: Goal | None, band: FlowBand, asked: Mask, enough: Mask) -> str:

@@ -15,6 +15,7 @@ from sizing.operation.goal import GoalFound
 from sizing.operation.operating_point import OperatingGrid
 from sizing.operation.strain import Strain
 from sizing.operation.year import Year
+from sizing.uncertainty.chance import Chance
 
 ConnectionKind = Literal["direct", "controller"]
 
@@ -65,6 +66,7 @@ class PairFound:
     noon_jet: dict[int, float] | None = None
     noon_flow: dict[int, float] | None = None
     goal: GoalFound | None = None
+    chance: Chance | None = None
     matching_factor: float | None = None
     over_voltage_hours: float = 0.0
     strain: Strain | None = None
@@ -89,8 +91,13 @@ class PairFound:
         return next((question(each) for each in self.questions if each.code == "highest_voltage"), "")
 
 
+def likely(found: PairFound) -> bool:
+    """Whether a pair likely meets the goal, whatever the volts of its pump."""
+    return found.chance is not None and found.chance.outlook == "likely"
+
+
 def suits(found: PairFound) -> bool:
-    """Whether a pair does what is wanted: meets the goal, or plays where there is none, and is known to bear its volts."""
+    """Whether a pair does what is wanted and is known to bear its volts: likely meets the goal, or plays without one."""
     return not found.refused and not found.failure and not found.doubt
 
 

@@ -9,16 +9,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from sizing.comparison.pairs import PairFound, currencies_of
+from sizing.comparison.pairs import PairFound, currencies_of, likely
 
 WITH_GOAL = (
-    "Ranked by price among the pairs that meet the goal; then those that meet it and have no price, those that meet it but "
+    "Ranked by price among the pairs that likely meet the goal; then those that do and have no price, those that do but "
     "run above the voltage that their pump is known to bear (its highest, or its rated one where nobody said the highest), and "
-    "those that do not meet it, by how many days of their poorest month reach it."
+    "the others, by their chance."
 )
 WITH_GOAL_UNPRICED = (
-    "Ranked by how many days of the poorest month reach the goal, pairs that meet it first, those that run above the voltage "
-    "that their pump is known to bear after the others that do."
+    "Ranked by the chance that the goal is met, then by the days of the poorest month that reach it; pairs that run above the "
+    "voltage that their pump is known to bear after the others that likely meet it."
 )
 WITHOUT_GOAL = (
     "Ranked by the water they move in a year, pairs that run above the voltage that their pump is known to bear after the "
@@ -58,17 +58,22 @@ def rank_key(found: PairFound, comparable: bool) -> tuple[int, tuple[float, ...]
         group = 0 if found.water > 0 and found.hours_not_borne == 0 else 2 if found.water > 0 else 4
         return group, (*water, price), ids
     borne = found.goal_borne or found.goal
-    near = (-borne.day_share[borne.poorest_month], -borne.hours)
-    if not found.goal.met:
+    near = (-chance_shown(found), -borne.day_share[borne.poorest_month], -borne.hours)
+    if not likely(found):
         return 4, (*near, price, *water), ids
     group = 2 if found.hours_not_borne > 0 else 0 if price < float("inf") else 1
     return group, (price, *near, *water), ids
 
 
+def chance_shown(found: PairFound) -> float:
+    """Chance of a pair, to the hundredth that is shown: smaller differences rank nothing."""
+    return 0.0 if found.chance is None else round(found.chance.chance, 2)
+
+
 def beaten(pairs: Sequence[PairFound]) -> list[int | None]:
     """For each pair the first one that is at least as good in everything and better in something; ``None`` if none is.
 
-    Everything is water in the year and in the poorest month, the goal's hours and days (or the hours of play), the
+    Everything is water in the year and in the poorest month, the goal's chance, hours and days (or the hours of play), the
     sun that starts it, the hours above the voltage that the pump is known to bear, and the price. Two pairs without a price
     are compared in the rest; a pair with a price and one without, or prices in two currencies, are not compared.
     """
@@ -86,7 +91,8 @@ def beaten(pairs: Sequence[PairFound]) -> list[int | None]:
 def score(found: PairFound) -> tuple[float, ...]:
     """The numbers of a pair by which it may beat another, more is better; a missing price counts alike everywhere."""
     goal = found.goal
-    wanted = (found.running_hours, 0.0) if goal is None else (goal.hours, goal.day_share[goal.poorest_month])
+    days = 0.0 if goal is None else goal.day_share[goal.poorest_month]
+    wanted = (found.running_hours if goal is None else goal.hours, days, chance_shown(found))
     sun = -2000.0 if found.first_sun is None else -found.first_sun
     price = 0.0 if found.price is None else -found.price.amount
     return (found.water, found.worst_water, *wanted, sun, -found.hours_not_borne, price)

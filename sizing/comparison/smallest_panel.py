@@ -7,7 +7,7 @@ settled by the grid itself.
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import astuple, dataclass
 from enum import IntEnum
 
@@ -16,10 +16,26 @@ from numpy.typing import NDArray
 
 from sizing.comparison.draw import Draw, draw_of
 from sizing.comparison.least_watts import least_watts, settled
+from sizing.comparison.likely_watts import least_likely
 from sizing.comparison.pairs import ConnectionKind, connected
+from sizing.comparison.panel_reach import (
+    Joint,
+    PanelString,
+    Window,
+    meets,
+    reached_controlled,
+    reached_directly,
+    reached_on_grid,
+    reached_stepped_down,
+    shares_of,
+    string_of,
+    sun_asked,
+    supply_of_watts,
+    window_of,
+)
 from sizing.design.design import Design, PumpInput
-from sizing.electric.panel import maximum_power, open_circuit_voltage
-from sizing.electric.single_diode import Diode, at_conditions, of_more_current
+from sizing.electric.panel import open_circuit_voltage
+from sizing.electric.single_diode import at_conditions, of_more_current
 from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import MONTHS, figures, length, quantity
 from sizing.foundation.units import LITRE_PER_MINUTE
@@ -29,22 +45,21 @@ from sizing.hydraulic.outlet import jet_height
 from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.water import density
 from sizing.light.irradiance import PlaneSun
-from sizing.operation.goal import FlowBand, Goal, day_shares, enough_days, in_window, reaching
+from sizing.operation.goal import FlowBand, Goal
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import (
     CELL_TEMPERATURES,
-    NEVER,
     State,
     Supply,
-    flow_alone,
-    irradiance_needed,
     own_electronics,
     solve_grid,
 )
 from sizing.operation.strain import strain_of
-from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.report.report import operate_lit
 from sizing.sky.weather import Sky
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.goal_doubt import GoalDoubt, PumpDoubt, goal_chance
+from sizing.uncertainty.sentences import chance_words
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -57,32 +72,6 @@ BRIGHT = 1000.0
 """[W/m2] Bright sun."""
 BAND_REACH = 3
 """A third more watts than the lower end of a band needs are looked through for its upper end: more only bring more water."""
-
-
-@dataclass(frozen=True, eq=False)
-class Window:
-    """Steps of a goal's hours and months: their day 0..364, sun on the cells [W/m2], cell temperature [Cel]; month of each
-    day of the year, and how many of these steps it has."""
-
-    goal: Goal
-    day: NDArray[np.int64]
-    irradiance: Array
-    cell_temperature: Array
-    month_of_day: NDArray[np.int64]
-    asked: NDArray[np.int64]
-
-
-@dataclass(frozen=True, eq=False)
-class PanelString:
-    """Panels of the design in one string: the panel's id, volts at maximum power [V] and watts [W] at standard test
-    conditions, the diode, and the maximum power at each step of the window [W] with the volts at it [V]."""
-
-    panel: str
-    volts: float
-    watts: float
-    diode: Diode
-    power: Array
-    held: Array
 
 
 class Hindrance(IntEnum):
@@ -107,11 +96,22 @@ class Miss:
 
 
 @dataclass(frozen=True)
+class LikelyPanel:
+    """Least watts that make a goal likely, like those of ``SmallestPanel``, and how sure it is with them [1]."""
+
+    watts: int
+    like: str
+    connection: ConnectionKind
+    chance: float
+
+
+@dataclass(frozen=True)
 class SmallestPanel:
     """For one pump (id) the least watts at standard test conditions, whole, with the volts of a panel of the design
-    (``like``, its id, with as many in series) and its current scaled; ``None`` where none up to 1000 W does. The
-    sentence says which, or why none can; ``asked`` [V] is what the pump would get above its rated voltage where nobody
-    knows whether it may, 0 where all is known."""
+    (``like``, its id, with as many in series) and its current scaled, that meets the goal with everything as it was taken;
+    ``None`` where none up to 1000 W does. The sentence says which, or why none can. ``asked`` [V] is what the pump would get
+    above its rated voltage where nobody knows whether it may, 0 where all is known. ``chance`` [1] is how sure the goal is
+    with it, ``likely`` the least that makes it likely."""
 
     pump: str
     watts: int | None
@@ -119,17 +119,8 @@ class SmallestPanel:
     connection: ConnectionKind | None
     sentence: str
     asked: float = 0.0
-
-
-@dataclass(frozen=True)
-class Joint:
-    """A connection: resistance of the cable [Ohm], the controller's efficiency (``None``: direct), and whether it raises
-    the panel's voltage too."""
-
-    kind: ConnectionKind
-    cable: float
-    efficiency: float | None
-    steps_up: bool = True
+    chance: float | None = None
+    likely: LikelyPanel | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -146,8 +137,23 @@ class Search:
     joints: tuple[Joint, ...]
 
 
+@dataclass(frozen=True, eq=False)
+class Doubts:
+    """What is not known of the goal, and of each pump by id."""
+
+    goal: GoalDoubt
+    pumps: Mapping[str, PumpDoubt]
+
+
 def smallest_panels(
-    design: Design, kinds: tuple[ConnectionKind, ...], goal: Goal, band: FlowBand, waterway: PipeSystem, sky: Sky, sun: PlaneSun
+    design: Design,
+    kinds: tuple[ConnectionKind, ...],
+    goal: Goal,
+    band: FlowBand,
+    waterway: PipeSystem,
+    sky: Sky,
+    sun: PlaneSun,
+    doubts: Doubts | None = None,
 ) -> tuple[SmallestPanel, ...]:
     """The smallest panel for each pump, least watts first, then by pump id; pumps of which nobody knows whether they bear
     its volts after the others, pumps that none suits last.
@@ -156,11 +162,12 @@ def smallest_panels(
     ----------
     kinds : connections that may join them, direct first
     band : flows that reach the goal [m3/s]
+    doubts : for the chance; without them none is told
     """
     if math.isfinite(band.least):
         search = search_of(design, kinds, goal, band, waterway, sky, sun)
         water = float(density(design.water_temperature_c))
-        found = [smallest_of(search, pump, water) for pump in design.pumps]
+        found = [smallest_of(search, pump, water, doubts) for pump in design.pumps]
     else:
         text = f"No panel does: no flow makes this outlet throw a jet of {length(goal.jet or 0.0)}."
         found = [none_for(pump, text) for pump in design.pumps]
@@ -196,7 +203,7 @@ def joint_of(kind: ConnectionKind, supply: Supply) -> Joint:
     return Joint(kind, supply.cable_resistance, supply.controller_efficiency, supply.steps_up)
 
 
-def smallest_of(search: Search, given: PumpInput, water_density: float) -> SmallestPanel:
+def smallest_of(search: Search, given: PumpInput, water_density: float, doubts: Doubts | None) -> SmallestPanel:
     """The smallest panel for one pump; where none suits, why the nearest does not."""
     try:
         draw = draw_of(pump_of(given, water_density, "#/pumps"), search.waterway, search.band.least)
@@ -219,8 +226,48 @@ def smallest_of(search: Search, given: PumpInput, water_density: float) -> Small
     volts = f"the volts of panel {string.panel} ({quantity(string.volts, 'V')} at maximum power)"
     asked = volts_to_ask(search, draw, string, joint, watts)
     ask = f" Ask the maker first: are {quantity(asked, 'V')} allowed?" if asked else ""
-    text = f"{quantity(watts, 'W', 4)} with {volts}, {how}.{ask}"
-    return SmallestPanel(given.id, watts, string.panel, joint.kind, text, asked)
+    text = f"{quantity(watts, 'W', 4)} with {volts}, {how}."
+    if doubts is None or given.id not in doubts.pumps:
+        return SmallestPanel(given.id, watts, string.panel, joint.kind, f"{text}{ask}", asked)
+    chance = chance_with(doubts, given.id, string, joint)(watts).chance
+    likely = likely_of(search, draw, given.id, watts, doubts)
+    text = f"{text} The chance is {chance_words(chance)} then. {likely_words(likely, string.panel, joint.kind)}{ask}"
+    return SmallestPanel(given.id, watts, string.panel, joint.kind, text, asked, chance, likely)
+
+
+def likely_words(found: LikelyPanel | None, like: str, kind: ConnectionKind) -> str:
+    """The least watts that make a goal likely, beside those, like a panel and joined in a way, that just meet it.
+
+    Examples
+    --------
+    >>> likely_words(LikelyPanel(27, "p0", "direct", 0.86), "p1", "direct").replace("\N{NO-BREAK SPACE}", " ")
+    '27 W with the volts of panel p0 make it likely.'
+    """
+    if found is None:
+        return f"No panel up to {quantity(MOST_WATTS, 'W', 4)} makes it likely."
+    volts = "" if found.like == like else f" with the volts of panel {found.like}"
+    how = "" if found.connection == kind else ", joined directly," if found.connection == "direct" else ", behind a controller,"
+    return f"{quantity(found.watts, 'W', 4)}{volts}{how} make it likely."
+
+
+def chance_with(doubts: Doubts, pump: str, string: PanelString, joint: Joint) -> Callable[[int], Chance]:
+    """The chance of the goal with panels of so many watts."""
+    return lambda watts: goal_chance(doubts.goal, doubts.pumps[pump], supply_of_watts(string, watts, joint))
+
+
+def likely_of(search: Search, draw: Draw, pump: str, first: int, doubts: Doubts) -> LikelyPanel | None:
+    """The least watts, of all volts and connections, that make the goal likely without over-voltage."""
+    best: LikelyPanel | None = None
+    for joint in search.joints:
+        for string in search.strings:
+            most = MOST_WATTS if best is None else best.watts - 1
+            chance = chance_with(doubts, pump, string, joint)
+            if best is not None and (most < 1 or chance(most).outlook != "likely"):
+                continue
+            watts = least_likely(chance, min(first, most), most, math.isfinite(search.band.most))
+            if watts is not None and over_voltage_hours(search, draw, string, joint, watts) == 0:
+                best = LikelyPanel(watts, string.panel, joint.kind, chance(watts).chance)
+    return best
 
 
 def none_for(pump: PumpInput, sentence: str) -> SmallestPanel:
@@ -308,78 +355,6 @@ def volts_to_ask(search: Search, draw: Draw, string: PanelString, joint: Joint, 
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     strain = strain_of(draw.pump, found, 24.0 / search.sky.steps_per_day)
     return rounded_up(strain.most_voltage) if strain.doubtful else 0.0
-
-
-# Which watts reach the goal
-
-
-def window_of(goal: Goal, sky: Sky, sun: PlaneSun) -> Window:
-    """The steps in which a goal counts."""
-    inside = np.flatnonzero(in_window(goal, sky))
-    asked = np.bincount(sky.day[inside], minlength=DAYS_IN_YEAR)
-    return Window(goal, sky.day[inside], sun.effective[inside], sun.cell_temperature[inside], month_of_day(sky), asked)
-
-
-def shares_of(window: Window, reached: Mask) -> dict[int, float]:
-    """Share of the days of each month that count, if these steps of the window are reached."""
-    counted = np.bincount(window.day[reached], minlength=DAYS_IN_YEAR)
-    return day_shares(window.goal, window.month_of_day, counted, window.asked)
-
-
-def meets(window: Window, reached: Mask) -> bool:
-    """Whether enough days of every month reach it."""
-    return enough_days(window.goal, shares_of(window, reached))
-
-
-def sun_asked(draw: Draw, cable_resistance: float, panel: Diode, factor: float) -> Array:
-    """Sun [W/m2] in which a panel of ``factor`` times the current drives the flow directly, at ``CELL_TEMPERATURES``."""
-    motor, warmth = draw.pump.motor, CELL_TEMPERATURES
-    terminal = draw.voltage + draw.current * cable_resistance
-    driven = irradiance_needed(panel, warmth[:, None], terminal, draw.current / factor).max(axis=1)
-    standing = motor.starting_current * (motor.winding_resistance + cable_resistance)
-    starting = irradiance_needed(panel, warmth, standing, motor.starting_current / factor)
-    return np.asarray(np.minimum(np.maximum(driven, starting), NEVER))
-
-
-def reached_directly(window: Window, draw: Draw, cable: float, string: PanelString, watts: float) -> Mask:
-    """Steps of the window in which a panel of so many watts drives the flow, joined directly."""
-    asked = sun_asked(draw, cable, string.diode, watts / string.watts)
-    return np.asarray(window.irradiance >= np.interp(window.cell_temperature, CELL_TEMPERATURES, asked))
-
-
-def reached_controlled(draw: Draw, cable: float, efficiency: float, string: PanelString, watts: float) -> Mask:
-    """The same behind a controller: where the power does that the flow takes, and that starts the motor."""
-    motor = draw.pump.motor
-    taken = float(np.max((draw.voltage + draw.current * cable) * draw.current))
-    starting = motor.starting_current**2 * (motor.winding_resistance + cable)
-    return np.asarray(efficiency * string.power * watts / string.watts >= max(taken, starting))
-
-
-def reached_stepped_down(window: Window, draw: Draw, cable: float, efficiency: float, string: PanelString, watts: float) -> Mask:
-    """The same behind a controller that only lowers the voltage: where the panel's volts do not suffice, as if joined
-    directly with the controller's loss."""
-    by_power = reached_controlled(draw, cable, efficiency, string, watts)
-    enough = draw.voltage[-1] + draw.current[-1] * cable <= string.held
-    return by_power & (enough | reached_directly(window, draw, cable, string, efficiency * watts))
-
-
-def string_of(panel: str, diode: Diode, volts: float, watts: float, window: Window) -> PanelString:
-    """A string with its maximum power through the window."""
-    lit = window.irradiance > 0
-    power, held = np.zeros((2, len(lit)))
-    power[lit], held[lit] = maximum_power(at_conditions(diode, window.irradiance[lit], window.cell_temperature[lit]))[:2]
-    return PanelString(panel, volts, watts, diode, power, held)
-
-
-def supply_of_watts(string: PanelString, watts: float, joint: Joint) -> Supply:
-    """Panel of so many watts, cable and controller."""
-    return Supply(of_more_current(string.diode, watts / string.watts), joint.cable, joint.efficiency, joint.steps_up)
-
-
-def reached_on_grid(window: Window, supply: Supply, pump: Pump, waterway: PipeSystem, band: FlowBand) -> Mask:
-    """Steps of the window that reach a goal, as a sizing finds them."""
-    solved = solve_grid(supply, pump, waterway)
-    return reaching(flow_alone(solved, window.irradiance, window.cell_temperature), band)
 
 
 # Why none does

@@ -90,6 +90,8 @@ def pairs_frame(found: Comparison) -> pd.DataFrame:
             "over_voltage_h": where_sized(lambda pair: pair.over_voltage_hours),
             "above_rated_voltage_h": where_sized(lambda pair: 0.0 if pair.strain is None else pair.strain.above_rated_voltage),
             "above_rated_power_h": where_sized(lambda pair: 0.0 if pair.strain is None else pair.strain.above_rated_power),
+            "goal_chance": numbers([None if pair.chance is None else pair.chance.chance for pair in pairs]),
+            "goal_outlook": [None if pair.chance is None else pair.chance.outlook for pair in pairs],
             "goal_hours_h": numbers([None if pair.goal is None else pair.goal.hours for pair in pairs]),
             "days_out_of_ten": numbers([goal_days(pair) for pair in pairs]),
             "first_playing_irradiance_w_per_m2": numbers([pair.first_sun for pair in pairs]),

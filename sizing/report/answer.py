@@ -37,6 +37,7 @@ from sizing.report.report import Report
 from sizing.report.sky_answer import ObstacleCostAnswer
 from sizing.report.verdict import Verdict, jets_sentence
 from sizing.sky.weather import Sky
+from sizing.uncertainty.chance import Chance, Outlook
 from sizing.uncertainty.uncertainty import HowSure, band, shares
 from sizing.uncertainty.uncertainty_budget import Remedy, remedy_of
 
@@ -87,7 +88,12 @@ class GoalMonthAnswer(Exact):
 
 
 class GoalAnswer(Exact):
-    met: bool = meaning("Whether enough days of every month of the goal reach it")
+    met: bool = meaning("Whether enough days of every month of the goal reach it, with everything as it was taken")
+    chance: float = meaning("Chance that the goal is met: share of 257 sets of errors, all causes at once [1]", ge=0, le=1)
+    outlook: Outlook = meaning("likely: a chance of five in six and more; unlikely: less than one in three; even: in between")
+    sun_margin: float | None = amount(
+        "Sun that the poorest month holds over the sun that the least of the goal needs; null where none would do", "1"
+    )
     hours: float = amount("Hours of a year, inside the hours and months of the goal, that reach it", "h")
     window_hours: float = amount("All hours of a year inside the hours and months of the goal", "h")
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
@@ -98,9 +104,12 @@ class GoalAnswer(Exact):
     sentence: str = meaning("The same in one sentence")
 
     @classmethod
-    def of(cls, goal: GoalFound, borne: GoalFound, sentence: str) -> Self:
+    def of(cls, goal: GoalFound, chance: Chance, borne: GoalFound, sentence: str) -> Self:
         return cls(
             met=goal.met,
+            chance=chance.chance,
+            outlook=chance.outlook,
+            sun_margin=chance.margin,
             hours=goal.hours,
             window_hours=goal.window_hours,
             hours_above=goal.hours_above,
@@ -456,7 +465,9 @@ def sizing_answer(report: Report) -> Answer:
         mounting=MountingAnswer.of(report.mounting),
         sky=SkyAnswer.of(report.sky),
         verdict=VerdictAnswer.of(report.verdict),
-        goal=None if report.goal is None else GoalAnswer.of(report.goal, report.goal_borne or report.goal, report.verdict.goal),
+        goal=None
+        if report.goal is None or report.chance is None
+        else GoalAnswer.of(report.goal, report.chance, report.goal_borne or report.goal, report.verdict.goal),
         months=months,
         year=year,
         crown=CrownAnswer.of(report),

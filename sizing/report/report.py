@@ -16,7 +16,7 @@ from sizing.foundation.errors import Note
 from sizing.foundation.working import Worked
 from sizing.fountain.basin_under import BasinUnder, basin_under
 from sizing.fountain.components import Fountain, fountain_of, goal_of
-from sizing.fountain.site_setup import Mounting, setting_of
+from sizing.fountain.site_setup import Mounting, Setting, setting_of
 from sizing.fountain.unknowns import Unknown, unknowns_of
 from sizing.hydraulic.outlet import above_lowest
 from sizing.light.irradiance import PlaneSun, calm_light, cell_temperature, plane_sun
@@ -33,6 +33,8 @@ from sizing.report.months_worked import months_worked
 from sizing.report.verdict import Verdict, verdict_of
 from sizing.sky.cold import ColdAir
 from sizing.sky.weather import Sky
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.goal_doubt import goal_chance, goal_doubt, pump_doubt
 from sizing.uncertainty.uncertainty import HowSure, band, how_sure
 from sizing.uncertainty.uncertainty_budget import band_worked
 
@@ -85,6 +87,7 @@ class Report:
     basin: BasinUnder
     jets: JetHeights
     goal: GoalFound | None
+    chance: Chance | None
     goal_borne: GoalFound | None
     strain: Strain
     questions: tuple[Unknown, ...]
@@ -123,6 +126,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
     worked = months_worked(sky, year)
     goal = goal_of(design)
     reached, borne = goal_reached(goal, fountain, sky, operation, strain)
+    chance = None if goal is None else chance_of_goal(design, fountain, setting, sun, goal)
     daylight_air = float(sky.air_temperature[sun.poa > 0].mean()) if np.any(sun.poa > 0) else 15.0
     warmth = np.asarray(cell_temperature(STRENGTHS, daylight_air, 1.0))
     first, below = first_playing_sun(solved, daylight_air)
@@ -158,11 +162,12 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
         moment=moment,
         months_worked=worked,
         band_worked=band_worked(worked[-1], sure),
-        verdict=verdict_of(fountain, year, first, below, goal, reached, strain, borne),
+        verdict=verdict_of(fountain, year, first, below, goal, reached, chance, strain, borne),
         cold=setting.cold,
         basin=basin,
         jets=heights,
         goal=reached,
+        chance=chance,
         goal_borne=borne,
         strain=strain,
         questions=asked,
@@ -188,6 +193,12 @@ def goal_reached(
     if strain.above_allowed == 0:
         return reached, reached
     return reached, goal_found(goal, sky, flow_borne(fountain.pump, operation), flows)
+
+
+def chance_of_goal(design: Design, fountain: Fountain, here: Setting, sun: PlaneSun, goal: Goal) -> Chance:
+    """How sure a goal is with the chosen pair."""
+    doubt = goal_doubt(design, here.sky, sun, here.place, here.mounting, goal)
+    return goal_chance(doubt, pump_doubt(doubt, fountain), fountain.supply)
 
 
 def told_on_the_way(*notes: tuple[Note, ...]) -> tuple[list[Note], list[Note]]:

@@ -13,6 +13,8 @@ from sizing.operation.jet_heights import JetHeights
 from sizing.operation.operating_point import STATE_WORDS, State, own_electronics
 from sizing.operation.strain import Strain
 from sizing.operation.year import Month, Year
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.sentences import chance_words
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,7 @@ def verdict_of(
     state_below: State,
     goal: Goal | None = None,
     found: GoalFound | None = None,
+    chance: Chance | None = None,
     strain: Strain | None = None,
     borne: GoalFound | None = None,
 ) -> Verdict:
@@ -43,12 +46,12 @@ def verdict_of(
     ----------
     first_sun : least sun on the cells that makes it play [W/m2]; ``None`` if none does
     state_below : what the fountain does just below that sun (or at full sun, if it never plays)
-    goal, found : what it should reach and how far it does; both or none
+    goal, found, chance : what it should reach, how far it does and how surely; all or none
     strain, borne : what the year asks of the pump, and how far the goal is reached while the pump is known to bear it
     """
     best = max(year.months, key=lambda month: month.water)
     dry = months_at_rest(year)
-    reached = "" if goal is None or found is None else goal_sentence(goal, found)
+    reached = "" if goal is None or found is None or chance is None else goal_sentence(goal, found, chance)
     above = too_high(year, strain, found, borne)
     return Verdict(headline(fountain, best, dry), dry_spell(year), limit(fountain, first_sun, state_below), reached, above)
 
@@ -190,16 +193,16 @@ def days_words(goal: Goal) -> str:
     return f"{goal.day_share * 10:.0f} days out of 10"
 
 
-def goal_sentence(goal: Goal, found: GoalFound) -> str:
-    """Whether a goal is met, and what its poorest month has to say."""
-    share = found.day_share[found.poorest_month]
-    month = MONTHS[found.poorest_month - 1]
-    days = f"{share * 10:.1f}".removesuffix(".0")
-    asked = goal_words(goal)
-    if found.met:
-        poorest = f"in {month}" if len(goal.months) == 1 else f"even in {month}, the poorest of its months,"
-        return f"The goal is met ({asked}): {poorest} {days} of 10 days reach it."
-    if found.hours == 0:
+def goal_sentence(goal: Goal, found: GoalFound, chance: Chance) -> str:
+    """How sure a goal is, and what its poorest month has to say."""
+    asked, sure = goal_words(goal), chance_words(chance.chance)
+    if found.hours == 0 and chance.outlook == "unlikely":
         return f"The goal is not met ({asked}): no hour of it is ever reached."
-    poorest = f"in {month}" if len(goal.months) == 1 else f"in {month}, the poorest of its months,"
-    return f"The goal is not met ({asked}): {poorest} {days} of 10 days reach it."
+    month, days = MONTHS[found.poorest_month - 1], f"{10 * found.day_share[found.poorest_month]:.1f}".removesuffix(".0")
+    named = f"In {month}" if len(goal.months) == 1 else f"In {month}, the poorest of its months,"
+    expected = f"{named} we expect {days} of 10 days to reach it."
+    if chance.outlook == "likely":
+        return f"The goal is likely met ({asked}). The chance is {sure}. {expected}"
+    if chance.outlook == "even":
+        return f"The goal may be met or missed ({asked}). The chance is {sure}. {expected}"
+    return f"The goal is unlikely to be met ({asked}). The chance is {sure}. {expected}"

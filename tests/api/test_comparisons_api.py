@@ -187,7 +187,7 @@ def test_examples_are_compared_within_eighty_columns(path: Path, capsysbinary: A
 
 
 def test_the_text_holds_what_was_found() -> None:
-    design = document()
+    design = document((0.6, 1.0, 2.9))
     design["pumps"][2] |= {"id": "a" * 40, "price": None}
     design["panels"][0]["vmp_v"] = 21.6
     found = compare(read_design(design), both_connections=True)
@@ -197,10 +197,10 @@ def test_the_text_holds_what_was_found() -> None:
     whole = " ".join(text.split())
     for words in (
         "18 pairs of 3 panels and 3 pumps. Wanted: a jet of 47 cm for 90 % of the time from 10:00 to 14:30",
-        "Cheapest that meets the goal: panel ",
+        "Cheapest that likely meets the goal: panel ",
         "Nearest of those that do not: panel ",
         f"Pumps: no. 1 q0; no. 2 q1; no. 3 {'a' * 40}.",
-        "Smallest panel with which each pump meets the goal",
+        "Smallest panel with which each pump just meets the goal",
         "Why pairs fail",
         "cannot be sized: Panel fill factor",
         "Pairs without a price, by rank",
@@ -236,7 +236,7 @@ def test_the_table_for_spreadsheets(tmp_path: Path, capsysbinary: Any) -> None:
     _, out, _ = outcome(capsysbinary, "compare", written(tmp_path, design), "--csv")
     rows = list(csv.DictReader(io.StringIO(out.decode(), newline="")))
     assert out.decode() == pairs_csv(comparison_answer(compare(read_design(design))))
-    assert len(rows[0]) == 1 + 15 + 7 + 6 + 3 * 12 + 10
+    assert len(rows[0]) == 1 + 15 + 7 + 10 + 3 * 12 + 10
     found = {row["panel"]: row for row in rows}
     pairs = {pair["panel"]: pair for pair in answered(design)["pairs"]}
     assert len(rows) == 2
@@ -246,6 +246,8 @@ def test_the_table_for_spreadsheets(tmp_path: Path, capsysbinary: Any) -> None:
     assert float(found["p20"]["noon_jet_m_month_6"]) == pairs["p20"]["noon"][1]["jet_height_m"]
     assert found["p20"]["noon_jet_m_month_1"] == ""
     assert float(found["p20"]["goal_hours"]) == pairs["p20"]["goal"]["hours"]
+    assert float(found["p20"]["goal_chance"]) == pairs["p20"]["goal"]["chance"]
+    assert found["p20"]["goal_outlook"] == pairs["p20"]["goal"]["outlook"]
     assert (found["p35"]["price"], found["p35"]["currency"]) == ("", "")
     assert found["p35"]["price_note"] == "No price: none is given for panel p35."
     assert found["p20"]["currency"] == "EUR"

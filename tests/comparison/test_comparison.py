@@ -69,16 +69,17 @@ def test_the_order_of_the_options_changes_nothing(goal: Any) -> None:
 
 def test_ranks_run_from_one_and_pairs_stand_in_their_classes(both: Comparison) -> None:
     assert [each.rank for each in both.pairs] == list(range(1, 19))
-    met = [each.goal is not None and each.goal.met for each in both.pairs]
+    met = [each.chance is not None and each.chance.outlook == "likely" for each in both.pairs]
     assert True in met
     assert met == sorted(met, reverse=True)
     amounts = [each.price.amount for each in both.pairs if suits(each) and each.price is not None]
     assert amounts == sorted(amounts)
     unpriced = [each.price is None for each in both.pairs if suits(each)]
     assert unpriced == sorted(unpriced)
-    shares = [each.goal.day_share[each.goal.poorest_month] for each in both.pairs if each.goal and not each.goal.met]
-    assert shares == sorted(shares, reverse=True)
-    assert both.cheapest is both.pairs[0]
+    chances = [round(each.chance.chance, 2) for each in both.pairs if each.chance and each.chance.outlook != "likely"]
+    assert chances == sorted(chances, reverse=True)
+    priced = [each for each in both.pairs if suits(each) and each.price is not None]
+    assert both.cheapest is (priced[0] if priced else None)
     assert both.nearly is both.pairs[met.index(False)]
 
 

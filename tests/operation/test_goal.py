@@ -10,6 +10,7 @@ from sizing.operation.goal import FlowBand, Goal, flow_band, goal_found, in_wind
 from sizing.operation.load_line import PipeSystem
 from sizing.report.report import size
 from sizing.report.verdict import goal_sentence, goal_words
+from sizing.uncertainty.chance import Chance
 from tests.operation.test_year import FIRST_DAY, STEPS, block, sky_of
 from tests.wrong import Build
 
@@ -148,9 +149,9 @@ def test_a_report_says_whether_its_goal_is_met(example: Build) -> None:
     near = size(read_design(example({"/goal": goal(jet_height_m=0.02, from_hour=12, to_hour=12.5, days_out_of_ten=3)})))
     assert near.goal is not None
     assert near.goal.met
-    assert near.verdict.goal.startswith(
-        "The goal is met (a jet of 2\N{NO-BREAK SPACE}cm for 90\N{NO-BREAK SPACE}% of the time from 12:00 to 12:30, "
-    )
+    assert near.chance is not None
+    assert near.chance.outlook == "likely"
+    assert near.verdict.goal.startswith("The goal is likely met (a jet of 2")
     far = size(read_design(example({"/goal": goal(jet_height_m=19)})))
     assert far.goal is not None
     assert (far.goal.met, far.goal.hours) == (False, 0.0)
@@ -158,15 +159,20 @@ def test_a_report_says_whether_its_goal_is_met(example: Build) -> None:
     assert size(read_design(example({"/goal": None}))).verdict.goal == ""
 
 
-def test_sentences_name_the_poorest_month() -> None:
+def test_sentences_say_the_chance_and_name_the_poorest_month() -> None:
     flow = block(24, 9, 16, 1.2e-4, slice(FIRST_DAY[4], FIRST_DAY[6]))
     flow[FIRST_DAY[4] : FIRST_DAY[4] + 10] = 0
     some = goal_found(asked(), sky_of(24), flow.ravel(), FLOWS)
-    plain = goal_sentence(asked(), some).replace("\N{NO-BREAK SPACE}", " ")
     words = "6 L/min all the time from 10:00 to 15:00, May and June, on 7 days out of 10"
     assert goal_words(asked()).replace("\N{NO-BREAK SPACE}", " ") == words
-    assert plain == f"The goal is not met ({words}): in May, the poorest of its months, 6.8 of 10 days reach it."
-    alone = goal_sentence(asked((6,)), goal_found(asked((6,)), sky_of(24), flow.ravel(), FLOWS))
-    assert alone.replace("\N{NO-BREAK SPACE}", " ").endswith(
-        "(6 L/min all the time from 10:00 to 15:00, June, on 7 days out of 10): in June 10 of 10 days reach it."
-    )
+    for chance, begins in (
+        (Chance(0.9, "likely", 1.3), f"The goal is likely met ({words}). The chance is 90 %."),
+        (Chance(0.5, "even", 1.0), f"The goal may be met or missed ({words}). The chance is 50 %."),
+        (Chance(0.1, "unlikely", 0.8), f"The goal is unlikely to be met ({words}). The chance is 10 %."),
+    ):
+        plain = goal_sentence(asked(), some, chance).replace("\N{NO-BREAK SPACE}", " ")
+        assert plain == f"{begins} In May, the poorest of its months, we expect 6.8 of 10 days to reach it."
+    alone = goal_sentence(asked((6,)), goal_found(asked((6,)), sky_of(24), flow.ravel(), FLOWS), Chance(1.0, "likely", 2.0))
+    assert alone.endswith(" In June we expect 10 of 10 days to reach it.")
+    never = goal_found(asked(), sky_of(24), 0 * flow.ravel(), FLOWS)
+    assert goal_sentence(asked(), never, Chance(0.0, "unlikely", None)).endswith(": no hour of it is ever reached.")

@@ -66,9 +66,13 @@ def goal_cells(pair: PairAnswer) -> dict[str, object]:
     goal = pair.goal
     return {
         "goal_met": None if goal is None else yes_or_no(goal.met),
+        "goal_chance": goal and goal.chance,
+        "goal_outlook": goal and goal.outlook,
+        "goal_sun_margin": goal and goal.sun_margin,
         "goal_hours": goal and goal.hours,
         "goal_hours_borne": goal and goal.hours_borne,
         "goal_window_hours": goal and goal.window_hours,
+        "goal_hours_above": goal and goal.hours_above,
         "goal_poorest_month": goal and goal.poorest_month,
         "goal_days_out_of_ten": goal and goal.days_out_of_ten,
     }

@@ -122,16 +122,17 @@ def test_with_a_goal_the_cheapest_pair_leads_and_the_next_one_lacks_something() 
     assert found.cheapest is not None
     # By hand from the example: 97.00 for the 50 W panel, 38.00, 64.00 and 29.50 for the pumps.
     pump = found.cheapest.pump_input
-    price = 97.0 + {"pump-12v-8l": 38.0, "pump-12v-15l": 64.0, "pump-12v-box": 29.5}[pump.id]
+    price = 97.0 + {"pump-12v-8l": 38.0, "pump-12v-15l": 64.0, "pump-12v-box": 29.5, "pump-24v-18l": 81.0}[pump.id]
     assert plain(headline(found, names)) == (
-        f"Cheapest that meets the goal: 50 W panel (invented) with {pump.name}, for {price:.2f} NZD."
+        f"Cheapest that likely meets the goal: 50 W panel (invented) with {pump.name}, for {price:.2f} NZD."
     )
     said = plain(" ".join(lead(found, names)))
     assert said.startswith(
         "Wanted: a jet of 40 cm for 90 % of the time from 11:00 to 15:00, October to March, on 7 days out of 10."
     )
     meeting = [each for each in found.pairs if suits(each)]
-    assert f"{len(meeting)} of 12 pairs meet it; the next costs {meeting[1].price.amount:.2f} NZD." in said  # type: ignore[union-attr]
+    assert len(meeting) == 1
+    assert said.endswith(" No other pair likely meets it.")
     near = found.nearly
     assert near is not None
     last = plain(" ".join(runner_up(found, names)))
@@ -153,7 +154,7 @@ def test_without_a_goal_most_water_leads_and_the_cheapest_is_told() -> None:
 def test_prices_that_are_missing_or_differ_decide_nothing() -> None:
     found = compared("unpriced")
     names = names_of(found)
-    assert re.match(r"^\d of 12 pairs meet the goal, most surely ", plain(headline(found, names)))
+    assert re.match(r"^One pair likely meets the goal: ", plain(headline(found, names)))
     assert "Which is cheapest cannot be told: no price is known for any of them." in lead(found, names)
     head, _ = pairs_table(found, names)
     assert not [each for each in head if each.startswith("Price")]
@@ -178,7 +179,7 @@ def test_a_goal_that_nobody_meets_and_one_that_everybody_meets() -> None:
     goal = orchard()["goal"]
     never = compare(read_design(orchard(goal=goal | {"jet_height_m": 9.3})))
     names = names_of(never)
-    assert headline(never, names) == "No pair meets the goal."
+    assert headline(never, names) == "No pair likely meets the goal."
     assert runner_up(never, names) == [
         "None reaches it in any hour of the year.",
         "No size of panel would do with any of these pumps; why stands below.",
@@ -186,10 +187,10 @@ def test_a_goal_that_nobody_meets_and_one_that_everybody_meets() -> None:
     small = orchard()
     small["panels"] = small["panels"][:1]
     weak = compare(read_design({name: value for name, value in small.items() if name != "chosen"}))
-    least = weak.smallest[0]
-    assert headline(weak, names_of(weak)) == "No pair meets the goal."
+    least = min((each.likely for each in weak.smallest if each.likely is not None), key=lambda each: each.watts)
+    assert headline(weak, names_of(weak)) == "No pair likely meets the goal."
     assert plain(runner_up(weak, names_of(weak))[-1]) == (
-        f"A panel of {least.watts} W would do for 24 V garden pump, 18 litres a minute (invented)."
+        f"A panel of {least.watts} W would likely do for 24 V garden pump, 18 litres a minute (invented)."
     )
     assert {mark(never, each) for each in never.pairs} == {"never reaches the goal"}
     easy = orchard(goal={"flow_l_per_min": 0.07, "from_hour": 12, "to_hour": 13, "months": [12], "days_out_of_ten": 1})
@@ -198,7 +199,7 @@ def test_a_goal_that_nobody_meets_and_one_that_everybody_meets() -> None:
         part.pop("price")
     easy.pop("chosen", None)
     found = compare(read_design(easy))
-    assert headline(found, names_of(found)).startswith("Both pairs meet the goal, most surely 50 W panel (invented) with ")
+    assert headline(found, names_of(found)).startswith("Both pairs likely meet the goal, most surely 50 W panel (invented) with ")
     assert runner_up(found, names_of(found)) == []
 
 
@@ -251,10 +252,10 @@ def test_pairs_stand_by_rank_with_the_numbers_of_the_comparison(name: str, both:
 def test_marks_say_in_words_what_a_pair_comes_to() -> None:
     found = compared("orchard")
     marks = {each.rank: mark(found, each) for each in found.pairs}
-    assert marks[1] == "meets the goal, cheapest"
-    assert set(marks.values()) >= {"meets the goal", "never reaches the goal"}
-    missed = next(each for each in found.pairs if each.goal and not each.goal.met and each.goal.hours > 0)
-    assert re.fullmatch(r"misses the goal: (no day|\d(\.\d)? of 10 days) in [A-Z][a-z]+", mark(found, missed))
+    assert marks[1] == "likely meets the goal, cheapest"
+    assert set(marks.values()) >= {"may meet the goal or miss it", "never reaches the goal"}
+    missed = next(each for each in found.pairs if each.chance and each.chance.outlook == "unlikely")
+    assert re.fullmatch(r"unlikely to meet the goal: (no day|\d(\.\d)? of 10 days) in [A-Z][a-z]+", mark(found, missed))
     rows = pairs_of(shown("orchard"))
     ranks = {each.pair: each.rank for each in found.pairs}
     for row, each in zip(rows, found.pairs, strict=True):
@@ -267,10 +268,12 @@ def test_marks_say_in_words_what_a_pair_comes_to() -> None:
 def test_above_the_highest_voltage_is_no_suitable_pair() -> None:
     design = orchard()
     design["pumps"] = [pump | {"highest_voltage_v": pump["rated_voltage_v"] + 0.3} for pump in design["pumps"]]
+    for panel in design["panels"]:
+        panel |= {"imp_a": 1.7 * panel["imp_a"], "isc_a": 1.7 * panel["isc_a"]}
     found = compare(read_design(design))
-    worn = [each for each in found.pairs if each.goal and each.goal.met and each.over_voltage_hours > 0]
+    worn = [each for each in found.pairs if each.chance and each.chance.outlook == "likely" and each.over_voltage_hours > 0]
     assert worn
-    assert {mark(found, each) for each in worn} == {"meets the goal, above its highest voltage"}
+    assert {mark(found, each) for each in worn} == {"likely meets the goal, above its highest voltage"}
     _, rows = pairs_table(found, names_of(found))
     assert not any(row.good for row in rows if row.rank in [each.rank for each in worn])
     assert all(row.why for row in rows if row.rank in [each.rank for each in worn])
@@ -300,14 +303,15 @@ def test_the_smallest_panel_of_each_pump_or_why_none_can() -> None:
         table = smallest_table(found, names_of(found))
         assert table is not None
         assert [row[1] for row in table.rows] == ["–" if each.watts is None else str(each.watts) for each in found.smallest]
-        assert all(row[2] for row in table.rows)
+        likely = [each.likely for each in found.smallest]
+        assert [row[2] for row in table.rows] == ["–" if each is None else str(each.watts) for each in likely]
+        assert all(row[3] for row in table.rows)
     assert smallest_table(compared("without a goal"), names_of(compared("without a goal"))) is None
     none = compare(read_design(orchard(goal=orchard()["goal"] | {"jet_height_m": 9.3})))
     table = smallest_table(none, names_of(none))
     assert table is not None
     assert {row[1] for row in table.rows} == {"–"}
-    assert all(row[2].startswith("No panel ") for row in table.rows)
-    assert "No panel " in plain(" ".join(row[2] for row in table.rows))
+    assert all(row[3].startswith("No panel ") for row in table.rows)
 
 
 def test_two_pumps_of_one_name_are_told_apart() -> None:

@@ -1,9 +1,10 @@
 """What a comparison comes to, in whole sentences: which pair to take, for how much, and what the next one lacks."""
 
-from sizing.comparison import Comparison, PairFound, currencies_of, money_words, suits
+from sizing.comparison import Comparison, PairFound, currencies_of, likely, money_words, suits
 from sizing.foundation import LITRE, MONTHS, litres, percent, quantity
 from sizing.operation import GoalFound
 from sizing.report import goal_words
+from sizing.uncertainty import chance_words
 from web.charts.pair_names import Names, by_number, full, told
 
 LARGE = 10.0
@@ -17,16 +18,17 @@ def headline(found: Comparison, names: Names) -> str:
     if found.goal is None:
         return most_water(found, names)
     if found.cheapest is not None:
-        return f"Cheapest that meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
+        return f"Cheapest that likely meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
     number, every = sum(suits(each) for each in found.pairs), len(found.pairs)
     if number == 0:
-        in_doubt = any(each.goal is not None and each.goal.met and each.doubt for each in found.pairs)
-        return "No pair meets the goal with what is known: ask the maker first." if in_doubt else "No pair meets the goal."
+        in_doubt = any(likely(each) and each.doubt for each in found.pairs)
+        none = "No pair likely meets the goal"
+        return f"{none} with what is known: ask the maker first." if in_doubt else f"{none}."
     first = full(names, found.pairs[0].pair)
     if number == 1:
-        return f"One pair meets the goal: {first}."
+        return f"One pair likely meets the goal: {first}."
     count = f"{number} of {every}" if number < every else "Both" if every == 2 else f"All {every}"
-    return f"{count} pairs meet the goal, most surely {first}."
+    return f"{count} pairs likely meet the goal, most surely {first}."
 
 
 def most_water(found: Comparison, names: Names) -> str:
@@ -47,7 +49,7 @@ def lead(found: Comparison, names: Names) -> list[str]:
 
 
 def prices_told(found: Comparison) -> list[str]:
-    """How many pairs meet the goal and what that costs, or why prices do not decide."""
+    """How many pairs likely meet the goal and what that costs, or why prices do not decide."""
     meeting = [each for each in found.pairs if suits(each)]
     if found.cheapest is None:
         if len(meeting) < 2:
@@ -55,10 +57,10 @@ def prices_told(found: Comparison) -> list[str]:
         many = len(currencies_of(each.price for each in found.pairs)) > 1
         why = "prices are in several currencies" if many else "no price is known for any of them"
         return [f"Which is cheapest cannot be told: {why}."]
-    count = f"{len(meeting)} of {len(found.pairs)} pairs meet it"
+    count = f"{len(meeting)} of {len(found.pairs)} pairs likely meet it"
     next_one = next((each for each in meeting if each is not found.cheapest and each.price is not None), None)
     if next_one is None:
-        return [f"{count}."] if len(meeting) > 1 else ["No other pair meets it."]
+        return [f"{count}."] if len(meeting) > 1 else ["No other pair likely meets it."]
     return [f"{count}; the next costs {price_of(next_one)}."]
 
 
@@ -68,20 +70,22 @@ def runner_up(found: Comparison, names: Names) -> list[str]:
     remedy = smallest_that_would(found, names) if none else []
     if near is None or near.goal is None:
         return ["None reaches it in any hour of the year.", *remedy] if none else []
-    whose = "Would meet it, if its maker agrees" if near.goal.met and not near.failure else "Nearest of those that do not"
+    whose = "Would likely meet it, if its maker agrees" if likely(near) and not near.failure else "Nearest of those that do not"
     said = f"{whose}: {full(names, near.pair)}{for_price(near)}."
     why = [by_number(names, sentence) for sentence in (near.failure, near.doubt) if sentence]
-    if near.goal.met:
+    if near.goal.met or near.chance is None:
         return [said, *why, *remedy]
-    return [said, f"It reaches the goal on {days_of(near.goal)}.", *why, *remedy]
+    sure = chance_words(near.chance.chance)
+    return [said, f"Its chance is {sure}: we expect it to reach the goal on {days_of(near.goal)}.", *why, *remedy]
 
 
 def smallest_that_would(found: Comparison, names: Names) -> list[str]:
-    """The smallest panel that would meet the goal, where there is one."""
-    watts = [each for each in found.smallest if each.watts is not None]
-    if not watts:
+    """The smallest panel that would likely meet the goal, where there is one."""
+    likely = [(each.likely.watts, each.pump) for each in found.smallest if each.likely is not None]
+    if not likely:
         return ["No size of panel would do with any of these pumps; why stands below."] if found.smallest else []
-    return [f"A panel of {quantity(float(watts[0].watts or 0), 'W', 4)} would do for {told(names.pumps, watts[0].pump, 'pump')}."]
+    watts, pump = min(likely)
+    return [f"A panel of {quantity(float(watts), 'W', 4)} would likely do for {told(names.pumps, pump, 'pump')}."]
 
 
 def days_of(goal: GoalFound) -> str:
@@ -148,12 +152,15 @@ def mark(found: Comparison, each: PairFound) -> str:
         played = "plays" if each.water > 0 else "stays dry"
         above = f"{played}, above its highest voltage" if each.over_voltage_hours > 0 else played
         return f"{played}, if the maker allows {volts_of(each)}" if each.doubt else above
-    if each.goal.met:
+    outlook = "unlikely" if each.chance is None else each.chance.outlook
+    if outlook == "likely":
         if each.over_voltage_hours > 0:
-            return "meets the goal, above its highest voltage"
+            return "likely meets the goal, above its highest voltage"
         if each.doubt:
-            return f"meets the goal, if the maker allows {volts_of(each)}"
-        return "meets the goal, cheapest" if each is found.cheapest else "meets the goal"
+            return f"likely meets the goal, if the maker allows {volts_of(each)}"
+        return "likely meets the goal, cheapest" if each is found.cheapest else "likely meets the goal"
+    if outlook == "even":
+        return "may meet the goal or miss it"
     if each.goal.hours <= 0:
         return "never reaches the goal"
-    return f"misses the goal: {days_of(each.goal)}"
+    return f"unlikely to meet the goal: {days_of(each.goal)}"

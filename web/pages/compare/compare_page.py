@@ -9,6 +9,7 @@ from starlette.responses import Response
 from sizing.comparison import Comparison, compare, comparison_answer, listed
 from sizing.foundation import SizingError, month_span
 from sizing.fountain import question
+from sizing.uncertainty import chance_explained
 from web.charts.pair_names import Names, by_number, names_of
 from web.charts.pictures_of_pairs import lines_picture, months_picture, pumps_picture
 from web.exports.pairs import pairs_csv
@@ -113,6 +114,7 @@ def compare_content(found: Comparison, texts: Mapping[str, str], both: bool) -> 
         "reasons": reasons,
         "folded": len(reasons) > FEW,
         "smallest": smallest_table(found, names),
+        "chance_explained": chance_explained(),
         "pictures": [pumps_picture(found, names), lines_picture(found, names)] if several else [],
         "by_month": months_picture(found, names, len(found.pairs) <= LISTED) if several else None,
         "questions": [question(each) for each in found.questions],

@@ -4,11 +4,12 @@ chosen pair beside its neighbours."""
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sizing.comparison import Comparison, Money, PairFound, currencies_of
+from sizing.comparison import Comparison, Money, PairFound, SmallestPanel, currencies_of
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, SHORT_MONTHS, SPACE, column, figures, length_unit, month_span, quantity
 from sizing.hydraulic import Spillway
 from sizing.money import chosen_of, neighbours
 from sizing.report import Report
+from sizing.uncertainty import Chance, chance_words
 from web.charts.kit.shapes import Table
 from web.charts.pair_names import Names, by_number, names_of, short, told
 from web.charts.pictures_of_pairs import waterway_of
@@ -56,7 +57,7 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
         cells = tuple("–" if empty else texts[index] for empty, (_, texts) in zip(unsized, columns, strict=True))
         beaten = "" if each.beaten_by is None else f"pair {ranks[each.beaten_by]}"
         panel, pump = names.panels[each.pair.panel], names.pumps[each.pair.pump]
-        good = mark(found, each).startswith(("meets the goal", "plays")) and not each.hours_not_borne
+        good = mark(found, each).startswith(("likely meets the goal", "plays")) and not each.hours_not_borne
         rows.append(
             PairRow(
                 rank=each.rank,
@@ -99,6 +100,8 @@ def columns_of(found: Comparison) -> list[Column]:
         ("Above rated watts, h", whole([each.strain.above_rated_power if each.strain else 0.0 for each in pairs])),
         ("Above highest voltage, h", over_highest(pairs)),
     ]
+    if goal:
+        numbers.insert(0, ("Chance of the goal, %", ["–" if each.chance is None else chance_cell(each.chance) for each in pairs]))
     if not currencies_of(each.price for each in pairs):
         return numbers
     whole_price = money_column("Price", [each.price for each in pairs], 2)
@@ -110,6 +113,11 @@ def over_highest(pairs: Sequence[PairFound]) -> list[str]:
     hours = whole([each.over_voltage_hours for each in pairs])
     known = [each.strain is None or each.strain.known or not each.doubt for each in pairs]
     return [text if told else "not known" for text, told in zip(hours, known, strict=True)]
+
+
+def chance_cell(found: Chance) -> str:
+    """A chance in a column of per cent."""
+    return chance_words(found.chance).replace("more than ", ">").replace("less than ", "<").removesuffix(f"{SPACE}%")
 
 
 def whole(hours: Sequence[float]) -> tuple[str, ...]:
@@ -186,23 +194,35 @@ def several(pairs: Sequence[PairFound], names: Names) -> str:
 
 
 def smallest_table(found: Comparison, names: Names) -> Table | None:
-    """The least watts for each pump, or why none does; ``None`` without a goal."""
+    """The least watts for each pump at even chance and likely, or why none does; ``None`` without a goal."""
     if not found.smallest:
         return None
     rows = []
     for each in found.smallest:
         number, name = names.pumps[each.pump]
         if each.watts is None or each.like is None:
-            rows.append((f"{number}. {name}", "–", by_number(names, each.sentence)))
+            rows.append((f"{number}. {name}", "–", "–", by_number(names, each.sentence)))
             continue
         panel = next(panel for panel in found.design.panels if panel.id == each.like)
         volts = quantity(panel.vmp_v * panel.in_series, "V")
         joined = "" if not names.joins_differ else ", joined directly" if each.connection == "direct" else ", behind a controller"
         rows.append(
-            (f"{number}. {name}", f"{each.watts}", f"with the volts of panel {names.panels[each.like][0]} ({volts}){joined}")
+            (
+                f"{number}. {name}",
+                f"{each.watts}",
+                "–" if each.likely is None else f"{each.likely.watts}",
+                f"with the volts of panel {names.panels[each.like][0]} ({volts}){joined}{at_that(each)}",
+            )
         )
-    head = ("Pump", "Smallest panel, W", "In a word")
-    return Table("The smallest panel with which each pump meets the goal, searched in whole watts", head, tuple(rows))
+    head = ("Pump", "Just meets it, W", "Likely meets it, W", "In a word")
+    caption = "The smallest panel for each pump, in whole watts: with everything as taken, and with a chance of five in six"
+    return Table(caption, head, tuple(rows))
+
+
+def at_that(found: SmallestPanel) -> str:
+    """How sure the goal is with the watts that just meet it, and whether any make it likely."""
+    sure = "" if found.chance is None else f"; just meeting it has a chance of {chance_words(found.chance)}"
+    return sure if found.likely is not None else f"{sure}; no size makes it likely"
 
 
 # The chosen pair beside the two that stand next to it by rank
@@ -223,7 +243,7 @@ def choice(found: Comparison, report: Report) -> Choice | None:
         return None
     names = names_of(found)
     own = chosen_of(found, report)
-    stands = f"Chosen here is number {own.rank} of {len(found.pairs)}: it {stated(mark(found, own))}."
+    stands = f"Your pair is number {own.rank} of {len(found.pairs)}: it {stated(mark(found, own))}."
     why = [by_number(names, sentence) for sentence in (own.failure, own.doubt) if sentence]
     return Choice((headline(found, names), *lead(found, names)), (stands, *why), side_by_side(found, own))
 
@@ -233,9 +253,10 @@ def stated(said: str) -> str:
 
     Examples
     --------
-    >>> stated("meets the goal, cheapest"), stated("plays")
-    ('meets the goal, and is the cheapest that does', 'plays')
+    >>> stated("likely meets the goal, cheapest"), stated("plays")
+    ('likely meets the goal, and is the cheapest that does', 'plays')
     """
+    said = f"is {said}" if said.startswith("unlikely") else said
     return said.replace(", cheapest", ", and is the cheapest that does")
 
 

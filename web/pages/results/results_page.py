@@ -3,10 +3,11 @@
 from collections.abc import Mapping
 from typing import Any
 
-from sizing.foundation import LITRE, MONTHS, figures, litres
+from sizing.foundation import LITRE, MONTHS, figures, litres, quantity
 from sizing.fountain import question, strain_told
 from sizing.operation import REASONS
 from sizing.report import Report, WhatIf, hours_sentence, jets_sentence, what_ifs
+from sizing.uncertainty import chance_explained, margin_words
 from web.forms.sending import carried, filled, href, method_for
 from web.forms.typed_sky import unit_note
 from web.pages.frame.answers import answers
@@ -75,17 +76,20 @@ def capital(detail: str) -> str:
 
 
 def goal_parts(report: Report) -> dict[str, Any]:
-    """Hours that reach the goal, and each of its months with its days of ten; nothing without a goal."""
-    found = report.goal
-    if found is None:
+    """Hours that reach the goal, each of its months with its days of ten, and what the chance means; nothing without a goal."""
+    found, chance = report.goal, report.chance
+    if found is None or chance is None:
         return {}
     rows = tuple((MONTHS[month - 1], f"{10 * share:.1f}") for month, share in found.day_share.items())
-    borne = report.goal_borne or found
+    borne, above = report.goal_borne or found, quantity(found.hours_above, "h")
     return {
         "goal_hours": figures(found.hours),
         "goal_window": figures(found.window_hours),
         "goal_borne": figures(borne.hours) if borne.hours < found.hours else "",
+        "goal_above": f"In {above} there is more than you want." if found.hours_above > 0 else "",
         "goal_rows": rows,
+        "goal_margin": margin_words(chance),
+        "goal_chance": chance_explained(),
     }
 
 
