@@ -32,5 +32,5 @@ def with_pump(shape: str, name: str = "quince_court_jet") -> dict[str, Any]:
     found: dict[str, Any] = deepcopy(json.loads((ROOT / "examples" / f"{name}.json").read_text(encoding="utf-8")))
     pump = found["pumps"][0]
     dropped = KNOWN if shape != "constant_speed_points" else KNOWN[1:]
-    found["pumps"][0] = {key: value for key, value in pump.items() if key not in dropped} | PUMPS[shape]
+    found["pumps"][0] = {key: value for key, value in pump.items() if key not in dropped} | deepcopy(PUMPS[shape])
     return found

@@ -53,7 +53,8 @@ DRY_NODES, WET_NODES = 20, 60
 FARTHER = 1.3
 """[1] Nodes reach beyond the largest flow of the match, which a moved cause may pass."""
 MOST_STEPS = 3000
-"""Lit steps of the year that are counted: every sixth quarter of an hour, every second hour of a weather file."""
+"""Lit steps of the year that are counted: every sixth quarter of an hour, every second hour of a weather file. Of a pump that
+runs or does not, without anything between, all are counted."""
 SPARE_ROWS = 6
 """Rows of the grid, 5 K each, below the coldest and above the warmest cells: more sun warms them."""
 STATES = np.concatenate([np.geomspace(1e-8, 0.2, 120), np.linspace(0.2, 1.0, 161)[1:]])
@@ -112,7 +113,7 @@ def watched(
     calm : gives the light into the cells of a smooth day at chosen steps [W/m2]; where it is not given, clouds stay
     """
     all_lit = np.flatnonzero(sun.effective > 0)
-    every = max(-(-len(all_lit) // MOST_STEPS), 1)
+    every = 1 if fountain.pump.drive == "holds_speed" else max(-(-len(all_lit) // MOST_STEPS), 1)
     lit = all_lit[::every]
     steps = np.concatenate([lit, middle_steps(sky, sun, operation, year).ravel()])
     light = (sun.effective[steps], sun.cell_temperature[steps], sky.air_temperature[steps])
