@@ -8,10 +8,13 @@ from functools import cache
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from api.command.printed import report_text
 from sizing.comparison.comparison import compare
 from sizing.design.reading import read_design
+from sizing.foundation.errors import SizingError
 from sizing.foundation.formats import length
 from sizing.installation.building import Building, building_of
 from sizing.money.answer import BuildingAnswer
@@ -20,6 +23,7 @@ from sizing.report import jets_sentence, running_words, sizing_answer
 from sizing.report.report import Report, size
 from tests.asking import ROOT
 from tests.conftest import change
+from tests.draws import drawn
 from web.forms.form import texts_of
 from web.pages.report.report_page import report_content
 from web.pages.results.pictures import drawing
@@ -143,3 +147,34 @@ def test_a_mean_day_is_that_of_the_months_that_run(name: str) -> None:
     assert bool(words) == (0 < len(running) < 12)
     sure = results_content(report, texts_of(report.design))["sure"]
     assert not words or words in sure.sentences[0]
+
+
+@drawn(24)
+@given(
+    stem=st.sampled_from(["quince_court_jet", "terrace_spillway", "fern_bubbler"]),
+    across=st.none() | st.floats(0.3, 8),
+    rise=st.floats(0.02, 1.5),
+    latitude=st.floats(-55, 60),
+    motor=st.sampled_from([None, "brushed", "brushless", "not_known"]),
+)
+def test_random_designs_have_one_basin_one_jet_and_one_motor(
+    stem: str, across: float | None, rise: float, latitude: float, motor: str | None
+) -> None:
+    data = json.loads((EXAMPLES / f"{stem}.json").read_text(encoding="utf-8"))
+    data["basin"] = None if across is None else {"diameter_m": across, "depth_m": 0.3}
+    data["outlet"]["height_above_water_m"] = rise
+    data["pumps"][0]["motor_kind"] = motor
+    data["place"] |= {"latitude_deg": latitude, "time_zone": None}
+    try:
+        report = size(read_design(data))
+    except SizingError:
+        return
+    answer, found = sizing_answer(report), building_of(report)
+    assert (answer.basin.length_m, answer.basin.depth_m) == (found.basin.length, found.basin.depth)
+    assert answer.basin.falls_inside == found.basin.falls_inside
+    assert ("beyond_the_rim" in [note.code for note in answer.warnings]) == (answer.basin.falls_inside is False)
+    assert {row[0]: row[1] for row in drawing(report).table.rows}["Basin across"] == length(found.basin.width)
+    if answer.jets is not None and answer.basin.falls_inside is not None:
+        assert answer.jets.usual_m == answer.months[answer.jets.month - 1].jet_height_m
+        assert answer.basin.highest_water_m == pytest.approx(rise + answer.jets.highest_m)
+    assert ("motor_kind" in [each.code for each in answer.questions]) == (motor not in ("brushed", "brushless"))
