@@ -7,7 +7,7 @@ from sizing.foundation import formats
 from web.charts.kit.shapes import INK, PAPER, QUIET, TEXT_SIZE, WATER, WIDTH, Chart, Line, Rectangle, Shape, Table, Text, picture
 
 TOP, ROW, BAR = 30.0, 40.0, 8.0
-LEAST = 0.005
+LEAST = 0.05
 """[1] A smaller share is not drawn; the table has it."""
 LEAST_SAID = 0.001
 """[1] A smaller share beside a bar is told as none."""
