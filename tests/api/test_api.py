@@ -429,7 +429,7 @@ def test_the_description_holds_the_interface_and_no_page(described: dict[str, An
     assert described["openapi"].startswith("3.1")
     assert described["info"]["version"] == MODEL_VERSION
     schemas = {"/api/v1/schemas/design", "/api/v1/schemas/site"}
-    asked = {SIZINGS, ORIENTATIONS, COMPARISONS, REPORTS, SKIES, PLACES, *MEASUREMENTS}
+    asked = {SIZINGS, ORIENTATIONS, COMPARISONS, REPORTS, SKIES, PLACES, "/api/v1/reaches", *MEASUREMENTS}
     assert set(described["paths"]) == {*asked, *schemas, "/healthz", "/readyz"}
 
 
