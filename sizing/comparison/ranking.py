@@ -14,7 +14,7 @@ from sizing.comparison.pairs import PairFound, currencies_of, likely
 WITH_GOAL = (
     "Ranked by price among the pairs that likely meet the goal; then those that do and have no price, those that do but "
     "run above the voltage that their pump is known to bear (its highest, or its rated one where nobody said the highest), and "
-    "the others, by their chance."
+    "the others, by their chance, which counts as none where it rests on such a voltage."
 )
 WITH_GOAL_UNPRICED = (
     "Ranked by the chance that the goal is met, then by the days of the poorest month that reach it; pairs that run above the "
@@ -58,7 +58,8 @@ def rank_key(found: PairFound, comparable: bool) -> tuple[int, tuple[float, ...]
         group = 0 if found.water > 0 and found.hours_not_borne == 0 else 2 if found.water > 0 else 4
         return group, (*water, price), ids
     borne = found.goal_borne or found.goal
-    near = (-chance_shown(found), -borne.day_share[borne.poorest_month], -borne.hours)
+    chance = chance_shown(found) if borne.hours == found.goal.hours else 0.0  # nobody knows whether play that breaks it counts
+    near = (-chance, -borne.day_share[borne.poorest_month], -borne.hours)
     if not likely(found):
         return 4, (*near, price, *water), ids
     group = 2 if found.hours_not_borne > 0 else 0 if price < float("inf") else 1

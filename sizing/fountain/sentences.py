@@ -1,6 +1,6 @@
 """What to ask, in whole sentences: one for each thing that nobody said, with what we assumed in its place."""
 
-from sizing.foundation.formats import duration, quantity
+from sizing.foundation.formats import quantity
 from sizing.fountain.unknowns import Unknown
 from sizing.operation.strain import Strain
 
@@ -66,7 +66,7 @@ def highest_voltage(unknown: Unknown) -> str:
     if unknown.hours > 0:
         return (
             f"{ask} The label of “{unknown.part}” names no highest voltage, and the pump would run above its rated {rated} for "
-            f"about {duration(unknown.hours)} a year, at up to {asked}."
+            f"about {quantity(round(unknown.hours), 'h')} a year, at up to {asked}."
         )
     return (
         f"{ask} The label of “{unknown.part}” names no highest voltage; while the pump does not run, the panel can put up to "

@@ -60,7 +60,9 @@ def prices_told(found: Comparison) -> list[str]:
     count = f"{len(meeting)} of {len(found.pairs)} pairs likely meet it"
     next_one = next((each for each in meeting if each is not found.cheapest and each.price is not None), None)
     if next_one is None:
-        return [f"{count}."] if len(meeting) > 1 else ["No other pair likely meets it."]
+        doubtful = any(each.doubt and each.goal is not None and each.goal.met for each in found.pairs)
+        other = "No other pair is known to meet it." if doubtful else "No other pair likely meets it."
+        return [f"{count}."] if len(meeting) > 1 else [other]
     return [f"{count}; the next costs {price_of(next_one)}."]
 
 
