@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from api.command.printed import CAUTION, Block, Sentence, Table, heading, laid_out, listed
 from sizing.answers import PlaceAnswer
 from sizing.comparison import Comparison, Money, Pair, PairFound, currencies_of, likely, money_words, suits
+from sizing.comparison import listed as together
 from sizing.foundation import (
     LITRE,
     LITRE_PER_MINUTE,
@@ -45,6 +46,7 @@ def comparison_text(found: Comparison, encoding: str = "utf-8") -> str:
         choice(found),
         *legend(found),
         *tables(found),
+        nozzles(found),
         listed(SMALLEST, [f"{each.pump}: {each.sentence}" for each in found.smallest]),
         listed("Why pairs fail", failures(found)),
         listed("Ask before you buy", [question(each) for each in found.questions]),
@@ -70,6 +72,11 @@ def words_of(pair: Pair) -> str:
     return f"panel {pair.panel} with pump {pair.pump}, {'joined directly' if pair.connection == 'direct' else 'controller'}"
 
 
+def nozzle_words(found: PairFound) -> str:
+    """The nozzle of a pair, where it is not the design's."""
+    return "" if found.own is None or found.bore is None else f", nozzle of {figures(found.bore)} mm"
+
+
 def choice(found: Comparison) -> Block:
     """The cheapest pair that meets the goal, and the nearest that does not."""
     if found.goal is None:
@@ -79,7 +86,8 @@ def choice(found: Comparison) -> Block:
     if cheapest is not None and cheapest.price is not None:
         hour = cheapest.price_per_hour
         each = "" if hour is None else f" ({money_words(hour, 2)} for each hour that it plays in one year)"
-        text = f"Cheapest that likely meets the goal: {words_of(cheapest.pair)}, {money_words(cheapest.price)}{each}."
+        pair = words_of(cheapest.pair) + nozzle_words(cheapest)
+        text = f"Cheapest that likely meets the goal: {pair}, {money_words(cheapest.price)}{each}."
         lines.append(Sentence(text))
     elif not any(suits(each) for each in found.pairs):
         doubt = next((each.doubt for each in found.pairs if likely(each) and each.doubt), "")
@@ -128,7 +136,7 @@ def legend(found: Comparison) -> list[Block]:
 def tables(found: Comparison) -> list[Block]:
     """The pairs that could be sized, by rank: what they cost and give, how they run, and noon on usual days."""
     pairs = [each for each in found.pairs if not each.refused]
-    rank: Column = (("rank", " "), [str(each.rank) for each in pairs])
+    rank: Column = (("rank", " "), [rank_text(each) for each in pairs])
     named = [rank, *names(found, pairs)]
     return [
         [Sentence(COST), table([*named, *costs(pairs)])],
@@ -152,6 +160,28 @@ def names(found: Comparison, pairs: Sequence[PairFound]) -> list[Column]:
     ]
     joined = [each.pair.connection for each in pairs]
     return [*columns, (("joined", ""), joined)] if len(set(joined)) > 1 else columns
+
+
+def rank_text(found: PairFound) -> str:
+    """Rank of a pair, with a star where its nozzle is not the design's."""
+    return f"{found.rank}*" if found.own is not None else str(found.rank)
+
+
+def nozzles(found: Comparison) -> Block:
+    """With which nozzles the pairs with a star stand; nothing where there are none."""
+    ranks: dict[float, list[str]] = {}
+    for each in found.pairs:
+        if each.own is not None and each.bore is not None:
+            ranks.setdefault(each.bore, []).append(str(each.rank))
+    own = next((each.own.bore for each in found.pairs if each.own is not None), None)
+    if own is None:
+        return []
+    said = "; ".join(f"{together(places)} with {figures(bore)} mm" for bore, places in sorted(ranks.items()))
+    text = (
+        f"* Not with your nozzle of {figures(own)} mm, but with the usual one nearest to it with which the pair likely meets the "
+        f"goal: {said}. A nozzle has no price here; the smallest panels keep your own."
+    )
+    return [Sentence(text)]
 
 
 def costs(pairs: Sequence[PairFound]) -> list[Column]:

@@ -2,7 +2,7 @@
 
 from api.command.printed import CAUTION, Block, Sentence, heading, laid_out, listed
 from sizing.answers import PlaceAnswer
-from sizing.reach import TRIED, Offer, Reach, ask_words, cost_words, headline, lead, offer_words, reached_words
+from sizing.reach import TRIED, Offer, Reach, ask_words, chance_said, cost_words, headline, lead, offer_words, reached_words
 from sizing.report import goal_words
 
 
@@ -13,7 +13,7 @@ def reach_text(found: Reach, encoding: str = "utf-8") -> str:
     paragraphs: list[Block] = [
         heading(found.design.title, PlaceAnswer.of(place), sky.title),
         [Sentence(headline(found)), *(Sentence(each) for each in lead(found, goal_words))],
-        listed("Fewest changes first, then the cheapest", offers),
+        listed("Likely ones first, then fewest changes, then the cheapest", offers),
         [] if not found.offers else [Sentence(TRIED)],
         [Sentence(CAUTION)],
     ]
@@ -23,5 +23,7 @@ def reach_text(found: Reach, encoding: str = "utf-8") -> str:
 
 def offer_text(found: Reach, offer: Offer) -> str:
     """One offer in sentences."""
-    said = f"{offer_words(found.design, offer)}: {reached_words(offer.reached)}; {cost_words(offer.cost)}."
+    said = (
+        f"{offer_words(found.design, offer)}: {chance_said(offer)}; it {reached_words(offer.reached)}; {cost_words(offer.cost)}."
+    )
     return f"{said} {ask_words(offer)}".strip()

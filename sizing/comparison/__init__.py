@@ -22,11 +22,12 @@ with ``least_watts`` and ``likely_watts``, ``comparison`` (all of it), ``answer`
     halved over the goal's window alone and the grid settles them (the found watts and one less): 0.15 s for 12 pumps and 6
     panels, and the same watt as stepping by hand. Refused: sizing every size of panel (10 more grids a pair, 2 s). Only the
     panels' own volts are tried: nobody sells others.
+2026-12-01, pairs that are not likely with the design's nozzle stand with the usual bore nearest to it that makes them so.
 """
 
 from sizing.comparison.answer import ComparisonAnswer, PairAnswer, comparison_answer
 from sizing.comparison.comparison import Comparison, compare
-from sizing.comparison.pairs import Money, Pair, PairFound, currencies_of, likely, listed, money_words, suits
+from sizing.comparison.pairs import Money, Pair, PairFound, as_designed, currencies_of, likely, listed, money_words, suits
 from sizing.comparison.smallest_panel import SmallestPanel
 
 __all__ = [
@@ -37,6 +38,7 @@ __all__ = [
     "PairAnswer",
     "PairFound",
     "SmallestPanel",
+    "as_designed",
     "compare",
     "comparison_answer",
     "currencies_of",

@@ -126,6 +126,13 @@ class PairAnswer(Exact):
     panel_name: str = meaning("Name of the panel")
     pump_name: str = meaning("Name of the pump")
     pump_shape: Shape = meaning("How the pump was taken: what is known of it, and what drives it")
+    nozzle_bore_mm: float | None = amount(
+        "Bore of the nozzle with which all numbers of this pair are; null without a nozzle", "mm"
+    )
+    nozzle_instead_of_mm: float | None = amount(
+        "Bore of the design's own nozzle, with which the pair does not likely meet the goal; null where it is kept", "mm"
+    )
+    goal_with_own_nozzle: ReachedAnswer | None = meaning("How far it reaches the goal with that; null where it is kept")
     suits: bool = meaning(
         "Whether it likely meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
     )
@@ -164,6 +171,9 @@ class PairAnswer(Exact):
             panel_name=found.panel_input.name,
             pump_name=found.pump_input.name,
             pump_shape=shape_of(found.pump_input),
+            nozzle_bore_mm=found.bore,
+            nozzle_instead_of_mm=None if found.own is None else found.own.bore,
+            goal_with_own_nozzle=None if found.own is None else reached_answer(found.own),
             suits=suits(found),
             ask_first=found.doubt,
             refused=found.refused,
@@ -176,9 +186,7 @@ class PairAnswer(Exact):
             strain=None if found.strain is None else StrainAnswer.of(found.strain),
             water_l_per_day=None if year is None else [month.water / LITRE for month in year.months],
             noon=noon_of(found, has_jet),
-            goal=None
-            if found.goal is None or found.chance is None
-            else ReachedAnswer.of(found.goal, found.chance, found.goal_borne or found.goal),
+            goal=reached_answer(found),
             first_playing_irradiance_w_per_m2=found.first_sun,
             matching_factor=found.matching_factor,
             price=None if found.price is None else MoneyAnswer.of(found.price),
@@ -186,6 +194,13 @@ class PairAnswer(Exact):
             price_per_playing_hour=None if found.price_per_hour is None else MoneyAnswer.of(found.price_per_hour),
             beaten_by=None if found.beaten_by is None else PairIds.of(found.beaten_by),
         )
+
+
+def reached_answer(found: PairFound) -> ReachedAnswer | None:
+    """How far a pair reaches the goal; ``None`` where there is none."""
+    if found.goal is None or found.chance is None:
+        return None
+    return ReachedAnswer.of(found.goal, found.chance, found.goal_borne or found.goal)
 
 
 def noon_of(found: PairFound, has_jet: bool) -> list[NoonAnswer]:

@@ -1,6 +1,7 @@
 """Every pump with every panel over one year of sun: what each pair does, what it costs, and which to choose."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
 
@@ -23,8 +24,9 @@ from sizing.comparison.pairs import (
 )
 from sizing.comparison.ranking import ranked, ranked_by
 from sizing.comparison.smallest_panel import Doubts, SmallestPanel, smallest_panels
-from sizing.design.design import ControllerConnection, Design
+from sizing.design.design import ControllerConnection, Design, NozzleOutlet
 from sizing.foundation.errors import Note, Problem, SizingError
+from sizing.foundation.tables import NOZZLE_KINDS, USUAL_BORES
 from sizing.fountain.components import Fountain, fountain_of, goal_of, outlet_of, pipe_of
 from sizing.fountain.pump_shape import shapes_note
 from sizing.fountain.site_setup import Setting, setting_of
@@ -33,21 +35,35 @@ from sizing.light.irradiance import PlaneSun, plane_sun
 from sizing.operation.goal import FlowBand, Goal, GoalFound, flow_band, goal_found, in_window
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.matching import matching_factor, motor_energy, panel_energy
-from sizing.operation.operating_point import OperatingPoints, solve_grid
-from sizing.operation.strain import Strain, flow_borne, strain_of
+from sizing.operation.operating_point import SAME, OperatingPoints, solve_grid
+from sizing.operation.strain import Strain, flow_borne, strain_of, voltage_known_to_be_borne
 from sizing.operation.year import year_of
 from sizing.place.place import Place
 from sizing.report.cautions import coldest_open_circuit
 from sizing.report.report import first_playing_sun, operate_lit
 from sizing.sky.cold import ColdAir
 from sizing.sky.weather import Sky
-from sizing.uncertainty.goal_doubt import GoalDoubt, PumpDoubt, goal_chance, goal_doubt, pump_doubt
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.goal_doubt import (
+    GoalDoubt,
+    PumpDoubt,
+    asked_as_taken,
+    goal_chance,
+    goal_doubt,
+    margin_as_taken,
+    pump_doubt,
+)
+from sizing.uncertainty.sun_needed import Asked
 
 Mask = NDArray[np.bool_]
 
 NOON = 12
 """Hour of the day, by the clock of the sky, whose jet is told."""
 MOST_PROBLEMS = 20
+MOST_LOOKED_AT = 4
+"""Other nozzles of one pair whose chance is worked out."""
+ALIKE = 0.02
+"""[1] A bore nearer to the design's own than this is the same."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,10 +126,10 @@ def compare(design: Design, folder: Path | None = None, sky: Sky | None = None, 
     shared = shared_setting(design, here, sun)
     found: list[PairFound] = []
     problems: list[Problem] = []
-    kinds = kinds_of(design, both_connections)
+    kinds, nozzles = kinds_of(design, both_connections), other_nozzles(design, shared)
     for pair in pairs_of(design, kinds):
         try:
-            found.append(pair_found(connected(design, pair.connection), design, pair, shared))
+            found.append(with_nozzle(pair_found(connected(design, pair.connection), design, pair, shared), design, nozzles))
         except SizingError as error:
             problems += [problem for problem in error.problems if problem not in problems]
             found.append(refused_pair(design, pair, error))
@@ -214,6 +230,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
         price=price,
         price_note=price_note,
         price_per_hour=price_per_hour(price, year.running_hours),
+        bore=bore_of(joined),
     )
 
 
@@ -224,6 +241,81 @@ def borne(
     if strain.above_allowed == 0:
         return reached
     return goal_found(goal, shared.sky, flow_borne(fountain.pump, operation), shared.band)
+
+
+@dataclass(frozen=True, eq=False)
+class OtherNozzle:
+    """A nozzle of another usual bore [mm]: the design with it, the water's way, what all pairs with it share, and what each
+    pump asks with everything as taken, worked out when it is first asked for."""
+
+    bore: float
+    design: Design
+    waterway: PipeSystem
+    shared: Shared
+    asked: dict[str, Asked]
+
+
+def bore_of(design: Design) -> float | None:
+    """Bore of the design's nozzle [mm]; ``None`` for other outlets."""
+    return design.outlet.bore_mm if isinstance(design.outlet, NozzleOutlet) else None
+
+
+def other_nozzles(design: Design, shared: Shared) -> tuple[OtherNozzle, ...]:
+    """Usual nozzles beside the design's own, the smallest step first; none without a goal, or for another outlet."""
+    own, outlet = bore_of(design), design.outlet
+    if own is None or not isinstance(outlet, NozzleOutlet) or shared.goal is None or shared.doubt is None:
+        return ()
+    kind = NOZZLE_KINDS[outlet.nozzle_kind or "not_known"]
+    bores = [bore for bore in USUAL_BORES if kind.narrowest <= bore / 1000 <= kind.widest and abs(bore / own - 1) > ALIKE]
+    found = []
+    for bore in sorted(bores, key=lambda bore: abs(math.log(bore / own))):
+        changed = design.model_copy(update={"outlet": outlet.model_copy(update={"bore_mm": bore})})
+        waterway = PipeSystem(pipe_of(changed), outlet_of(changed))
+        band, doubt = flow_band(shared.goal, waterway), replace(shared.doubt, design=changed, water=[])
+        found.append(OtherNozzle(bore, changed, waterway, replace(shared, band=band, doubt=doubt, pumps={}), {}))
+    return tuple(found)
+
+
+def with_nozzle(found: PairFound, design: Design, nozzles: tuple[OtherNozzle, ...]) -> PairFound:
+    """The pair with the usual nozzle, nearest to the design's own, that makes it do what is wanted; as it is where it does
+    already, or where none of the nozzles helps."""
+    if suits(found) or not nozzles:
+        return found
+    pair, looked = found.pair, 0
+    own = fountain_of(connected(design, pair.connection), pair.panel, pair.pump)
+    for nozzle in nozzles:
+        fountain = replace(own, waterway=nozzle.waterway)
+        try:
+            if looked == MOST_LOOKED_AT or not worth_a_look(nozzle, fountain):
+                continue
+            looked += 1
+            if chance_with(nozzle, fountain).outlook == "likely":
+                other = pair_found(connected(nozzle.design, pair.connection), nozzle.design, pair, nozzle.shared)
+                if suits(other):
+                    return replace(other, own=found)
+        except SizingError:
+            continue
+    return found
+
+
+def worth_a_look(nozzle: OtherNozzle, fountain: Fountain) -> bool:
+    """Whether the goal is met with a nozzle if everything is as taken, at volts that the pump is known to bear."""
+    doubt, pump = nozzle.shared.doubt, fountain.pump_input.id
+    if doubt is None or not math.isfinite(nozzle.shared.band.least):
+        return False
+    if pump not in nozzle.asked:
+        nozzle.asked[pump] = asked_as_taken(doubt, fountain)
+    asked = nozzle.asked[pump]
+    if float(asked.least.voltage[-1]) > voltage_known_to_be_borne(fountain.pump) * SAME:
+        return False
+    return margin_as_taken(doubt, asked, fountain.supply) >= 1
+
+
+def chance_with(nozzle: OtherNozzle, fountain: Fountain) -> Chance:
+    """Chance of the goal with a nozzle."""
+    assert nozzle.shared.doubt is not None
+    asked = doubt_of(nozzle.shared, fountain.pump_input.id, fountain)
+    return goal_chance(nozzle.shared.doubt, asked, fountain.supply)
 
 
 def doubt_of(shared: Shared, pump: str, fountain: Fountain) -> PumpDoubt:

@@ -48,6 +48,7 @@ class PairFound:
     well. ``questions`` ask what nobody said; ``goal_borne`` is how far it reaches the goal while the pump stays within the
     voltage that it is known to bear. ``price_note`` says why there is no price; ``price_per_hour``
     is the price over the playing hours of one year.
+    ``bore`` is that of the nozzle [mm], ``None`` for other outlets; where it is not the design's, ``own`` is the pair with it.
     """
 
     pair: Pair
@@ -76,6 +77,8 @@ class PairFound:
     price_note: str = ""
     price_per_hour: Money | None = None
     beaten_by: Pair | None = None
+    bore: float | None = None
+    own: "PairFound | None" = None
 
     @property
     def hours_not_borne(self) -> float:
@@ -99,6 +102,11 @@ def likely(found: PairFound) -> bool:
 def suits(found: PairFound) -> bool:
     """Whether a pair does what is wanted and is known to bear its volts: likely meets the goal, or plays without one."""
     return not found.refused and not found.failure and not found.doubt
+
+
+def as_designed(found: PairFound) -> PairFound:
+    """The pair with the design's own nozzle."""
+    return found if found.own is None else found.own
 
 
 def kinds_of(design: Design, both_connections: bool = False) -> tuple[ConnectionKind, ...]:

@@ -37,6 +37,7 @@ from sizing.foundation.formats import (
     unit,
     with_unit,
 )
+from sizing.foundation.tables import USUAL_BORES
 from sizing.foundation.typed_numbers import IN_DOUBT, PARTS, in_parts, tidy_digits, with_point
 from sizing.foundation.units import LITRE, LITRE_PER_MINUTE, MILLIMETRE
 from sizing.foundation.version import MODEL_VERSION
@@ -54,6 +55,7 @@ __all__ = [
     "PARTS",
     "SHORT_MONTHS",
     "SPACE",
+    "USUAL_BORES",
     "InputError",
     "Note",
     "Numbered",

@@ -7,7 +7,7 @@ from decimal import Decimal
 from sizing.comparison.comparison import Comparison
 from sizing.comparison.pairs import Pair, PairFound
 from sizing.design.design import Chosen
-from sizing.foundation.formats import duration
+from sizing.foundation.formats import duration, quantity
 from sizing.installation.building import Building, building_of
 from sizing.money.costs import Costs, money
 from sizing.money.ten_years import TenYears, bought
@@ -49,7 +49,9 @@ def pair_costs(found: Comparison, built: Building, others: Iterable[PairFound]) 
         is_own = (pair.panel, pair.pump, pair.connection) == own
         if each.refused or (not is_own and pair.connection != own[2]):
             continue
-        rows.append(cost_of(each.rank, is_own, built if is_own else building_of(sized_with(report, pair.panel, pair.pump))))
+        bore = None if is_own or each.own is None else each.bore
+        there = built if is_own else building_of(sized_with(report, pair.panel, pair.pump, bore))
+        rows.append(cost_of(each.rank, is_own, there, bore))
     chosen = next((row for row in rows if row.own), None)
     return tuple(row if row.own or chosen is None else replace(row, difference=difference(chosen, row)) for row in rows)
 
@@ -73,19 +75,23 @@ def costs_beside(found: Comparison, built: Building) -> tuple[PairCost, ...]:
     return pair_costs(found, built, neighbours(found, chosen_of(found, built.report)))
 
 
-def sized_with(report: Report, panel: str, pump: str) -> Report:
-    """The same design with another pair, under the same year of sky; one of a weather file is on its clock already."""
+def sized_with(report: Report, panel: str, pump: str, bore: float | None = None) -> Report:
+    """The same design with another pair, and another nozzle [mm] if one is given, under the same year of sky; one of a weather
+    file is on its clock already."""
     design = report.design.model_copy(update={"chosen": Chosen(panel=panel, pump=pump)})
+    if bore is not None:
+        design = design.model_copy(update={"outlet": design.outlet.model_copy(update={"bore_mm": bore})})
     if report.sky.kind != "weather_file":
         return size(design)
     return size(design.model_copy(update={"place": design.place.model_copy(update={"time_zone": None})}), sky=report.sky)
 
 
-def cost_of(rank: int, own: bool, built: Building) -> PairCost:
-    """One pair with its money."""
+def cost_of(rank: int, own: bool, built: Building, bore: float | None = None) -> PairCost:
+    """One pair with its money; its name says its nozzle [mm] where that is not the design's."""
     report, money = built.report, bought(built)
-    names = (report.fountain.panel_input.name, report.fountain.pump_input.name)
-    return PairCost(rank, own, *names, report.year.water, report.year.running_hours, money.costs, money.ten)
+    panel, pump = report.fountain.panel_input.name, report.fountain.pump_input.name
+    pump += "" if bore is None else f", nozzle of {quantity(bore, 'mm')}"
+    return PairCost(rank, own, panel, pump, report.year.water, report.year.running_hours, money.costs, money.ten)
 
 
 def difference(own: PairCost, other: PairCost) -> str:

@@ -83,6 +83,7 @@ def pairs_frame(found: Comparison) -> pd.DataFrame:
             "panel": [pair.pair.panel for pair in pairs],
             "pump": [pair.pair.pump for pair in pairs],
             "connection": [pair.pair.connection for pair in pairs],
+            "nozzle_bore_mm": numbers([pair.bore for pair in pairs]),
             "suits": [suits(pair) for pair in pairs],
             "water_l": where_sized(lambda pair: pair.water / LITRE),
             "worst_water_l_per_day": where_sized(lambda pair: pair.worst_water / LITRE),

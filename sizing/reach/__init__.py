@@ -11,8 +11,9 @@ Read: ``changes`` (what may be changed, and how), ``workshop`` (designs with cha
     take 0.13 s, 3,300 with all pairs 1.8 s (processor time, two busy cores). A page of its own, then. Refused: stopping at the
     first that does along one part (a wider nozzle may help and hurt, and more watts may break the pump's limit); whole
     watts (nobody sells 37 W: usual sizes err to the side where nobody buys too little); narrower pipes.
-2026-12-01, order: what is known to be safe, then fewest changes, the fountain before the goal, money (or watts where a price is
-    missing), then the smallest step. Of offers that touch the same parts the first one alone is named. A pump whose highest
+2026-12-01, order: what likely meets the goal (five times in six), the fountain before the goal, fewest changes, money (or watts
+    where a price is missing), then the smallest step. Of offers that touch the same parts the first likely one is named, else
+    the first by even chance; pairs are tried where no single change is likely. A pump whose highest
     voltage is not known is trusted with its rated voltage only: an offer that passes it comes last, with the question for its
     maker; one that passes a known highest voltage is never made. Prices are those of panels, pump and controller; what
     a nozzle or a pipe costs is not known, and said so.
@@ -21,7 +22,17 @@ Read: ``changes`` (what may be changed, and how), ``workshop`` (designs with cha
 from sizing.reach.answer import OfferAnswer, ReachAnswer, reach_answer
 from sizing.reach.changes import Change, changes_of_key, read_again, with_chosen
 from sizing.reach.search import Offer, Reach, reach
-from sizing.reach.sentences import TRIED, ask_words, change_words, cost_words, headline, lead, offer_words, reached_words
+from sizing.reach.sentences import (
+    TRIED,
+    ask_words,
+    chance_said,
+    change_words,
+    cost_words,
+    headline,
+    lead,
+    offer_words,
+    reached_words,
+)
 
 __all__ = [
     "TRIED",
@@ -31,6 +42,7 @@ __all__ = [
     "Reach",
     "ReachAnswer",
     "ask_words",
+    "chance_said",
     "change_words",
     "changes_of_key",
     "cost_words",

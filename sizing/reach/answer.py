@@ -13,6 +13,7 @@ from sizing.reach.changes import Change, Part, read_again
 from sizing.reach.search import MOST_OFFERS, Cost, Offer, Reach
 from sizing.reach.sentences import TRIED, ask_words, change_words, cost_words, ends, headline
 from sizing.reach.workshop import Reached
+from sizing.uncertainty.chance import Chance, Outlook
 
 PartName = Literal["nozzle", "jets", "pipe", "tilt", "azimuth", "connection", "panel", "pump", "months", "days"]
 assert get_args(PartName) == get_args(Part)
@@ -61,6 +62,15 @@ class ReachedGoalAnswer(Exact):
         )
 
 
+class ChanceAnswer(Exact):
+    chance: float = meaning("Chance that the goal is met: share of sets of errors, all causes at once [1]", ge=0, le=1)
+    outlook: Outlook = meaning("likely: a chance of five in six and more; unlikely: less than one in three; even: in between")
+
+    @classmethod
+    def of(cls, found: Chance) -> Self:
+        return cls(chance=found.chance, outlook=found.outlook)
+
+
 class CostAnswer(Exact):
     watts: float = amount("What is added to the panels at standard test conditions; below 0 where they are fewer", "W")
     money: MoneyAnswer | None = meaning("What panels, pump and controller cost more; null where a price is missing")
@@ -77,6 +87,7 @@ class OfferAnswer(Exact):
     key: str = meaning("Its name: what is changed, and to what")
     changes: list[ChangeAnswer] = meaning("What is changed", min_length=1, max_length=2)
     reached: ReachedGoalAnswer = meaning("How far the goal is reached then; with less asked for, how far that is")
+    chance: ChanceAnswer | None = meaning("How surely the goal is met then; null where that cannot be worked out")
     cost: CostAnswer = meaning("What it costs beside the design")
     ask_volts: float | None = amount(
         "Voltage that the pump comes to, above its rated one, where its highest is not known: to be asked of its maker; null "
@@ -92,6 +103,7 @@ class OfferAnswer(Exact):
             key=offer.key,
             changes=[ChangeAnswer.of(design, change) for change in offer.changes],
             reached=ReachedGoalAnswer.of(offer.reached),
+            chance=None if offer.chance is None else ChanceAnswer.of(offer.chance),
             cost=CostAnswer.of(offer.cost),
             ask_volts=offer.ask_volts,
             ask=ask_words(offer),
@@ -108,9 +120,11 @@ class ReachAnswer(Exact):
     sky: YearOfSunAnswer = meaning("The year of sun")
     goal: WantedAnswer = meaning("What the fountain should reach")
     own: ReachedGoalAnswer = meaning("How far the design reaches it as it is")
+    chance: ChanceAnswer = meaning("How surely it does as it is")
     headline: str = meaning("What to do, in one sentence")
     offers: list[OfferAnswer] = meaning(
-        "Changes that meet the goal; empty where it is met already, or where nothing tried does", max_length=MOST_OFFERS
+        "Changes that meet the goal, likely ones first; empty where it is likely met already, or where nothing tried meets it",
+        max_length=MOST_OFFERS,
     )
     nearest: OfferAnswer | None = meaning("What comes nearest where no change of the fountain meets the goal safely")
     designs_tried: int = Field(description="How many designs were sized.", ge=1)
@@ -126,6 +140,7 @@ def reach_answer(found: Reach) -> ReachAnswer:
         sky=YearOfSunAnswer.of(found.setting.sky),
         goal=WantedAnswer.of(found.goal),
         own=ReachedGoalAnswer.of(found.own),
+        chance=ChanceAnswer.of(found.chance),
         headline=headline(found),
         offers=[OfferAnswer.of(found.design, offer) for offer in found.offers],
         nearest=None if found.nearest is None else OfferAnswer.of(found.design, found.nearest),

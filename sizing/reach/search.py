@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from pathlib import Path
 
@@ -25,8 +25,9 @@ from sizing.reach.changes import (
     together,
     with_chosen,
 )
-from sizing.reach.workshop import Reached, Workshop, pump_with, reached_with, volts_with, workshop_of
+from sizing.reach.workshop import Reached, Workshop, chance_with, pump_with, reached_with, volts_with, workshop_of
 from sizing.sky.weather import Sky
+from sizing.uncertainty.chance import Chance
 
 MOST_OFFERS = 8
 """Offers that are named; each touches other things than the ones before."""
@@ -47,12 +48,13 @@ class Offer:
     """Changes that meet the goal, or come nearest: how far it is reached with them, and what they cost.
 
     ``ask_volts`` is the voltage [V] that the pump comes to where its highest voltage is not known and it runs above the rated
-    one: only its maker can say whether that is allowed.
+    one: only its maker can say whether that is allowed. ``chance`` is that of the goal, worked out for what is named.
     """
 
     changes: tuple[Change, ...]
     reached: Reached
     cost: Cost
+    chance: Chance | None = None
     ask_volts: float | None = None
 
     @property
@@ -63,13 +65,14 @@ class Offer:
 
 @dataclass(frozen=True, eq=False)
 class Reach:
-    """How far a design reaches its goal, and what would meet it: ``offers``, fewest changes and cheapest first, each of other
-    parts; ``nearest`` comes nearest where nothing does. ``tried`` counts the designs that were sized."""
+    """How far a design reaches its goal and how surely, and what would meet it: ``offers``, fewest changes and cheapest first,
+    each of other parts; ``nearest`` comes nearest where nothing does. ``tried`` counts the designs that were sized."""
 
     design: Design
     setting: Setting
     goal: Goal
     own: Reached
+    chance: Chance
     offers: tuple[Offer, ...]
     nearest: Offer | None
     tried: int
@@ -100,27 +103,38 @@ def reach(design: Design, folder: Path | None = None, sky: Sky | None = None, mo
 
 def found_in(shop: Workshop, most_changes: int = 2) -> Reach:
     """The search in a workshop."""
-    own = reached_with(shop, ())
+    own, chance = reached_with(shop, ()), chance_with(shop, ())
     assert own is not None
-    if own.met:
-        return Reach(shop.design, shop.setting, shop.goal, own, (), None, 1)
+    if chance.outlook == "likely":
+        return Reach(shop.design, shop.setting, shop.goal, own, chance, (), None, 1)
     changes = changes_of(shop.design)
     tried = sized(shop, ((change,) for change in changes))
     offers = [*best_of_parts(shop, meeting(shop, tried)), *asking_less(shop, (), own, own)]
     if most_changes > 1 and not any(fit(offer) for offer in offers):
         two = sized(shop, pairs_of([each[0] for each, _ in tried]))
         pairs = best_of_parts(shop, meeting(shop, two))
-        offers += [offer for offer in pairs if offer.ask_volts is None or not any(each.ask_volts for each in offers)]
+        singly = any(not of_goal(offer) for offer in offers)
+        offers += [offer for offer in pairs if settled(offer) or not singly]
         offers += [] if any(fit(offer) for offer in offers) else with_less(shop, tried, own)
         tried += two
     known = cheap_first(offers)
     nearest = None if any(fit(offer) for offer in offers) else nearest_of(shop, tried, own)
-    return Reach(shop.design, shop.setting, shop.goal, own, tuple(known[:MOST_OFFERS]), nearest, 1 + len(tried))
+    return Reach(shop.design, shop.setting, shop.goal, own, chance, tuple(known[:MOST_OFFERS]), nearest, 1 + len(tried))
+
+
+def settled(offer: Offer) -> bool:
+    """Whether an offer likely meets the goal and leaves nothing to ask."""
+    return offer.ask_volts is None and offer.chance is not None and offer.chance.outlook == "likely"
+
+
+def of_goal(offer: Offer) -> bool:
+    """Whether an offer asks for less."""
+    return any(change.part in OF_GOAL for change in offer.changes)
 
 
 def fit(offer: Offer) -> bool:
-    """Whether an offer changes the fountain alone and leaves nothing to ask."""
-    return offer.ask_volts is None and not any(change.part in OF_GOAL for change in offer.changes)
+    """Whether an offer likely meets the goal as it stands and leaves nothing to ask."""
+    return settled(offer) and not of_goal(offer)
 
 
 Tried = tuple[tuple[Change, ...], Reached]
@@ -143,28 +157,54 @@ def pairs_of(changes: Sequence[Change]) -> Iterator[tuple[Change, Change]]:
 
 
 def asking_less(shop: Workshop, changes: tuple[Change, ...], reached: Reached, own: Reached) -> list[Offer]:
-    """What of the goal a design with some changes does reach, in fewer months or on fewer days, where that is more than
+    """What of the goal a design with some changes likely reaches, in fewer months or on fewer days, where it may be more than
     without them."""
-    goal, cost = shop.goal, cost_of(shop.design, changes)
-    kept, alone = (
-        [month for month in goal.months if each.day_share[month] >= goal.day_share - ROUNDING] for each in (reached, own)
-    )
+    kept, alone = reaching_months(shop.goal, reached), reaching_months(shop.goal, own)
     found = []
-    if len(kept) > (len(alone) if changes else 0) and (months := fewer_months(shop.design, kept)) is not None:
-        found.append(Offer((*changes, months), within(reached, kept, goal.day_share), cost))
-    if tenths(reached) > (tenths(own) if changes else 0) and (days := fewer_days(shop.design, tenths(reached))) is not None:
-        found.append(Offer((*changes, days), within(reached, goal.months, tenths(reached) / 10), cost))
-    return [offer for each in found if (offer := checked(shop, each)) is not None]
+    if len(kept) > (len(alone) if changes else 0):
+        found += [likely_months(shop, changes, reached, kept)]
+    if tenths(reached) > (tenths(own) if changes else 0):
+        found += [likely_days(shop, changes, reached)]
+    return [offer for each in found if each is not None and (offer := checked(shop, each)) is not None]
+
+
+def likely_months(shop: Workshop, changes: tuple[Change, ...], reached: Reached, months: Sequence[int]) -> Offer | None:
+    """The goal in as many of some months as it is likely met in; the poorest are left out first."""
+    left = list(months)
+    while left:
+        less, goal = fewer_months(shop.design, left), replace(shop.goal, months=tuple(left))
+        chance = chance_with(shop, changes, goal)
+        if less is not None and chance.outlook == "likely":
+            there = within(reached, left, goal.day_share)
+            return Offer((*changes, less), there, cost_of(shop.design, changes), chance)
+        left.remove(min(left, key=lambda month: (reached.day_share[month], month)))
+    return None
+
+
+def likely_days(shop: Workshop, changes: tuple[Change, ...], reached: Reached) -> Offer | None:
+    """The goal on as many days of ten as it is likely met on, half of those asked for or more."""
+    for days in range(tenths(reached), math.ceil(10 * shop.goal.day_share / 2 - ROUNDING) - 1, -1):
+        less, goal = fewer_days(shop.design, days), replace(shop.goal, day_share=days / 10)
+        chance = chance_with(shop, changes, goal)
+        if less is not None and chance.outlook == "likely":
+            there = within(reached, goal.months, goal.day_share)
+            return Offer((*changes, less), there, cost_of(shop.design, changes), chance)
+    return None
 
 
 def with_less(shop: Workshop, singles: Iterable[Tried], own: Reached) -> list[Offer]:
     """One change of the fountain with one of the goal: that which gives up fewest months, and that which gives up fewest days."""
-    offers = [offer for changes, reached in singles for offer in asking_less(shop, changes, reached, own)]
+    offers = [offer for changes, reached in singles for offer in asking_less(shop, changes, reached, own) if settled(offer)]
     found = []
     for part in OF_GOAL:
         group = [offer for offer in cheap_first(offers) if offer.changes[-1].part == part]
-        found += sorted(group, key=lambda offer: (offer.ask_volts is not None, offer.changes[-1].size))[:1]
+        found += sorted(group, key=lambda offer: offer.changes[-1].size)[:1]
     return found
+
+
+def reaching_months(goal: Goal, reached: Reached) -> list[int]:
+    """Months of a goal on enough days of which it is reached."""
+    return [month for month in goal.months if reached.day_share[month] >= goal.day_share - ROUNDING]
 
 
 def tenths(reached: Reached) -> int:
@@ -182,37 +222,41 @@ def within(reached: Reached, months: Iterable[int], day_share: float) -> Reached
 
 
 def best_of_parts(shop: Workshop, meeting: Sequence[Offer]) -> list[Offer]:
-    """Of the offers that touch the same parts the first one that breaks no limit; else the first that leaves volts to ask."""
-    found = []
+    """Of the offers that touch the same parts the first one that likely meets the goal and breaks no limit; else the
+    first by even chance, and only then one that leaves volts to ask."""
     groups: dict[tuple[Part, ...], list[Offer]] = {}
     for offer in cheap_first(meeting):
         groups.setdefault(tuple(change.part for change in offer.changes), []).append(offer)
+    found = []
     for group in groups.values():
-        asking = None
+        best: Offer | None = None
         for offer in group:
-            safe = checked(shop, offer)
-            if safe is not None and safe.ask_volts is None:
-                found.append(safe)
+            known = checked(shop, offer)
+            if known is not None and (best is None or kind_of(known) < kind_of(best)):
+                best = known
+            if best is not None and settled(best):
                 break
-            asking = asking or safe
-        else:
-            found += [] if asking is None else [asking]
+        found += [] if best is None else [best]
     return found
 
 
+def kind_of(offer: Offer) -> tuple[bool, bool]:
+    """How far an offer can be trusted; less is better: volts to ask, then whether the goal is only met by an even chance."""
+    return offer.ask_volts is not None, offer.chance is None or offer.chance.outlook != "likely"
+
+
 def checked(shop: Workshop, offer: Offer) -> Offer | None:
-    """The offer with what is to be asked; ``None`` where it breaks a limit of the pump, or of a design file."""
+    """The offer with its chance and what is to be asked; ``None`` where it breaks a limit of the pump, or of a design file."""
     fountain = [change for change in offer.changes if change.part not in OF_GOAL]
     try:
         read_again(shop.design, offer.changes)
         hours, volts = volts_with(shop, fountain)
+        if hours > 0 and pump_with(shop, fountain).highest_voltage is not None:
+            return None
+        chance = offer.chance or chance_with(shop, fountain)
     except SizingError:
         return None
-    if hours == 0:
-        return offer
-    if pump_with(shop, fountain).highest_voltage is not None:
-        return None
-    return Offer(offer.changes, offer.reached, offer.cost, volts)
+    return replace(offer, chance=chance, ask_volts=volts if hours > 0 else None)
 
 
 def nearest_of(shop: Workshop, tried: Iterable[Tried], own: Reached) -> Offer | None:
@@ -227,7 +271,7 @@ def nearest_of(shop: Workshop, tried: Iterable[Tried], own: Reached) -> Offer | 
 
 
 def cheap_first(offers: Iterable[Offer]) -> list[Offer]:
-    """Fewest changes first; those of the fountain before those of the goal, volts to ask last; then money, watts, and size."""
+    """Volts to ask last, asking for less before them, then what is not likely; then fewest changes, money, watts, and size."""
     return sorted(offers, key=order_of)
 
 
@@ -236,8 +280,9 @@ def order_of(offer: Offer) -> tuple[object, ...]:
     money = offer.cost.money
     return (
         offer.ask_volts is not None,
+        of_goal(offer),
+        kind_of(offer),
         len(offer.changes),
-        sum(change.part in OF_GOAL for change in offer.changes),
         money is None,
         0.0 if money is None else round(money.amount, 6),
         round(offer.cost.watts, 6),

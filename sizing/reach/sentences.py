@@ -11,6 +11,7 @@ from sizing.reach.changes import MOST_BESIDE, USUAL_WATTS, WIDER_PIPES, Change, 
 from sizing.reach.search import Cost, Offer, Reach
 from sizing.reach.workshop import Reached
 from sizing.report.what_if import LIKELY_EFFICIENCY
+from sizing.uncertainty.sentences import outlook_words
 
 UNPRICED: dict[Part, str] = {"nozzle": "the nozzle", "jets": "the nozzles", "pipe": "the pipe"}
 TRIED = (
@@ -118,22 +119,31 @@ def ask_words(offer: Offer) -> str:
     return f"Ask the pump’s maker first: is {quantity(offer.ask_volts, 'V', 3)} allowed? Its highest voltage is not known."
 
 
+def chance_said(offer: Offer) -> str:
+    """How surely the goal is met."""
+    return "" if offer.chance is None else outlook_words(offer.chance)
+
+
 def headline(found: Reach) -> str:
     """The first line: what to do."""
-    if found.own.met:
-        return "Your goal is met as it is."
+    if found.chance.outlook == "likely":
+        return "Your goal is likely met as it is."
     if not found.offers:
         return "Nothing within these limits meets your goal."
     first = found.offers[0]
     said = " and ".join(change_words(found.design, change) for change in first.changes)
-    return f"This would meet your goal: {said}." if first.ask_volts is None else f"This may meet your goal: {said}."
+    if first.ask_volts is not None:
+        return f"This may meet your goal, if the pump may have these volts: {said}."
+    if first.chance is None or first.chance.outlook != "likely":
+        return f"Nothing likely meets your goal. This comes nearest: {said}."
+    return f"This would likely meet your goal: {said}."
 
 
 def lead(found: Reach, goal_words: Callable[[Goal], str]) -> list[str]:
     """The sentences below the first line."""
     wanted = f"Wanted: {goal_words(found.goal)}."
-    own = f"As it is, the fountain {reached_words(found.own)}."
-    if found.own.met or found.offers:
+    own = f"As it is, the fountain {reached_words(found.own)}. That the goal is met: {outlook_words(found.chance)}."
+    if found.chance.outlook == "likely" or found.offers:
         return [wanted, own]
     near = found.nearest
     if near is None:

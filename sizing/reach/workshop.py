@@ -13,17 +13,20 @@ from numpy.typing import NDArray
 
 from sizing.design.design import Design
 from sizing.foundation.errors import SizingError
-from sizing.fountain.components import goal_of, index_of, outlet_of, pipe_of, pump_of, supply_of
+from sizing.fountain.components import fountain_of, goal_of, index_of, outlet_of, pipe_of, pump_of, supply_of
 from sizing.fountain.site_setup import Setting, mounting_of
 from sizing.hydraulic.pump import Pump
 from sizing.hydraulic.water import density
-from sizing.light.irradiance import plane_sun
+from sizing.light.irradiance import PlaneSun, plane_sun
 from sizing.operation.goal import FlowBand, Goal, day_shares, enough_days, flow_band, in_window, reaching
 from sizing.operation.load_line import PipeSystem
 from sizing.operation.operating_point import GridPlace, OperatingGrid, Supply, flow_alone, grid_place, operate, solve_grid
+from sizing.operation.strain import strain_of, voltage_known_to_be_borne
 from sizing.operation.year import DAYS_IN_YEAR, month_of_day
 from sizing.reach.changes import Change, Part, together
 from sizing.sky.weather import Sky
+from sizing.uncertainty.chance import Chance
+from sizing.uncertainty.goal_doubt import GoalDoubt, PumpDoubt, goal_chance, goal_doubt, pump_doubt
 
 Array = NDArray[np.float64]
 Kept = TypeVar("Kept")
@@ -109,22 +112,28 @@ def volts_with(shop: Workshop, changes: Sequence[Change]) -> tuple[float, float]
     """Hours of the year that a pump runs above its highest voltage, or above its rated one where no highest is known [h], and
     the highest voltage that it comes to [V]."""
     pump, solved = pump_with(shop, changes), grid_with(shop, changes)
-    limit = limit_of(pump)
-    if float(solved.line.voltage.max()) <= limit:
-        return 0.0, float(solved.line.voltage.max())
+    limit, most = voltage_known_to_be_borne(pump), float(solved.line.voltage.max())
+    if most <= limit:
+        return 0.0, most
     effective, cells, brightest = year_light_with(shop, changes)
-    for steps in (brightest, slice(None)):
-        found = operate(solved, effective[steps], cells[steps])
-        playing = np.where(found.flow > 0, found.voltage, 0.0)
-        if np.any(playing > limit):
-            break
     step = 24.0 / shop.setting.sky.steps_per_day
-    return float(np.count_nonzero(playing > limit)) * step, float(playing.max(initial=0.0))
+    strain = strain_of(pump, operate(solved, effective[brightest], cells[brightest]), step)
+    if strain.above_allowed == 0 or not strain.known:
+        strain = strain_of(pump, operate(solved, effective, cells), step)
+    return strain.above_allowed, strain.most_voltage
 
 
-def limit_of(pump: Pump) -> float:
-    """Voltage that a pump may be trusted with [V]: its highest where that is known, else no more than the rated."""
-    return pump.rated_voltage if pump.highest_voltage is None else pump.highest_voltage
+def chance_with(shop: Workshop, changes: Sequence[Change], goal: Goal | None = None) -> Chance:
+    """Chance that a design with some changes meets its goal, or another one that asks for the same jet or flow."""
+    doubt = doubt_with(shop, changes)
+    if goal is not None:
+        doubt = goal_doubt_of(shop, together(shop.design, changes), goal, sun_with(shop, changes))
+    return goal_chance(doubt, asked_with(shop, changes), supply_with(shop, changes))
+
+
+def goal_doubt_of(shop: Workshop, design: Design, goal: Goal, sun: PlaneSun) -> GoalDoubt:
+    """What is not known of a goal, on the plane of some sun."""
+    return goal_doubt(design, shop.setting.sky, sun, shop.setting.place, mounting_of(design, shop.setting.place), goal)
 
 
 # Parts, each worked out once
@@ -184,6 +193,30 @@ def grid_with(shop: Workshop, changes: Sequence[Change]) -> OperatingGrid:
     return kept(shop, "grid", OF_PUMP | OF_SUPPLY | OF_WATER, changes, work)
 
 
+def doubt_with(shop: Workshop, changes: Sequence[Change]) -> GoalDoubt:
+    """The light of the goal's hours in all draws."""
+    return kept(shop, "doubt", OF_LIGHT, changes, lambda design: goal_doubt_of(shop, design, shop.goal, sun_with(shop, changes)))
+
+
+def asked_with(shop: Workshop, changes: Sequence[Change]) -> PumpDoubt:
+    """What the pump asks in all draws, with the panel and the plane of the design."""
+
+    def work(design: Design) -> PumpDoubt:
+        return pump_doubt(replace(doubt_with(shop, ()), design=design, water=[]), fountain_of(design))
+
+    return kept(shop, "asked", OF_PUMP | OF_WATER, changes, work)
+
+
+def sun_with(shop: Workshop, changes: Sequence[Change]) -> PlaneSun:
+    """Sun on the panel's plane over the whole year."""
+
+    def work(design: Design) -> PlaneSun:
+        stand = mounting_of(design, shop.setting.place)
+        return plane_sun(shop.setting.sky, shop.setting.place, stand.tilt, stand.azimuth, stand.soiling)
+
+    return kept(shop, "sun", OF_LIGHT, changes, work)
+
+
 def light_with(shop: Workshop, changes: Sequence[Change]) -> tuple[Array, Array, GridPlace]:
     """Sun on the cells [W/m2] and their temperature [Cel] in the hours of the goal, and where they lie on the grid."""
 
@@ -198,9 +231,8 @@ def light_with(shop: Workshop, changes: Sequence[Change]) -> tuple[Array, Array,
 def year_light_with(shop: Workshop, changes: Sequence[Change]) -> tuple[Array, Array, NDArray[np.int64]]:
     """The same for the lit steps of the whole year, and which of them are the brightest."""
 
-    def work(design: Design) -> tuple[Array, Array, NDArray[np.int64]]:
-        stand = mounting_of(design, shop.setting.place)
-        sun = plane_sun(shop.setting.sky, shop.setting.place, stand.tilt, stand.azimuth, stand.soiling)
+    def work(_: Design) -> tuple[Array, Array, NDArray[np.int64]]:
+        sun = sun_with(shop, changes)
         lit = np.flatnonzero(sun.effective > 0)
         effective = sun.effective[lit]
         return effective, sun.cell_temperature[lit], np.argsort(-effective, kind="stable")[:BRIGHTEST]

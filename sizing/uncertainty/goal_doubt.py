@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from functools import partial
 
+import numpy as np
+
 from sizing.design.design import Design
 from sizing.fountain.components import Fountain
 from sizing.fountain.site_setup import Mounting
@@ -12,7 +14,7 @@ from sizing.operation.operating_point import Supply
 from sizing.place.place import Place
 from sizing.sky.weather import Sky
 from sizing.uncertainty.causes import causes_of, of_clouds
-from sizing.uncertainty.chance import Chance, GoalLight, chance_of, goal_light
+from sizing.uncertainty.chance import Chance, GoalLight, chance_of, fit_of, goal_light
 from sizing.uncertainty.draws import Drawn, drawn
 from sizing.uncertainty.sun_needed import Asked, Water, asked_of, water_drawn
 
@@ -57,3 +59,16 @@ def pump_doubt(doubt: GoalDoubt, fountain: Fountain) -> PumpDoubt:
 def goal_chance(doubt: GoalDoubt, pump: PumpDoubt, supply: Supply) -> Chance:
     """Chance that a pump meets the goal with a panel."""
     return chance_of(doubt.light, pump.asked, supply, pump.drawn, doubt.clean)
+
+
+def asked_as_taken(doubt: GoalDoubt, fountain: Fountain) -> Asked:
+    """What a pump asks with everything as taken, in a tenth of the time that all draws take."""
+    causes = {cause.key: cause for cause in causes_of(doubt.design, fountain, doubt.sky, doubt.goal.jet or 0.0)}
+    nothing = Drawn({key: np.zeros(1) for key in causes}, np.zeros((12, 1)))
+    return asked_of(fountain, causes, nothing, water_drawn(doubt.design, fountain.waterway, doubt.goal, nothing.off))
+
+
+def margin_as_taken(doubt: GoalDoubt, asked: Asked, supply: Supply) -> float:
+    """Sun that the poorest month holds over the sun that the least of the goal needs, all as taken [1]; 0 where none would do."""
+    fit = fit_of(doubt.light, asked, supply, np.ones(1))
+    return float(fit.held.min() / fit.least.needed[-1])

@@ -7,12 +7,13 @@ change is taken from pumps made anew with each at its limits, straight in betwee
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any, cast
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.design.design import Design, NozzleOutlet
+from sizing.design.design import Design, NozzleOutlet, PumpInput
 from sizing.electric.motor import motor_current, motor_voltage, no_load_at_speed
 from sizing.electric.panel import maximum_power
 from sizing.electric.single_diode import at_conditions
@@ -212,6 +213,8 @@ def volts_and_amperes(
         ("no_load", "no_load_current_a", fountain.pump.motor.no_load_current),
         ("drive", VISCOUS, 0.0),
     ):
+        if not np.any(off[key]):
+            continue
         limits = [np.sqrt(3) * size for size in (causes[key].below, causes[key].above)]
         ends = [
             None if limit == 0 else changed(fountain, {field: value + sign * limit}, flow, head, factors)
@@ -228,11 +231,19 @@ def volts_and_amperes(
 def changed(fountain: Fountain, values: dict[str, float], flow: Array, head: Array, factors: tuple[Array, Array]) -> Array | None:
     """Volts and amperes of the pump with other values on its label; ``None`` where it would not turn."""
     share = values.pop(VISCOUS, 0.0)
+    pump = changed_pump(fountain.pump_input, tuple(values.items()), share, fountain.water_density, fountain.pump_pointer)
+    return None if pump is None else np.array(at_flows(pump, flow, head, factors))
+
+
+@lru_cache(maxsize=128)
+def changed_pump(
+    given: PumpInput, values: tuple[tuple[str, float], ...], share: float, density: float, pointer: str
+) -> Pump | None:
+    """The pump with other values on its label, the same for all nozzles; ``None`` where it would not turn."""
     try:
-        pump = pump_of(fountain.pump_input.model_copy(update=values), fountain.water_density, fountain.pump_pointer, share)
+        return pump_of(given.model_copy(update=dict(values)), density, pointer, share)
     except SizingError:
         return None
-    return np.array(at_flows(pump, flow, head, factors))
 
 
 def at_flows(pump: Pump, flow: Array, head: Array, factors: tuple[Array, Array]) -> tuple[Array, Array]:

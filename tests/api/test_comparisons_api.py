@@ -236,7 +236,7 @@ def test_the_table_for_spreadsheets(tmp_path: Path, capsysbinary: Any) -> None:
     _, out, _ = outcome(capsysbinary, "compare", written(tmp_path, design), "--csv")
     rows = list(csv.DictReader(io.StringIO(out.decode(), newline="")))
     assert out.decode() == pairs_csv(comparison_answer(compare(read_design(design))))
-    assert len(rows[0]) == 1 + 15 + 7 + 10 + 3 * 12 + 10
+    assert len(rows[0]) == 1 + 17 + 7 + 10 + 3 * 12 + 10
     found = {row["panel"]: row for row in rows}
     pairs = {pair["panel"]: pair for pair in answered(design)["pairs"]}
     assert len(rows) == 2

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from sizing.comparison.comparison import Comparison, compare
-from sizing.comparison.pairs import PairFound, money_words, pair_price, suits
+from sizing.comparison.pairs import PairFound, as_designed, money_words, pair_price, suits
+from sizing.comparison.ranking import chance_shown
 from sizing.design.reading import read_design
 from sizing.foundation.errors import InputError, SizingError
 from sizing.fountain.site_setup import place_of
@@ -27,7 +28,7 @@ def both() -> Comparison:
 
 def told(found: Comparison) -> list[tuple[Any, ...]]:
     """Everything of a comparison that is a plain value, to compare two exactly."""
-    apart = ("match", "year", "panel_input", "pump_input", "questions")
+    apart = ("match", "year", "panel_input", "pump_input", "questions", "own")
     names = [field.name for field in fields(PairFound) if field.name not in apart]
     pairs = [tuple(getattr(pair, name) for name in names) for pair in found.pairs]
     chosen = [None if pair is None else pair.pair for pair in (found.cheapest, found.nearly)]
@@ -42,7 +43,7 @@ def by_ids(found: Comparison) -> dict[tuple[str, str, str], PairFound]:
 def test_a_pair_is_found_as_sizing_it_alone_finds_it(panel: str, pump: str, kind: str, both: Comparison) -> None:
     connection = {"kind": kind} if kind == "direct" else {"kind": kind, "efficiency_pct": 90}
     alone = size(read_design(document() | {"chosen": {"panel": panel, "pump": pump}, "connection": connection}))
-    pair = by_ids(both)[panel, pump, kind]
+    pair = as_designed(by_ids(both)[panel, pump, kind])
     assert pair.year is not None
     assert pair.year.months == alone.year.months
     assert pair.year.hours_by_state == alone.year.hours_by_state
@@ -112,10 +113,11 @@ def test_marks_are_those_of_every_pair_held_against_every_other(both: Comparison
         pairs = [
             (one.water, other.water),
             (one.worst_water, other.worst_water),
-            (-one.over_voltage_hours, -other.over_voltage_hours),
+            (-one.hours_not_borne, -other.hours_not_borne),
         ]
         assert one.goal is not None
         assert other.goal is not None
+        pairs.append((chance_shown(one), chance_shown(other)))
         pairs.append((one.goal.hours, other.goal.hours))
         pairs.append((min(one.goal.day_share.values()), min(other.goal.day_share.values())))
         pairs.append((-(one.first_sun or 2000), -(other.first_sun or 2000)))
@@ -282,7 +284,7 @@ def test_a_sky_at_hand_takes_the_place_of_the_designs_own() -> None:
     found = compare(options, sky=monthly_sky(place, (2.3,) * 12, None))
     assert found.sky.kind == "monthly"
     own = by_ids(compare(options))
-    assert all(each.water < own[key].water for key, each in by_ids(found).items())
+    assert all(as_designed(each).water < as_designed(own[key]).water for key, each in by_ids(found).items())
 
 
 def test_both_connections_are_the_design_joined_both_ways(both: Comparison) -> None:

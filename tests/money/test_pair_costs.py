@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from sizing.comparison.comparison import Comparison, compare
+from sizing.comparison.pairs import as_designed
 from sizing.design.reading import read_design
 from sizing.installation.building import Building, building_of
 from sizing.money.costs import costs_of
@@ -40,7 +41,9 @@ def test_each_pair_costs_what_it_costs_alone() -> None:
     assert [row.rank for row in rows] == [1, 2, 3, 4]
     assert [(row.panel, row.pump) for row in rows if row.own] == [(found.design.panels[1].name, found.design.pumps[0].name)]
     for row, pair in zip(rows, found.pairs, strict=True):
-        alone = building_of(size(read_design(asked({"chosen": {"panel": pair.pair.panel, "pump": pair.pair.pump}}))))
+        given = asked({"chosen": {"panel": pair.pair.panel, "pump": pair.pair.pump}})
+        pair = as_designed(pair) if row.own else pair
+        alone = building_of(size(read_design(given | {"outlet": given["outlet"] | {"bore_mm": pair.bore}})))
         costs = costs_of(parts_of(alone).parts, alone.report.design.budget)
         assert (row.costs, row.ten) == (costs, ten_years_of(alone, costs))
         assert (row.water, row.running_hours) == pytest.approx((pair.water, pair.running_hours), rel=1e-12)

@@ -4,7 +4,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sizing.comparison import Comparison, Pair
+from sizing.comparison import Comparison, Pair, PairFound
+from sizing.foundation import quantity
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,19 @@ def full(names: Names, pair: Pair) -> str:
     if not names.joins_differ:
         return said
     return f"{said}, joined directly" if pair.connection == "direct" else f"{said}, behind a controller"
+
+
+def with_nozzle(found: PairFound) -> str:
+    """What follows the name of a pair whose nozzle is not the design's; nothing where it is.
+
+    Examples
+    --------
+    >>> with_nozzle(PairFound(Pair("a", "b", "direct"), None, None, 1, bore=8.0))
+    ''
+    """
+    if found.own is None or found.bore is None or found.own.bore is None:
+        return ""
+    return f" and a nozzle of {quantity(found.bore, 'mm')} instead of {quantity(found.own.bore, 'mm')}"
 
 
 def told(given: Mapping[str, tuple[int, str]], wanted: str, word: str) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from sizing.comparison import Comparison, Pair, PairFound
+from sizing.comparison import Comparison, Pair, PairFound, as_designed
 from sizing.electric import Diode, at_conditions, current_at_voltage, maximum_power, open_circuit_voltage, speed_at_voltage
 from sizing.foundation import LITRE, LITRE_PER_MINUTE, percent, quantity
 from sizing.fountain import outlet_of, pipe_of
@@ -41,8 +41,8 @@ def pump_label(found: Comparison, number: int) -> str:
 
 
 def matches_of(found: Comparison) -> list[PairFound]:
-    """The pairs that were sized, those joined directly if there are any: their lines cross the panels' curves."""
-    sized = [each for each in found.pairs if each.match is not None]
+    """The pairs as designed, those joined directly if there are any: their lines cross the panels' curves."""
+    sized = [each for each in map(as_designed, found.pairs) if each.match is not None]
     direct = [each for each in sized if each.pair.connection == "direct"]
     return direct or sized
 

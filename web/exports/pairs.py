@@ -23,6 +23,8 @@ def cells(pair: PairAnswer) -> dict[str, object]:
         "pump_name": pair.pump_name,
         "pump_shape": pair.pump_shape,
         "connection": pair.connection,
+        "nozzle_bore_mm": pair.nozzle_bore_mm,
+        "nozzle_instead_of_mm": pair.nozzle_instead_of_mm,
         "suits": yes_or_no(pair.suits),
         "water_l": pair.water_l,
         "worst_month": pair.worst_month,

@@ -4,9 +4,10 @@ from sizing.reach import OfferAnswer, ReachAnswer
 from web.exports.months import csv_text
 
 HEAD = (
-    "design", "place", "number", "part", "from", "to", "second_part", "second_from", "second_to", "goal_met", "goal_hours",
-    "goal_poorest_month", "goal_days_out_of_ten", "more_watts", "more_money", "currency", "not_counted", "ask_volts", "ask",
-)  # fmt: skip
+    *("design", "place", "number", "part", "from", "to", "second_part", "second_from", "second_to", "goal_met", "chance"),
+    *("outlook", "goal_hours", "goal_poorest_month", "goal_days_out_of_ten", "more_watts", "more_money", "currency"),
+    *("not_counted", "ask_volts", "ask"),
+)
 
 
 def offers_csv(found: ReachAnswer) -> str:
@@ -24,6 +25,7 @@ def cells(found: ReachAnswer, number: int, offer: OfferAnswer) -> list[object]:
     days = min(month.days_out_of_ten for month in reached.months)
     return [
         found.title, found.place.name, number, *changes, *([None] * (6 - len(changes))), "yes" if reached.met else "no",
+        offer.chance and offer.chance.chance, offer.chance and offer.chance.outlook,
         reached.hours, reached.poorest_month, days, cost.watts, cost.money and cost.money.amount,
         cost.money and cost.money.currency, " ".join(cost.not_counted), offer.ask_volts, offer.ask,
     ]  # fmt: skip

@@ -5,7 +5,7 @@ from sizing.foundation import LITRE, MONTHS, litres, percent, quantity
 from sizing.operation import GoalFound
 from sizing.report import goal_words
 from sizing.uncertainty import chance_words
-from web.charts.pair_names import Names, by_number, full, told
+from web.charts.pair_names import Names, by_number, full, told, with_nozzle
 
 LARGE = 10.0
 """[m3] From here on water is told in cubic metres."""
@@ -18,17 +18,22 @@ def headline(found: Comparison, names: Names) -> str:
     if found.goal is None:
         return most_water(found, names)
     if found.cheapest is not None:
-        return f"Cheapest that likely meets the goal: {full(names, found.cheapest.pair)}, for {price_of(found.cheapest)}."
+        return f"Cheapest that likely meets the goal: {named(names, found.cheapest)}, for {price_of(found.cheapest)}."
     number, every = sum(suits(each) for each in found.pairs), len(found.pairs)
     if number == 0:
         in_doubt = any(likely(each) and each.doubt for each in found.pairs)
         none = "No pair likely meets the goal"
         return f"{none} with what is known: ask the maker first." if in_doubt else f"{none}."
-    first = full(names, found.pairs[0].pair)
+    first = named(names, found.pairs[0])
     if number == 1:
         return f"One pair likely meets the goal: {first}."
     count = f"{number} of {every}" if number < every else "Both" if every == 2 else f"All {every}"
     return f"{count} pairs likely meet the goal, most surely {first}."
+
+
+def named(names: Names, found: PairFound) -> str:
+    """A pair by its names, with its nozzle where that is not the design's."""
+    return full(names, found.pair) + with_nozzle(found)
 
 
 def most_water(found: Comparison, names: Names) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 from starlette.responses import Response
 
 from sizing.comparison import Comparison, compare, comparison_answer, listed
-from sizing.foundation import SizingError, month_span
+from sizing.foundation import USUAL_BORES, SizingError, figures, month_span, quantity
 from sizing.fountain import question
 from sizing.uncertainty import chance_explained
 from web.charts.pair_names import Names, by_number, names_of
@@ -76,14 +76,18 @@ def with_pair(fields: Fields) -> dict[str, str]:
     --------
     >>> with_pair({"pumps.0.name": "Old", "pumps.1.name": "New", "pair": "0.1.direct"})["chosen.pump"]
     '1'
+    >>> with_pair({"outlet.bore_mm": "8", "pair": "0.0.direct.2.5"}).get("outlet.bore_mm")
+    '8'
     """
     texts = {name: text for name, text in fields.items() if name not in (PAIR, CONNECTIONS)}
     panel, _, rest = fields.get(PAIR, "").partition(".")
-    pump, _, connection = rest.partition(".")
+    pump, _, rest = rest.partition(".")
+    connection, _, bore = rest.partition(".")
     places = [[str(place) for place in range(count(texts, series.key))] for series in SERIES]
     if panel not in places[0] or pump not in places[1] or connection not in ("direct", "controller"):
         return texts
-    return texts | {"chosen.panel": panel, "chosen.pump": pump, "connection.kind": connection}
+    nozzle = {"outlet.bore_mm": bore} if bore in [f"{usual:g}" for usual in USUAL_BORES] else {}
+    return texts | {"chosen.panel": panel, "chosen.pump": pump, "connection.kind": connection} | nozzle
 
 
 def compare_content(found: Comparison, texts: Mapping[str, str], both: bool) -> dict[str, Any]:
@@ -109,6 +113,7 @@ def compare_content(found: Comparison, texts: Mapping[str, str], both: bool) -> 
         "rows": rows,
         "beaten": any(row.beaten_by for row in rows),
         "ranked_by": found.ranked_by,
+        "nozzles": nozzles_said(found),
         "noon": noon_table(found, names) if 1 < len(found.pairs) <= LISTED else None,
         "months": month_span(found.months),
         "reasons": reasons,
@@ -120,6 +125,20 @@ def compare_content(found: Comparison, texts: Mapping[str, str], both: bool) -> 
         "questions": [question(each) for each in found.questions],
         "notes": [] if not several else [*(by_number(names, note.detail) for note in found.notes), *prices_missing(found, names)],
     }
+
+
+def nozzles_said(found: Comparison) -> str:
+    """What the nozzles of the pairs are, where some are not the design's; empty where all are."""
+    own = {each.own.bore for each in found.pairs if each.own is not None}
+    if not own:
+        return ""
+    (bore,) = own
+    tried = f"{figures(USUAL_BORES[0])} to {quantity(USUAL_BORES[-1], 'mm')}"
+    return (
+        f"Pairs that do not likely meet the goal with your nozzle of {quantity(bore or 0.0, 'mm')} stand with the usual one, "
+        f"nearest to yours, with which they do; we tried {tried}. Their numbers are those with it, and a press takes pair and "
+        "nozzle. A nozzle has no price here. Pictures and the smallest panels keep your nozzle."
+    )
 
 
 def prices_missing(found: Comparison, names: Names) -> list[str]:

@@ -63,7 +63,7 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
                 rank=each.rank,
                 label=short(names, each.pair),
                 names=f"{panel[1]}, {pump[1]}" if len(found.pairs) <= LISTED else "",
-                picks=f"{panel[0] - 1}.{pump[0] - 1}.{each.pair.connection}",
+                picks=f"{panel[0] - 1}.{pump[0] - 1}.{each.pair.connection}{'' if each.own is None else f'.{each.bore:g}'}",
                 mark=mark(found, each),
                 good=good,
                 beaten_by=beaten,
@@ -102,6 +102,8 @@ def columns_of(found: Comparison) -> list[Column]:
     ]
     if goal:
         numbers.insert(0, ("Chance of the goal, %", ["–" if each.chance is None else chance_cell(each.chance) for each in pairs]))
+    if any(each.own is not None for each in pairs):
+        numbers.insert(0, ("Nozzle, mm", [nozzle_cell(each) for each in pairs]))
     if not currencies_of(each.price for each in pairs):
         return numbers
     whole_price = money_column("Price", [each.price for each in pairs], 2)
@@ -113,6 +115,12 @@ def over_highest(pairs: Sequence[PairFound]) -> list[str]:
     hours = whole([each.over_voltage_hours for each in pairs])
     known = [each.strain is None or each.strain.known or not each.doubt for each in pairs]
     return [text if told else "not known" for text, told in zip(hours, known, strict=True)]
+
+
+def nozzle_cell(found: PairFound) -> str:
+    """The bore of a pair's nozzle, and the design's own where it is another."""
+    said = "–" if found.bore is None else figures(found.bore)
+    return said if found.own is None or found.own.bore is None else f"{said} (not {figures(found.own.bore)})"
 
 
 def chance_cell(found: Chance) -> str:

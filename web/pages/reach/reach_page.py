@@ -12,6 +12,7 @@ from sizing.reach import (
     Offer,
     Reach,
     ask_words,
+    chance_said,
     changes_of_key,
     cost_words,
     headline,
@@ -37,11 +38,12 @@ OFFER = "offer"
 
 @dataclass(frozen=True)
 class Row:
-    """An offer: its name, its words, what is reached, what it costs, and what has to be asked first."""
+    """An offer: its name, its words, what is reached, how surely, what it costs, and what has to be asked first."""
 
     key: str
     words: str
     reached: str
+    chance: str
     cost: str
     ask: str
 
@@ -106,7 +108,8 @@ def reach_content(found: Reach, texts: Mapping[str, str]) -> dict[str, Any]:
         "lead": lead(found, goal_words),
         "rows": [row_of(found, offer) for offer in found.offers],
         "nearest": None if nearest is None else row_of(found, nearest),
-        "met": found.own.met,
+        "likely": found.chance.outlook == "likely",
+        "asks": any(offer.ask_volts for offer in found.offers),
         "tried": TRIED,
         "number": found.tried,
         "change": href("/", texts, "goal-questions"),
@@ -115,5 +118,7 @@ def reach_content(found: Reach, texts: Mapping[str, str]) -> dict[str, Any]:
 
 def row_of(found: Reach, offer: Offer) -> Row:
     """One offer."""
-    said = reached_words(offer.reached)
-    return Row(offer.key, offer_words(found.design, offer), said[0].upper() + said[1:], cost_words(offer.cost), ask_words(offer))
+    reached, chance, cost = (
+        said[:1].upper() + said[1:] for said in (reached_words(offer.reached), chance_said(offer), cost_words(offer.cost))
+    )
+    return Row(offer.key, offer_words(found.design, offer), reached, chance, cost, ask_words(offer))
