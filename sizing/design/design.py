@@ -274,7 +274,7 @@ class NozzleOutlet(Strict):
         "kind of nozzle", "what the opening is like; it decides how much water passes and how high it rises", None
     )
 
-    feed: FeedInput | None = part("feed of the jets", "the ring or row of pipe that they stand on; none for one body", None)
+    feed: FeedInput | None = part("feed of the jets", "the ring or row of pipe that feeds them; none for one body", None)
 
     @model_validator(mode="after")
     def jets_fit_their_feed(self) -> "NozzleOutlet":

@@ -196,7 +196,7 @@ def nozzle_part(design: Design, outlet: Nozzle) -> tuple[str, int, str]:
         feed, holes = given.feed, f"{figures(outlet.count)} holes of {bore}"
         size = f"{length(feed.size_m)} {'across' if feed.kind == 'ring' else 'long'}"
         name = f"{feed.kind} of pipe, {figures(feed.inside_diameter_mm)} mm inside, {size}, with {holes}"
-        return name, 1, f"Its {figures(outlet.count)} openings{like} are {high} and must lie level."
+        return name, 1, f"Its {figures(outlet.count)} openings{like} are {high} and must be level."
     why = f"{figures(outlet.count)} opening{'s' if outlet.count > 1 else ''}{like}, {high}."
     return f"nozzle, {bore} bore", outlet.count, why
 

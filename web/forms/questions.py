@@ -136,7 +136,7 @@ FEEDS = (
 NOZZLE = (
     ask("outlet", "nozzle", "bore_mm", hint="Width of one opening"),
     ask("outlet", "nozzle", "count", hint="How many openings"),
-    Choice("outlet.feed.kind", "What several jets stand on", FEEDS, listed=True),
+    Choice("outlet.feed.kind", "How several jets are fed", FEEDS, listed=True),
     ask("outlet", "nozzle", "feed", "size_m", label="ring across, or row along", hint="Empty without a ring or row"),
     ask("outlet", "nozzle", "feed", "inside_diameter_mm", label="inside diameter of ring or row", hint="Empty without one"),
     Choice("outlet.nozzle_kind", "What the opening is like", not_said_or(NOZZLE_NAMES, "a smooth cone"), listed=True),
