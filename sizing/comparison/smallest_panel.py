@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import astuple, dataclass
 from enum import IntEnum
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -229,8 +230,8 @@ def smallest_of(search: Search, given: PumpInput, water_density: float, doubts: 
     text = f"{quantity(watts, 'W', 4)} with {volts}, {how}."
     if doubts is None or given.id not in doubts.pumps:
         return SmallestPanel(given.id, watts, string.panel, joint.kind, f"{text}{ask}", asked)
-    chance = chance_with(doubts, given.id, string, joint)(watts).chance
-    likely = likely_of(search, draw, given.id, watts, doubts)
+    sure = chance_with(doubts, given.id, string, joint)
+    chance, likely = sure(watts).chance, likely_of(search, draw, doubts, given.id, best, sure)
     text = f"{text} The chance is {chance_words(chance)} then. {likely_words(likely, string.panel, joint.kind)}{ask}"
     return SmallestPanel(given.id, watts, string.panel, joint.kind, text, asked, chance, likely)
 
@@ -251,23 +252,37 @@ def likely_words(found: LikelyPanel | None, like: str, kind: ConnectionKind) -> 
 
 
 def chance_with(doubts: Doubts, pump: str, string: PanelString, joint: Joint) -> Callable[[int], Chance]:
-    """The chance of the goal with panels of so many watts."""
-    return lambda watts: goal_chance(doubts.goal, doubts.pumps[pump], supply_of_watts(string, watts, joint))
+    """The chance of the goal with panels of so many watts; each is worked out once."""
+
+    @cache
+    def chance(watts: int) -> Chance:
+        return goal_chance(doubts.goal, doubts.pumps[pump], supply_of_watts(string, watts, joint))
+
+    return chance
 
 
-def likely_of(search: Search, draw: Draw, pump: str, first: int, doubts: Doubts) -> LikelyPanel | None:
-    """The least watts, of all volts and connections, that make the goal likely without over-voltage."""
-    best: LikelyPanel | None = None
-    for joint in search.joints:
-        for string in search.strings:
-            most = MOST_WATTS if best is None else best.watts - 1
-            chance = chance_with(doubts, pump, string, joint)
-            if best is not None and (most < 1 or chance(most).outlook != "likely"):
-                continue
-            watts = least_likely(chance, min(first, most), most, math.isfinite(search.band.most))
-            if watts is not None and over_voltage_hours(search, draw, string, joint, watts) == 0:
-                best = LikelyPanel(watts, string.panel, joint.kind, chance(watts).chance)
-    return best
+def likely_of(
+    search: Search, draw: Draw, doubts: Doubts, pump: str, just: tuple[int, PanelString, Joint], chance: Callable[[int], Chance]
+) -> LikelyPanel | None:
+    """The least watts that make the goal likely without over-voltage, with the volts and the connection that just meet it;
+    where none do, with the first others that can."""
+    watts, string, joint = just
+    found = likely_with(search, draw, string, joint, watts, chance)
+    for other in search.joints if found is None else ():
+        for volts in search.strings:
+            if found is None and (volts, other) != (string, joint):
+                found = likely_with(search, draw, volts, other, watts, chance_with(doubts, pump, volts, other))
+    return found
+
+
+def likely_with(
+    search: Search, draw: Draw, string: PanelString, joint: Joint, first: int, chance: Callable[[int], Chance]
+) -> LikelyPanel | None:
+    """The least watts of one string that make the goal likely without over-voltage."""
+    watts = least_likely(chance, first, MOST_WATTS, math.isfinite(search.band.most))
+    if watts is None or over_voltage_hours(search, draw, string, joint, watts) > 0:
+        return None
+    return LikelyPanel(watts, string.panel, joint.kind, chance(watts).chance)
 
 
 def none_for(pump: PumpInput, sentence: str) -> SmallestPanel:
@@ -342,7 +357,11 @@ def over_voltage_hours(search: Search, draw: Draw, string: PanelString, joint: J
     """Hours of the year above the pump's highest voltage with so many watts [h]."""
     if draw.pump.highest_voltage is None or joint.efficiency is not None:
         return 0.0
-    solved = solve_grid(supply_of_watts(string, watts, joint), draw.pump, search.waterway)
+    supply, coldest = supply_of_watts(string, watts, joint), float(search.sun.cell_temperature.min())
+    brightest = at_conditions(supply.panel, float(search.sun.effective.max()), coldest)
+    if search.sun.effective.max() <= 0 or float(open_circuit_voltage(brightest)) <= draw.pump.highest_voltage:
+        return 0.0
+    solved = solve_grid(supply, draw.pump, search.waterway)
     found = operate_lit(solved, search.sun.effective, search.sun.cell_temperature)
     return float((found.state == State.OVER_VOLTAGE).sum()) * 24.0 / search.sky.steps_per_day
 
