@@ -161,7 +161,8 @@ PUMPS = Series(
     "pumps",
     "pump",
     "Pump",
-    "Points of its curve if you have them (maker's sheet or your own bucket and stopwatch), else what the box says.",
+    "Points of its curve (maker's sheet or your own bucket and stopwatch), flow against power from a solar pump's sheet, or what "
+    "the box says.",
     tuple(pump(index) for index in range(MOST["pumps"])),
 )
 SERIES = (PANELS, PUMPS)
