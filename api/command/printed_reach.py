@@ -2,14 +2,14 @@
 
 from api.command.printed import CAUTION, Block, Sentence, heading, laid_out, listed
 from sizing.answers import PlaceAnswer
-from sizing.reach import TRIED, Offer, Reach, ask_words, chance_said, cost_words, headline, lead, offer_words, reached_words
+from sizing.reach import TRIED, Reach, headline, lead, offer_sentence
 from sizing.report import goal_words
 
 
 def reach_text(found: Reach, encoding: str = "utf-8") -> str:
     """The whole search for people, in what the ``encoding`` of the terminal can show."""
     place, sky = found.setting.place, found.setting.sky
-    offers = [f"{number}. {offer_text(found, offer)}" for number, offer in enumerate(found.offers, 1)]
+    offers = [f"{number}. {offer_sentence(found.design, offer)}" for number, offer in enumerate(found.offers, 1)]
     paragraphs: list[Block] = [
         heading(found.design.title, PlaceAnswer.of(place), sky.title),
         [Sentence(headline(found)), *(Sentence(each) for each in lead(found, goal_words))],
@@ -19,11 +19,3 @@ def reach_text(found: Reach, encoding: str = "utf-8") -> str:
     ]
     texts = ("\n".join(laid_out(paragraph, encoding)) for paragraph in paragraphs if paragraph)
     return "\n\n".join(texts) + "\n"
-
-
-def offer_text(found: Reach, offer: Offer) -> str:
-    """One offer in sentences."""
-    said = (
-        f"{offer_words(found.design, offer)}: {chance_said(offer)}; it {reached_words(offer.reached)}; {cost_words(offer.cost)}."
-    )
-    return f"{said} {ask_words(offer)}".strip()

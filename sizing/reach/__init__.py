@@ -21,7 +21,7 @@ Read: ``changes`` (what may be changed, and how), ``workshop`` (designs with cha
 
 from sizing.reach.answer import OfferAnswer, ReachAnswer, reach_answer
 from sizing.reach.changes import Change, changes_of_key, read_again, with_chosen
-from sizing.reach.search import Offer, Reach, reach
+from sizing.reach.search import Offer, Reach, reach, reach_of
 from sizing.reach.sentences import (
     TRIED,
     ask_words,
@@ -30,6 +30,7 @@ from sizing.reach.sentences import (
     cost_words,
     headline,
     lead,
+    offer_sentence,
     offer_words,
     reached_words,
 )
@@ -48,9 +49,11 @@ __all__ = [
     "cost_words",
     "headline",
     "lead",
+    "offer_sentence",
     "offer_words",
     "reach",
     "reach_answer",
+    "reach_of",
     "reached_words",
     "read_again",
     "with_chosen",

@@ -26,6 +26,7 @@ from sizing.reach.changes import (
     with_chosen,
 )
 from sizing.reach.workshop import Reached, Workshop, chance_with, pump_with, reached_with, volts_with, workshop_of
+from sizing.report.report import Report
 from sizing.sky.weather import Sky
 from sizing.uncertainty.chance import Chance
 
@@ -99,6 +100,14 @@ def reach(design: Design, folder: Path | None = None, sky: Sky | None = None, mo
     fountain_of(design)
     design = with_chosen(design)
     return found_in(workshop_of(design, setting_of(design, folder, sky)), most_changes)
+
+
+def reach_of(report: Report) -> Reach | None:
+    """Single changes that meet the goal of a design that was sized; ``None`` where it has none, or likely meets it."""
+    if report.chance is None or report.chance.outlook == "likely":
+        return None
+    setting = Setting(report.place, report.mounting, report.sky, (), report.cold)
+    return found_in(workshop_of(with_chosen(report.design), setting), most_changes=1)
 
 
 def found_in(shop: Workshop, most_changes: int = 2) -> Reach:

@@ -124,6 +124,12 @@ def chance_said(offer: Offer) -> str:
     return "" if offer.chance is None else outlook_words(offer.chance)
 
 
+def offer_sentence(design: Design, offer: Offer) -> str:
+    """An offer with its chance, what is reached, what it costs and what is to be asked."""
+    reached = f"{chance_said(offer)}; it {reached_words(offer.reached)}"
+    return f"{offer_words(design, offer)}: {reached}; {cost_words(offer.cost)}. {ask_words(offer)}".strip()
+
+
 def headline(found: Reach) -> str:
     """The first line: what to do."""
     if found.chance.outlook == "likely":

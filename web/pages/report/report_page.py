@@ -12,6 +12,7 @@ from sizing.foundation.sources import SOURCES
 from sizing.fountain import question
 from sizing.installation import Building, building_of
 from sizing.money import PairCost, bought, costs_beside
+from sizing.reach import offer_sentence, reach_of
 from sizing.report import Report, ages, size, sizing_answer
 from web.exports.building import basin_csv, wires_csv
 from web.forms.form import sentences_of, texts_of, tidy, understand
@@ -107,6 +108,12 @@ def compared(report: Report, folder: Path | None = None) -> Comparison | None:
     return compare(design, folder) if len(design.panels) * len(design.pumps) > 1 else None
 
 
+def changes_said(report: Report) -> list[str]:
+    """Single changes that would meet the goal, where it is not likely met as it is."""
+    found = reach_of(report)
+    return [] if found is None else [offer_sentence(found.design, offer) for offer in found.offers]
+
+
 def report_content(report: Report, texts: Mapping[str, str], found: Comparison | None) -> dict[str, Any]:
     """Everything that the page prints, wherever it stands."""
     built, older = building_of(report), ages(report)
@@ -120,6 +127,7 @@ def report_content(report: Report, texts: Mapping[str, str], found: Comparison |
         "drawing": results.drawing(report),
         "water": results.water_chart(report),
         "monthly": results.monthly_table(report),
+        "changes": changes_said(report),
         "choice": None if found is None else choice(found, report),
         "obstacles": obstacle_table(report),
         "sure": sure(report),
