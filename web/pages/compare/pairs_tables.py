@@ -62,7 +62,7 @@ def pairs_table(found: Comparison, names: Names) -> tuple[tuple[str, ...], list[
             PairRow(
                 rank=each.rank,
                 label=short(names, each.pair),
-                names=f"{panel[1]}, {pump[1]}" if len(found.pairs) <= LISTED else "",
+                names=", ".join([*((panel[1], pump[1]) if len(found.pairs) <= LISTED else ()), *nozzle_said(each)]),
                 picks=f"{panel[0] - 1}.{pump[0] - 1}.{each.pair.connection}{'' if each.own is None else f'.{each.bore:g}'}",
                 mark=mark(found, each),
                 good=good,
@@ -102,8 +102,6 @@ def columns_of(found: Comparison) -> list[Column]:
     ]
     if goal:
         numbers.insert(0, ("Chance of the goal, %", ["–" if each.chance is None else chance_cell(each.chance) for each in pairs]))
-    if any(each.own is not None for each in pairs):
-        numbers.insert(0, ("Nozzle, mm", [nozzle_cell(each) for each in pairs]))
     if not currencies_of(each.price for each in pairs):
         return numbers
     whole_price = money_column("Price", [each.price for each in pairs], 2)
@@ -117,10 +115,11 @@ def over_highest(pairs: Sequence[PairFound]) -> list[str]:
     return [text if told else "not known" for text, told in zip(hours, known, strict=True)]
 
 
-def nozzle_cell(found: PairFound) -> str:
-    """The bore of a pair's nozzle, and the design's own where it is another."""
-    said = "–" if found.bore is None else figures(found.bore)
-    return said if found.own is None or found.own.bore is None else f"{said} (not {figures(found.own.bore)})"
+def nozzle_said(found: PairFound) -> list[str]:
+    """The nozzle of a pair, where it is not the design's."""
+    if found.own is None or found.bore is None or found.own.bore is None:
+        return []
+    return [f"nozzle {quantity(found.bore, 'mm')}, not {figures(found.own.bore)}"]
 
 
 def chance_cell(found: Chance) -> str:
@@ -280,6 +279,8 @@ def side_by_side(found: Comparison, own: PairFound) -> Table:
     ]
     if names.joins_differ:
         lines.append(("Joined", *(each.pair.connection for each in beside)))
+    if any(each.own is not None for each in found.pairs):
+        lines.append(("Nozzle, mm", *("–" if each.bore is None else figures(each.bore) for each in beside)))
     lines.append(("In a word", *(row.mark for row in shown)))
     lines += [(head, *(row.cells[index] for row in shown)) for index, head in enumerate(heads)]
     titles = tuple(f"Number {each.rank}{', chosen' if each is own else ''}" for each in beside)
