@@ -2,7 +2,7 @@
 
 Pump, pipe and outlet ask one voltage and current for a flow, whatever the panel. They are asked at a few flows from nothing
 to beyond the goal, for each draw; a panel then needs the sun of the hardest point on the way. What winding and no-load current
-change is taken from pumps made anew with each at its limits, straight in between.
+change is taken from pumps made anew with each at its limit, straight between.
 """
 
 from collections.abc import Callable
@@ -41,7 +41,7 @@ from sizing.uncertainty.perturbed import speed_by_state
 
 Array = NDArray[np.float64]
 
-NODES = 16
+NODES = 10
 """Flows at which a pump is asked, from nothing to beyond the goal."""
 BEYOND, FARTHER, FARTHEST = 1.02, 1.5, 20
 """[1] Flows go so far beyond the largest that is needed, and in such steps on to where the pump's lowest voltage is reached."""
@@ -215,16 +215,12 @@ def volts_and_amperes(
     ):
         if not np.any(off[key]):
             continue
-        limits = [np.sqrt(3) * size for size in (causes[key].below, causes[key].above)]
-        ends = [
-            None if limit == 0 else changed(fountain, {field: value + sign * limit}, flow, head, factors)
-            for sign, limit in zip((-1, 1), limits, strict=True)
-        ]
-        for sign, limit, found, other in zip((-1, 1), limits, ends, ends[::-1], strict=True):
-            if limit == 0 or (found is None and other is None):
-                continue
-            change = found - base if found is not None else base - cast(Array, other)
-            total += np.maximum(sign * off[key][:, None] / limit, 0.0) * change
+        below, above = (np.sqrt(3) * size for size in (causes[key].below, causes[key].above))
+        for limit in (above, -below):
+            found = None if limit == 0 else changed(fountain, {field: value + limit}, flow, head, factors)
+            if found is not None:
+                total += off[key][:, None] / limit * (found - base)
+                break
     return total[0], total[1]
 
 
