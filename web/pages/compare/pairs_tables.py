@@ -96,9 +96,7 @@ def columns_of(found: Comparison) -> list[Column]:
             "Panel’s energy taken, %",
             ["–" if each.matching_factor is None else f"{100 * each.matching_factor:.0f}" for each in pairs],
         ),
-        ("Above rated volts, h", whole([each.strain.above_rated_voltage if each.strain else 0.0 for each in pairs])),
-        ("Above rated watts, h", whole([each.strain.above_rated_power if each.strain else 0.0 for each in pairs])),
-        ("Above highest voltage, h", over_highest(pairs)),
+        ("Above rated V / W / highest V, h", strained(pairs)),
     ]
     if goal:
         numbers.insert(0, ("Chance of the goal, %", ["–" if each.chance is None else chance_cell(each.chance) for each in pairs]))
@@ -108,11 +106,14 @@ def columns_of(found: Comparison) -> list[Column]:
     return [whole_price, *numbers, money_column("Price of a playing hour", [each.price_per_hour for each in pairs], 3)]
 
 
-def over_highest(pairs: Sequence[PairFound]) -> list[str]:
-    """Hours above the highest voltage; where it is not known, that."""
-    hours = whole([each.over_voltage_hours for each in pairs])
-    known = [each.strain is None or each.strain.known or not each.doubt for each in pairs]
-    return [text if told else "not known" for text, told in zip(hours, known, strict=True)]
+def strained(pairs: Sequence[PairFound]) -> list[str]:
+    """Hours above rated volts, rated watts and the highest voltage, which may not be known."""
+    volts, watts = (
+        whole([0.0 if each.strain is None else getattr(each.strain, name) for each in pairs])
+        for name in ("above_rated_voltage", "above_rated_power")
+    )
+    highest = ["?" if each.doubt else f"{each.over_voltage_hours:.0f}" for each in pairs]
+    return [f"{volt} / {watt} / {most}" for volt, watt, most in zip(volts, watts, highest, strict=True)]
 
 
 def nozzle_said(found: PairFound) -> list[str]:
