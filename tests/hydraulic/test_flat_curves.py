@@ -203,12 +203,3 @@ def test_a_head_that_never_falls_is_refused() -> None:
     assert [(problem.code, problem.pointer) for problem in refused.value.problems] == [
         ("curve_rises", "#/pumps/0/points/1/head_m")
     ]
-
-
-def test_a_head_that_never_falls_is_refused() -> None:
-    """Level from shut-off to the last point says nothing of where the curve ends."""
-    with pytest.raises(InputError) as refused:
-        pump_from_points("level", MotorLabel(12.0, 5.0), np.array([0, 1e-4]), np.array([1.0, 1.0]), np.array([1.0, 1.1]), WATER)
-    assert [(problem.code, problem.pointer) for problem in refused.value.problems] == [
-        ("curve_rises", "#/pumps/0/points/1/head_m")
-    ]
