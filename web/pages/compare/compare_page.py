@@ -77,7 +77,7 @@ def with_pair(fields: Fields) -> dict[str, str]:
     >>> with_pair({"pumps.0.name": "Old", "pumps.1.name": "New", "pair": "0.1.direct"})["chosen.pump"]
     '1'
     >>> with_pair({"outlet.bore_mm": "8", "pair": "0.0.direct.2.5"}).get("outlet.bore_mm")
-    '8'
+    '2.5'
     """
     texts = {name: text for name, text in fields.items() if name not in (PAIR, CONNECTIONS)}
     panel, _, rest = fields.get(PAIR, "").partition(".")
