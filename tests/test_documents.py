@@ -55,7 +55,7 @@ def test_commands_of_the_documents_run(
 ) -> None:
     words = shlex.split(line)
     assert words[0] == "solar-fountain"
-    assert words[1] in ("example", "schema", "size", "orient", "compare", "report", "class")
+    assert words[1] in ("example", "schema", "size", "orient", "compare", "reach", "report", "class")
     words = [str(tmp_path / word) if word.endswith(".html") else word for word in words]
     monkeypatch.chdir(ROOT)
     assert main(words[1:]) == 0

@@ -16,7 +16,7 @@ its months, and by three days).
     12 % a month.
 2026-12-01, warm months have a correction of their own. One factor left the humid tropics dim. Chosen: from 27 °C on, clearness
     is 0.248 + 0.515 times the table's; up to 24 °C, 0.88 times. Seven warm weather files, each left out of its fit: 8.4 %
-    before, 5.9 % now; 30 cities, used for no fit: 12 % before, 4.3 % now. The coldest night: see ``cold``.
+    before, 5.9 % now; 30 cities, used only to choose between rules: 12 % before, 4.3 % now. The coldest night: see ``cold``.
 2026-11-25, the sun of the synthetic year is shifted by 0.95 day. Spencer's series fits the midnight that begins a day in the
     1960s. At noon today it lags by 0.95 day, up to 0.47° of declination at the equinoxes (judge: Reda & Andreas); monthly
     totals keep the printed series. Effect on a 35° plane in London: -1.5 to +1.6 % a month, 0.03 % a year.

@@ -40,6 +40,8 @@ HELD_SWING = 0.35
 of clouds hold the sun of a goal (4 places, 12 months, 3 goals: mean within 5 %, root mean square 16 % and less)."""
 OUT_OF_REACH = 1e6
 """[W/m2] Stands for the sun that cells of some warmth would need if no sun does while others do."""
+DARK = 1e-6
+"""[1] Light over that taken, where a draw leaves none."""
 TRIED = 0.05
 """[1] So much more light is tried to see how the sun that counts goes with it: warm cells give less."""
 
@@ -200,7 +202,7 @@ def power_drawn(asked: Asked, drawn: Drawn) -> Array:
 
 def light_drawn(light: GoalLight, edge: Edges, drawn: Drawn, clean: float) -> Array:
     """What sun and dirt make of the light in each month of the goal (months, draws + 1)."""
-    of_sun = np.maximum(1 + drawn.months[[number - 1 for number in light.days]], 0.0) ** edge.warming
+    of_sun = np.maximum(1 + drawn.months[[number - 1 for number in light.days]], DARK) ** edge.warming
     return np.asarray(of_sun * np.maximum(clean - drawn.off["soiling"], 0.0) / clean)
 
 
@@ -224,7 +226,7 @@ def within(light: GoalLight, fit: Fit, drawn: Drawn, clean: float) -> NDArray[np
     met = np.ones(DRAWS + 1, dtype=bool)
     for at in np.unique(level):
         mine, more = level == at, swung(light, float(SWINGS[at]) * light.swing_size)
-        low, high = (edge.strength * more**edge.warming for edge in (fit.least, fit.most))
+        low, high = (edge.strength * np.maximum(more, DARK) ** edge.warming for edge in (fit.least, fit.most))
         for index, (number, days) in enumerate(light.days.items()):
             of_month = light.month == number
             least, most = (limit[index, mine] for limit in limits)

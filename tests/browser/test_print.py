@@ -14,7 +14,7 @@ from tests.browser.test_look_and_reach import UNFOLD, pages
 
 Open = Callable[..., Any]
 
-MOST_OF_REPORT = 17
+MOST_OF_REPORT = 18
 WORDS = """() => {
   const found = [], walk = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {

@@ -75,7 +75,7 @@ def test_other_directions_are_what_the_sizing_says_of_them(example: Example, nam
             "/mounting/azimuth_deg": float(found.planes.azimuth[place]),
         }
         report = size(read_design(example(stands, name=name)))
-        assert aim(found, "year_water").values[place] == pytest.approx(report.year.water, rel=3e-3)
+        assert aim(found, "year_water").values[place] == pytest.approx(report.year.water, rel=3e-3, abs=0.1)  # a step or so
         assert aim(found, "year_play").values[place] == pytest.approx(report.year.running_hours, rel=3e-3, abs=0.75)
 
 

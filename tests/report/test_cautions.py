@@ -60,7 +60,7 @@ DESIGNS: dict[str, tuple[dict[str, object], list[str]]] = {
         {"/panels/0/imp_a": 0.4, "/panels/0/isc_a": 0.43, "/place/skyline": [], **TAMALE, "/pumps/0/lowest_voltage_v": 10},
         ["late_start"],
     ),
-    "dry in winter": ({"/pumps/0/lowest_voltage_v": 9}, ["dry_months"]),
+    "dry in winter": ({"/pumps/0/lowest_voltage_v": 10.5}, ["dry_months"]),
     "never plays": ({"/outlet/height_above_water_m": 9}, []),
     "a basin as wide as its jet is high": ({"/basin": {"diameter_m": 1.0, "depth_m": 0.3}}, ["beyond_the_rim"]),
     "a wide basin": ({"/basin": {"diameter_m": 4.0, "depth_m": 0.3}}, []),
