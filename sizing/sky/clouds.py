@@ -14,7 +14,8 @@ numbers, so the same place has the same year each time.
     +33 %, smallest panel -30 % (median). With clouds: -0.20 (0.75), +1.4 % (2.7), -13 %, -4 %; at places left out of the fit
     -0.19 (0.75), +1.5 % (2.8), -12 %, -4 %. Told by the hour, as the files are: +0.24 (0.75). The files' own days drawn anew
     differ by RMS 0.39: what one year's chance is worth. Twenty other rows of numbers: goal days -0.41 to +0.06, RMS 0.73 to
-    0.88, water within 2.8 %, dry days -23 to -7 %, smallest panel -18 to +10 %; so the row is chosen near the mean of 600.
+    0.88, water within 2.8 %, dry days -23 to -7 %, smallest panel -18 to +10 %, the chance of a goal by up to a quarter; so
+    the row is chosen near the mean of 600.
     Refused: a row of its own for each month (jets of neighbouring months differ by 8 % by chance); hourly residuals with a
     table of coefficients for each height of the sun (no better, much longer); Erbs' hourly split (2 % less winter sun on a
     steep panel); as much swing as the files' hours show (0.24: then quarters of an hour miss goals that the files' hours meet).
