@@ -11,6 +11,7 @@ from sizing.orientation import (
     Orientation,
     TiltsFound,
     as_table,
+    chance_sentence,
     choice_sentence,
     compass_sentence,
     degrees,
@@ -38,7 +39,11 @@ def orientation_text(found: Orientation, encoding: str = "utf-8") -> str:
     """The whole search for people, in what the ``encoding`` of the terminal can show."""
     paragraphs: list[Block] = [
         heading(found.design.title, PlaceAnswer.of(found.place), found.sky.title),
-        [Sentence(verdict(found, found.main)), Sentence(compass_sentence(found))],
+        [
+            Sentence(verdict(found, found.main)),
+            *([Sentence(chance_sentence(found))] if found.chances else []),
+            Sentence(compass_sentence(found)),
+        ],
         [
             Sentence("What each aim gives up"),
             *(Sentence(f"{verdict(found, aim)} {flatness_sentence(aim)}".strip(), "- ") for aim in found.aims),

@@ -4,7 +4,7 @@ In come a design and what is wanted (water, hours, the goal, in which months); o
 beside them, and tilts through the seasons.
 
 Read: ``planes`` (hundreds of planes at once), ``directions`` (the grid, its best, how flat it is, tilts through the seasons),
-``orientation`` (what is wanted, and all of it), ``sentences``, ``answer``.
+``goal_chances``, ``orientation`` (what is wanted, and all of it), ``sentences``, ``answer``.
 
 2026-11-25, all directions at once. 649 planes (19 tilts, 36 azimuths, level once) with the 35,040 steps of a year, skyline,
     glass, dirt, warm cells, pump and pipe included, take 0.10 s; a whole search at a new place with a new skyline takes 0.15 s
@@ -29,6 +29,7 @@ from sizing.orientation.sentences import (
     LARGE,
     amount,
     best_words,
+    chance_sentence,
     choice_sentence,
     compass_sentence,
     degrees,
@@ -56,6 +57,7 @@ __all__ = [
     "amount",
     "as_table",
     "best_words",
+    "chance_sentence",
     "choice_sentence",
     "compass_sentence",
     "degrees",

@@ -21,6 +21,7 @@ from sizing.foundation.version import MODEL_VERSION
 from sizing.orientation.directions import AZIMUTHS, TILTS, Season, TiltsFound, TwoTilts, as_table
 from sizing.orientation.orientation import Aim, AimKey, Choice, Orientation, Origin, Side, SideName
 from sizing.orientation.sentences import (
+    chance_sentence,
     choice_sentence,
     compass_sentence,
     flatness_sentence,
@@ -28,6 +29,7 @@ from sizing.orientation.sentences import (
     two_tilts_sentence,
     verdict,
 )
+from sizing.uncertainty.chance import Outlook
 
 Row = Annotated[list[float], Field(min_length=len(AZIMUTHS), max_length=len(AZIMUTHS))]
 Rows = Annotated[list[Row], Field(min_length=len(TILTS), max_length=len(TILTS))]
@@ -218,6 +220,31 @@ class GridAnswer(Partial):
         return cls.model_validate(axes | {"sun_kwh_per_m2": rows(found.sun)} | wanted)
 
 
+class GoalChancesAnswer(Exact):
+    chance: float = meaning("Chance that the goal is met as the panel faces today [1]", ge=0, le=1)
+    outlook: Outlook = meaning("likely: a chance of five in six and more; unlikely: less than one in three; even: in between")
+    best_tilt_deg: float = amount("Tilt of the direction with most hours of the goal", "deg")
+    best_azimuth_deg: float = amount("Its azimuth, from true north", "deg")
+    best_chance: float = meaning("Chance that the goal is met there [1]", ge=0, le=1)
+    best_outlook: Outlook = meaning("The same in one word")
+    sentence: str = meaning("The same in words")
+
+    @classmethod
+    def of(cls, found: Orientation) -> "GoalChancesAnswer | None":
+        chances = found.chances
+        if chances is None:
+            return None
+        return cls(
+            chance=chances.today.chance,
+            outlook=chances.today.outlook,
+            best_tilt_deg=chances.tilt,
+            best_azimuth_deg=chances.azimuth,
+            best_chance=chances.best.chance,
+            best_outlook=chances.best.outlook,
+            sentence=chance_sentence(found),
+        )
+
+
 class OrientationAnswer(Exact):
     """The fountain's year in every direction, and the direction of the design beside the best."""
 
@@ -231,6 +258,7 @@ class OrientationAnswer(Exact):
     compass: str = meaning("What to know of compass needles")
     choice: ChoiceAnswer = meaning("Months and hours that count where they are chosen")
     main_aim: AimKey = meaning("What counts first: the goal where any direction meets it, else the water of the year")
+    goal_chances: GoalChancesAnswer | None = meaning("How surely the goal is met, today and at its best; null without a goal")
     aims: list[AimAnswer] = meaning("Everything one may want of a direction", min_length=2, max_length=6)
     side_by_side: list[SideAnswer] = meaning("Six directions to compare", min_length=6, max_length=6)
     tilts: TiltsAnswer = meaning("Tilting with the seasons at today's azimuth")
@@ -251,6 +279,7 @@ def orientation_answer(found: Orientation) -> OrientationAnswer:
         compass=compass_sentence(found),
         choice=ChoiceAnswer.of(found.choice, found.sky.hour_basis),
         main_aim=found.main.key,
+        goal_chances=GoalChancesAnswer.of(found),
         aims=[AimAnswer.of(found, aim) for aim in found.aims],
         side_by_side=[SideAnswer.of(found.aims, side) for side in found.sides],
         tilts=TiltsAnswer.of(found.tilts),

@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 
 from sizing.design.design import Design
 from sizing.foundation.formats import month_span, spans
-from sizing.fountain.components import fountain_of, goal_of
-from sizing.fountain.site_setup import Mounting, setting_of
+from sizing.fountain.components import Fountain, fountain_of, goal_of
+from sizing.fountain.site_setup import Mounting, Setting, setting_of
 from sizing.operation.goal import FlowBand, Goal, flow_band, in_window, in_windows
 from sizing.operation.operating_point import State, solve_grid
 from sizing.orientation.directions import (
@@ -28,6 +28,7 @@ from sizing.orientation.directions import (
     outcome_of,
     tilts_found,
 )
+from sizing.orientation.goal_chances import GoalChances, goal_chances
 from sizing.orientation.planes import Planes, PlanesYear, Watch, planes_year
 from sizing.place.place import Place
 from sizing.report.report import first_playing_sun
@@ -110,7 +111,7 @@ class Orientation:
 
     ``planes`` is the grid and ``sun`` what falls on each plane of it in the year [kWh/m2]; ``main`` is the aim that
     counts first; ``tilts`` are those at today's azimuth; ``first_sun`` is the least sun on the cells that makes the
-    fountain play [W/m2], and ``below`` what it does with less.
+    fountain play [W/m2], and ``below`` what it does with less; ``chances`` is ``None`` without a goal.
     """
 
     design: Design
@@ -128,6 +129,7 @@ class Orientation:
     equator_tilts: TiltsFound
     first_sun: float | None
     below: State
+    chances: GoalChances | None
 
 
 def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = None, sky: Sky | None = None) -> Orientation:
@@ -175,7 +177,17 @@ def orient(design: Design, folder: Path | None = None, wanted: Wanted | None = N
         equator_tilts=tilts_found(equator, year.water[column_of(equator)]),
         first_sun=first_sun,
         below=below,
+        chances=chances_of(design, fountain, setting, goal, aims[-1], planes),
     )
+
+
+def chances_of(
+    design: Design, fountain: Fountain, setting: Setting, goal: Goal | None, aim: Aim, planes: Planes
+) -> GoalChances | None:
+    """How sure the goal is today and on the plane with most hours of it; ``None`` without a goal."""
+    if goal is None:
+        return None
+    return goal_chances(design, fountain, setting, goal, float(planes.tilt[aim.best]), float(planes.azimuth[aim.best]))
 
 
 def choice_of(goal: Goal | None, wanted: Wanted) -> Choice:

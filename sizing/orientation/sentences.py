@@ -10,6 +10,7 @@ from sizing.orientation.directions import LITTLE, TIE, Season, TiltsFound
 from sizing.orientation.orientation import Aim, Choice, Orientation, Origin
 from sizing.orientation.planes import Planes
 from sizing.place.compass import compass_notes, declination_uncertainty
+from sizing.uncertainty.sentences import outlook_words
 
 AS_GOOD = 0.005
 """[1] A loss below this is none that anybody could measure."""
@@ -173,3 +174,15 @@ def compass_sentence(found: Orientation) -> str:
         said.append(f"That is known to about {float(declination_uncertainty(field.horizontal)):.1f}° here.")
         said += [note.detail for note in compass_notes(field) if note.code != "compass_turned"]
     return " ".join(said)
+
+
+def chance_sentence(found: Orientation) -> str:
+    """How surely the goal is met today and on the plane with most hours of it; empty without a goal."""
+    if found.chances is None:
+        return ""
+    chances = found.chances
+    best = direction(chances.tilt, chances.azimuth)
+    return (
+        f"That the goal is met: {outlook_words(chances.today)} with your orientation; {outlook_words(chances.best)} with {best}, "
+        "which has most goal hours."
+    )

@@ -366,3 +366,28 @@ def test_the_answer_is_plain_numbers(example: Example) -> None:
         row, column = int(found["best"]["tilt_deg"] / 5), int(found["best"]["azimuth_deg"] / 10)
         suffix = {"L": "_l", "h": "_h"}[found["unit"]]
         assert answer["grid"][name + suffix][row][column] == pytest.approx(found["best"]["value"])
+
+
+def test_the_chance_of_the_goal_is_what_the_sizing_says(example: Example) -> None:
+    """Today's and that of the plane with most goal hours: each equal to the design sized with the panel mounted so."""
+    goal = {"jet_height_m": 0.31, "from_hour": 10, "to_hour": 14.5, "months": [5, 6, 9], "days_out_of_ten": 6}
+    found = searched(example({"/goal": goal}))
+    assert found.chances is not None
+    tilt, azimuth = best(found, "goal_hours")
+    assert (found.chances.tilt, found.chances.azimuth) == (tilt, azimuth)
+    for chance, changes in (
+        (found.chances.today, {}),
+        (found.chances.best, {"/mounting/tilt_deg": tilt, "/mounting/azimuth_deg": azimuth}),
+    ):
+        sized = size(read_design(example({"/goal": goal, **changes}))).chance
+        assert sized is not None
+        assert (chance.chance, chance.outlook) == (sized.chance, sized.outlook)
+    answer = orientation_answer(found).goal_chances
+    assert answer is not None
+    assert (answer.chance, answer.best_chance) == (found.chances.today.chance, found.chances.best.chance)
+
+
+def test_without_a_goal_there_is_no_chance(example: Example) -> None:
+    found = searched(example())
+    assert found.chances is None
+    assert orientation_answer(found).goal_chances is None
