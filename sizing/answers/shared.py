@@ -133,14 +133,14 @@ class StrainAnswer(Exact):
     """What a year asks of the pump while it turns. An unknown highest voltage counts as the rated one, never as a yes."""
 
     highest_voltage_known: bool = meaning("Whether the highest voltage is known")
-    allowed_v: float = amount("Voltage that the pump is known to bear: its highest, or its rated one", "V")
+    allowed_v: float = amount("Highest voltage known for the pump: its highest, or its rated one", "V")
     rated_v: float = amount("Rated voltage", "V")
     rated_w: float = amount("Most power at rated voltage, by the pump's points or its box", "W")
     most_v: float = amount("Highest voltage of the year", "V")
     most_w: float = amount("Largest power of the year", "W")
     above_rated_voltage_h: float = amount("Hours of the year above the rated voltage", "h")
     above_rated_power_h: float = amount("Hours of the year above the rated power", "h")
-    above_allowed_h: float = amount("Hours of the year above the voltage that it is known to bear", "h")
+    above_allowed_h: float = amount("Hours of the year above the highest voltage known for it", "h")
     play_above_allowed_h: float = amount("Hours of play among them", "h")
     water_above_allowed_l: float = amount("Water lifted in them", "L")
 

@@ -98,7 +98,7 @@ class ReachedAnswer(Exact):
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     poorest_month: MonthNumber = meaning("The month on the fewest days of which it is reached")
     days_out_of_ten: float = amount("Days out of ten of that month that reach it", "1")
-    hours_borne: float = amount("Of the hours that reach it, those within the voltage that the pump is known to bear", "h")
+    hours_borne: float = amount("Of the hours that reach it, those within the highest voltage known for the pump", "h")
     met_borne: bool = meaning("Whether these hours alone meet it")
 
     @classmethod
@@ -134,7 +134,7 @@ class PairAnswer(Exact):
     )
     goal_with_own_nozzle: ReachedAnswer | None = meaning("How far it reaches the goal with that; null where it is kept")
     suits: bool = meaning(
-        "Whether it likely meets the goal (or plays, where there is none) and its pump is known to bear the volts that it gets"
+        "Whether it likely meets the goal (or plays, where there is none) and its pump stays within its known volts"
     )
     ask_first: str = meaning("What to ask the maker before it may count as safe; empty where nothing")
     refused: str = meaning("Why the pair cannot be sized at all; empty where it could")

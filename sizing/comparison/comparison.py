@@ -237,7 +237,7 @@ def pair_found(joined: Design, design: Design, pair: Pair, shared: Shared) -> Pa
 def borne(
     goal: Goal, reached: GoalFound | None, shared: Shared, fountain: Fountain, operation: OperatingPoints, strain: Strain
 ) -> GoalFound | None:
-    """How far a goal is reached while the pump stays within the voltage that it is known to bear."""
+    """How far a goal is reached while the pump stays within the highest voltage known for it."""
     if strain.above_allowed == 0:
         return reached
     return goal_found(goal, shared.sky, flow_borne(fountain.pump, operation), shared.band)
@@ -299,7 +299,7 @@ def with_nozzle(found: PairFound, design: Design, nozzles: tuple[OtherNozzle, ..
 
 
 def worth_a_look(nozzle: OtherNozzle, fountain: Fountain) -> bool:
-    """Whether the goal is met with a nozzle if everything is as taken, at volts that the pump is known to bear."""
+    """Whether the goal is met with a nozzle if all is as taken, within the highest voltage known for the pump."""
     doubt, pump = nozzle.shared.doubt, fountain.pump_input.id
     if doubt is None or not math.isfinite(nozzle.shared.band.least):
         return False

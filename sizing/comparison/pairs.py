@@ -46,7 +46,7 @@ class PairFound:
     begins at 12:00; ``matching_factor`` [1], ``None`` without any sun. ``refused`` says why the pair cannot be sized at
     all (then numbers are zero or ``None``), ``failure`` why it does not do what is wanted; both are empty where all is
     well. ``questions`` ask what nobody said; ``goal_borne`` is how far it reaches the goal while the pump stays within the
-    voltage that it is known to bear. ``price_note`` says why there is no price; ``price_per_hour``
+    highest voltage known for it. ``price_note`` says why there is no price; ``price_per_hour``
     is the price over the playing hours of one year.
     ``bore`` is that of the nozzle [mm], ``None`` for other outlets; where it is not the design's, ``own`` is the pair with it.
     """
@@ -82,13 +82,13 @@ class PairFound:
 
     @property
     def hours_not_borne(self) -> float:
-        """Hours of the year [h] above the voltage that the pump is known to bear: the highest, or the rated one where no
+        """Hours of the year [h] above the highest voltage known for the pump: the highest, or the rated one where no
         highest is known."""
         return 0.0 if self.strain is None else self.strain.above_allowed
 
     @property
     def doubt(self) -> str:
-        """What to ask before the pair can count as safe; empty where its pump is known to bear its year."""
+        """What to ask before the pair can count as safe; empty where its pump stays within its known voltage."""
         if self.strain is None or not self.strain.doubtful:
             return ""
         return next((question(each) for each in self.questions if each.code == "highest_voltage"), "")
@@ -100,7 +100,7 @@ def likely(found: PairFound) -> bool:
 
 
 def suits(found: PairFound) -> bool:
-    """Whether a pair does what is wanted and is known to bear its volts: likely meets the goal, or plays without one."""
+    """Whether a pair likely meets the goal, or plays where there is none, within the highest voltage known for its pump."""
     return not found.refused and not found.failure and not found.doubt
 
 

@@ -13,15 +13,15 @@ from sizing.comparison.pairs import PairFound, currencies_of, likely
 
 WITH_GOAL = (
     "Ranked by price among the pairs that likely meet the goal; then those that do and have no price, those that do but "
-    "run above the voltage that their pump is known to bear (its highest, or its rated one where nobody said the highest), and "
+    "run above the highest voltage known for their pump (its highest, or its rated one where nobody said the highest), and "
     "the others, by their chance, which counts as none where it rests on such a voltage."
 )
 WITH_GOAL_UNPRICED = (
     "Ranked by the chance that the goal is met, then by the days of the poorest month that reach it; pairs that run above the "
-    "voltage that their pump is known to bear after the others that likely meet it."
+    "highest voltage known for their pump come after the others that likely meet it."
 )
 WITHOUT_GOAL = (
-    "Ranked by the water they move in a year, pairs that run above the voltage that their pump is known to bear after the "
+    "Ranked by the water they move in a year, pairs that run above the highest voltage known for their pump after the "
     "others; with a goal, those that meet it would be ranked by price."
 )
 
@@ -75,7 +75,7 @@ def beaten(pairs: Sequence[PairFound]) -> list[int | None]:
     """For each pair the first one that is at least as good in everything and better in something; ``None`` if none is.
 
     Everything is water in the year and in the poorest month, the goal's chance, hours and days (or the hours of play), the
-    sun that starts it, the hours above the voltage that the pump is known to bear, and the price. Two pairs without a price
+    sun that starts it, the hours above the highest voltage known for the pump, and the price. Two pairs without a price
     are compared in the rest; a pair with a price and one without, or prices in two currencies, are not compared.
     """
     scores = np.array([score(found) for found in pairs])

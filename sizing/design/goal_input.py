@@ -35,12 +35,12 @@ class GoalInput(Strict):
         "further windows", "further window", 0, MOST_MORE_WINDOWS, "hours of the same days, beside the first ones", ()
     )
     window_share_pct: float = number(
-        "share of the hours that counts", "%", 10, 100, "90 lets a cloud pass; 100 asks for every step of the hours", 90, 90.0
+        "share of the hours that counts", "%", 10, 100, "90 lets a cloud pass; 100 means every step of the hours", 90, 90.0
     )
     months: tuple[Annotated[Whole, GOAL_MONTH], ...] = rows(
         "goal months", "entry", 1, 12, "numbers of the months in which it should play"
     )
-    days_out_of_ten: Whole = number("days out of ten", "1", 1, 10, "10 asks for every day, 5 for a usual day", 7, 7)
+    days_out_of_ten: Whole = number("days out of ten", "1", 1, 10, "10 means every day, 5 a usual day", 7, 7)
 
     @model_validator(mode="after")
     def one_measure(self) -> "GoalInput":
@@ -68,7 +68,7 @@ class GoalInput(Strict):
                 raise clash(
                     "given_twice",
                     field,
-                    f"{name} is {high:g} {unit} and the goal asks for a {other}; leave it out, or ask for both ends of one thing",
+                    f"{name} is {high:g} {unit} but the goal is a {other}; leave it out, or type both ends of one thing",
                 )
             if high <= low:
                 raise clash(

@@ -88,7 +88,7 @@ def of_the_pump(fountain: Fountain) -> list[Unknown]:
 
 
 def motor_asked(fountain: Fountain) -> list[Unknown]:
-    """A motor of which nobody said whether it has brushes; the pump's name is no answer."""
+    """A motor that may or may not have brushes; the pump's name does not tell."""
     pump = fountain.pump_input
     if pump.motor_kind in ("brushed", "brushless"):
         return []

@@ -1,4 +1,4 @@
-"""How hard a year is on the pump: hours above its rated volts and watts, and what plays above the voltage it is known to bear.
+"""How hard a year is on the pump: hours above its rated volts and watts, and what plays above the highest voltage known for it.
 
 The rated voltage is all that a label without a highest voltage allows; so an unknown highest voltage counts as the rated
 one here, and never as a higher one.
@@ -47,7 +47,7 @@ def voltage_known_to_be_borne(pump: Pump) -> float:
 
 
 def above_allowed(pump: Pump, operation: OperatingPoints) -> NDArray[np.bool_]:
-    """The moments in which the pump turns above the voltage that it is known to bear."""
+    """The moments in which the pump turns above the highest voltage known for it."""
     turns = operation.state >= State.CANNOT_LIFT
     return np.asarray(turns & (operation.voltage > voltage_known_to_be_borne(pump) * SAME))
 
@@ -79,5 +79,5 @@ def strain_of(pump: Pump, operation: OperatingPoints, step: float) -> Strain:
 
 
 def flow_borne(pump: Pump, operation: OperatingPoints) -> NDArray[np.float64]:
-    """Flow [m3/s] of each moment, none where the pump turns above the voltage that it is known to bear."""
+    """Flow [m3/s] of each moment, none where the pump turns above the highest voltage known for it."""
     return np.where(above_allowed(pump, operation), 0.0, operation.flow)

@@ -247,7 +247,7 @@ def fewer_months(design: Design, months: Sequence[int]) -> Change | None:
 
 
 def fewer_days(design: Design, days: int) -> Change | None:
-    """The goal on fewer days of ten; ``None`` where that is no day, or not fewer."""
+    """The goal on fewer days of ten; ``None`` where no day would be left, or not fewer."""
     assert design.goal is not None
     own = design.goal.days_out_of_ten
     if not 1 <= days < own:

@@ -75,7 +75,7 @@ class VerdictAnswer(Exact):
     headline: str = meaning("When it plays and how high, in one sentence")
     dry: str = meaning("How often the poorest month stays dry")
     limit: str = meaning("How much sun it needs and why less does not do")
-    borne: str = meaning("What of the play is above the voltage that the pump is known to bear; empty where none is")
+    borne: str = meaning("What of the play is above the highest voltage known for the pump; empty where none is")
 
     @classmethod
     def of(cls, verdict: Verdict) -> Self:
@@ -99,7 +99,7 @@ class GoalAnswer(Exact):
     hours_above: float = amount("Hours of a year inside them with a higher jet, or more flow, than is wanted", "h")
     months: list[GoalMonthAnswer] = meaning("The months of the goal", min_length=1, max_length=12)
     poorest_month: int = meaning("The month on the fewest days of which the goal is reached", ge=1, le=12)
-    hours_borne: float = amount("Of the hours that reach it, those within the voltage that the pump is known to bear", "h")
+    hours_borne: float = amount("Of the hours that reach it, those within the highest voltage known for the pump", "h")
     met_borne: bool = meaning("Whether these hours alone meet it")
     sentence: str = meaning("The same in one sentence")
 
@@ -446,7 +446,7 @@ class Answer(Exact):
     assumptions: list[NoteAnswer] = meaning("What was assumed, each with its value")
     warnings: list[NoteAnswer] = meaning("What will disappoint or needs a second look")
     obstacles: list[ObstacleCostAnswer] = meaning("What each obstacle costs, and all of several; empty where none was typed")
-    strain: StrainAnswer = meaning("What the year asks of the pump, and what plays above the voltage that it is known to bear")
+    strain: StrainAnswer = meaning("What the year asks of the pump, and what plays above the highest voltage known for it")
     questions: list[QuestionAnswer] = meaning("What nobody said, as questions to ask before buying")
     working: list[StepAnswer] = meaning("Every number of the moment and of the months, inputs before results")
     sources: dict[str, SourceAnswer] = meaning("The publications that working names")

@@ -185,7 +185,7 @@ def size(design: Design, folder: Path | None = None, when: When | None = None, s
 def goal_reached(
     goal: Goal | None, fountain: Fountain, sky: Sky, operation: OperatingPoints, strain: Strain
 ) -> tuple[GoalFound | None, GoalFound | None]:
-    """How far a goal is reached: with all play, and while the pump stays within the voltage that it is known to bear."""
+    """How far a goal is reached: with all play, and while the pump stays within the highest voltage known for it."""
     if goal is None:
         return None, None
     flows = flow_band(goal, fountain.waterway)

@@ -20,7 +20,7 @@ from sizing.uncertainty.sentences import chance_words
 @dataclass(frozen=True)
 class Verdict:
     """One headline, one sentence on the poorest month, one on what sets the limit, one on the goal if there is any, one on
-    the play above the voltage that the pump is known to bear if there is any."""
+    the play above the highest voltage known for the pump if there is any."""
 
     headline: str
     dry: str
@@ -57,7 +57,7 @@ def verdict_of(
 
 
 def too_high(year: Year, strain: Strain | None, found: GoalFound | None, borne: GoalFound | None) -> str:
-    """How much of the play is above the voltage that the pump is known to bear, and what is left without it."""
+    """How much of the play is above the highest voltage known for the pump, and what is left without it."""
     if strain is None or strain.play_above <= 0:
         return ""
     volts = quantity(strain.allowed, "V")

@@ -57,7 +57,7 @@ class Change:
 class WhatIf:
     """What a change makes of the year: water [m3], hours of play, and the best hour of the usual day of the month that is
     best without it: jet [m], flow [m3/s]. ``more`` of each is the difference to the report. ``over_voltage_hours`` [h a
-    year] are those above the voltage that the pump is known to bear: its highest, or its rated one where none is known."""
+    year] are those above the highest voltage known for the pump: its highest, or its rated one where none is known."""
 
     change: Change
     water: float
@@ -250,20 +250,20 @@ def with_change(report: Report, change: Change, year_of_sun: Sunlit) -> WhatIf:
 
 
 def too_high(over: float, before: float, allowed: float) -> str:
-    """What more hours above the voltage that the pump is known to bear [V] add to a verdict.
+    """What more hours above the highest voltage known for the pump [V] add to a verdict.
 
     Examples
     --------
     >>> too_high(212.0, 0.0, 15.0).replace("\N{NO-BREAK SPACE}", " "), too_high(3.0, 3.0, 15.0)
-    (', but above 15 V, all that the pump is known to bear, for 212 h a year', '')
+    (', but above 15 V, the highest voltage known for it, for 212 h a year', '')
     """
     volts, hours = quantity(allowed, "V"), quantity(over, "h")
-    return f", but above {volts}, all that the pump is known to bear, for {hours} a year" if over > before else ""
+    return f", but above {volts}, the highest voltage known for it, for {hours} a year" if over > before else ""
 
 
 def results_of(report: Report, fountain: Fountain, lit: Sunlit) -> tuple[float, float, float, float, float]:
     """Water [m3] and hours of the year, jet [m] and flow [m3/s] at the best hour of the month that is best in the report,
-    and hours of the year above the voltage that the pump is known to bear."""
+    and hours of the year above the highest voltage known for the pump."""
     per_day = report.sky.steps_per_day
     step = 24.0 / per_day
     solved = solve_grid(fountain.supply, fountain.pump, fountain.waterway)

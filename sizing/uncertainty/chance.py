@@ -2,7 +2,7 @@
 
 Whether a step reaches the goal is a matter of its sun alone: enough for the least flow, not too much for the most. So each
 draw comes down to the sun that its pump and panel need, and the year to the sun that it holds, month by month, on as many days
-and in as much of their windows as the goal asks. A pump that stops at once below some voltage is no exception.
+and in as much of their windows as the goal asks. This also holds for a pump that stops at once below some voltage.
 
 Each month's sun is off by itself as well as with its year's, so a goal of many months is less likely than of one. Three words:
 likely from five in six on, unlikely below one in three; at even chance a goal that looks met is missed every other time.

@@ -1,7 +1,7 @@
 """What may be off, all causes at once: 257 sets of errors, the same for every design, spread evenly.
 
 Each cause has a row of its own, a lattice (Korobov 1959): its 257 values stand evenly over the cause's whole spread, once each,
-and no two rows go together. So there is no chance in it, and no two computers differ.
+and no two rows go together. So the draws are fixed, and every computer gets the same result.
 """
 
 from collections.abc import Sequence

@@ -218,7 +218,7 @@ GOAL = Group(
         ask("goal", "flow_to_l_per_min", label="and no more than", hint="May stay empty"),
         ask("goal", "from_hour", label="from hour", hint="On the clock, like 9.5 or 9:30"),
         ask("goal", "to_hour", label="to hour", hint="Later on the same day"),
-        ask("goal", "days_out_of_ten", label="days out of ten", hint="7 if left empty; 10 asks for every day"),
+        ask("goal", "days_out_of_ten", label="days out of ten", hint="7 if left empty; 10 means every day"),
         ask(
             "goal", "window_share_pct", label="share of those hours", hint="90 if left empty: a day counts though a cloud passes"
         ),

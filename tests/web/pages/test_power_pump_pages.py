@@ -46,7 +46,7 @@ def test_every_answer_for_programs_has_it(shape: str, address: str) -> None:
 EMPTY = {f"{POWER}.{row}.{key}": "" for row in range(9) for key in ("head_m", "power_w", "flow_l_per_min")}
 WRONG = {
     "one voltage is missing": ("power_points_volts", {f"{POWER}.1.voltage_v": ""}, f"{POWER}.1.voltage_v"),
-    "a power is no number": ("power_points", {f"{POWER}.2.power_w": "x"}, f"{POWER}.2.power_w"),
+    "a power is not a number": ("power_points", {f"{POWER}.2.power_w": "x"}, f"{POWER}.2.power_w"),
     "all rows are empty": ("power_points", EMPTY, f"{POWER}.0.head_m"),
     "a DC motor without voltages": ("power_points", {"pumps.0.drive": "dc_motor"}, "pumps.0.drive"),
     "a curve with electronics that track": ("constant_speed_points", {"pumps.0.drive": "tracks_power"}, "pumps.0.drive"),
